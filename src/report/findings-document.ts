@@ -1,0 +1,108 @@
+/** `findings.json`, schema evenstand/findings/1. What is unknown is null, never absent. */
+import type { Basis, Cause, FindingKind } from "../causes/causes.ts";
+import type { ComparisonRow } from "../compare/comparison.ts";
+import type { Note } from "../errors.ts";
+
+export const FINDINGS_SCHEMA = "evenstand/findings/1";
+
+/** An estimate with its interval; level is the coverage the interval aims at, e.g. 0.9. */
+export interface Estimate {
+  estimate: number;
+  low: number;
+  high: number;
+  level: number;
+}
+
+export interface MoneyEstimate extends Estimate {
+  currency: string;
+}
+
+/** Inside the finding, elsewhere, and the target (one value, or low and high limit). */
+export interface Measured {
+  inside: number | null;
+  elsewhere: number | null;
+  target: number | [number, number] | null;
+}
+
+/** Keys carry the unit: seedingDepthMm, depthSdMm, downForceMarginN, noLoadShare, speedMetresPerSecond, missesShare,
+ * singulationShare, multiplesShare, populationPerHa, standPerHa, lateShare, dugDepthMm. */
+export type MeasuredKey =
+  | "seedingDepthMm"
+  | "depthSdMm"
+  | "downForceMarginN"
+  | "downForceMarginP10N"
+  | "noLoadShare"
+  | "speedMetresPerSecond"
+  | "missesShare"
+  | "singulationShare"
+  | "multiplesShare"
+  | "populationPerHa"
+  | "standPerHa"
+  | "lateShare"
+  | "dugDepthMm";
+
+export interface DocumentGeometry {
+  type: "MultiPolygon";
+  /** Degrees WGS 84, 7 decimals. */
+  coordinates: number[][][][];
+}
+
+export interface Finding {
+  id: string;
+  kind: FindingKind;
+  cause: Cause;
+  detail: string | null;
+  basis: Basis;
+  probability: number;
+  pValue: number | null;
+  alternatives: { cause: Cause; probability: number }[];
+  where: {
+    geometry: DocumentGeometry;
+    areaHa: number;
+    passes: number[];
+    logPasses: string[];
+    rowUnits: number[];
+    soilZones: string[];
+  };
+  measured: Partial<Record<MeasuredKey, Measured>>;
+  stand: { deficitShare: Estimate | null; lateShare: Measured | null; counts: number; digs: number };
+  loss: { yieldShare: Estimate | null; money: MoneyEstimate | null };
+  remedy: {
+    code: string;
+    parameter: string | null;
+    from: number | null;
+    to: number | null;
+    unit: string | null;
+    /** What to do, in a farmer's words, with the caution where a machine is touched. */
+    text: string;
+  };
+  /** In a farmer's words: title ("Gauge wheels running light"), place, what was seen, what else could do it, the check to make. */
+  words: { title: string; place: string; seen: string[]; otherwise: string; check: string; caution: string };
+}
+
+export interface DocumentInput {
+  role: string;
+  file: string;
+  sha256: string | null;
+  records: number;
+  used: number;
+  leftOut: number;
+  notes: Note[];
+}
+
+export interface FindingsDocument {
+  schema: typeof FINDINGS_SCHEMA;
+  field: { name: string; season: number | null; crop: string; planted: string | null; areaHa: number };
+  settings: Record<string, unknown>;
+  inputs: DocumentInput[];
+  summary: {
+    affectedHa: number;
+    nothingFoundHa: number;
+    notJudged: { what: string; why: string }[];
+    /** One plain sentence for the top of the page. */
+    sentence: string;
+    money: MoneyEstimate | null;
+  };
+  findings: Finding[];
+  comparison: ComparisonRow[];
+}
