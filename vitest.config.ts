@@ -1,0 +1,47 @@
+import { defineConfig } from "vitest/config";
+
+// One time zone everywhere: dates in results must not depend on where the tests run.
+process.env.TZ = "UTC";
+
+/** The longer tests run only through `npm run test:full`, which sets this. */
+const full = process.env.EVENSTAND_FULL === "1";
+
+export default defineConfig({
+  test: {
+    reporters: ["default", "./tests/support/closing-line.ts"],
+    projects: full
+      ? [
+          {
+            test: {
+              name: "full",
+              include: ["tests/**/*.full.test.ts"],
+              testTimeout: 600_000,
+              hookTimeout: 600_000,
+              fileParallelism: false,
+            },
+          },
+        ]
+      : [
+          {
+            test: {
+              name: "unit",
+              include: ["tests/**/*.test.ts"],
+              exclude: ["tests/browser/**", "tests/**/*.full.test.ts"],
+              testTimeout: 60_000,
+              hookTimeout: 60_000,
+            },
+          },
+          {
+            test: {
+              name: "browser",
+              include: ["tests/browser/**/*.test.ts"],
+              exclude: ["tests/**/*.full.test.ts"],
+              // One Chromium at a time: software rendering takes a whole core.
+              fileParallelism: false,
+              testTimeout: 180_000,
+              hookTimeout: 180_000,
+            },
+          },
+        ],
+  },
+});
