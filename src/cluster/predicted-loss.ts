@@ -1,0 +1,217 @@
+/**
+ * What the log predicts for the stand: the response curves are applied reading by reading (a mean would
+ * lose the tails), averaged over a group of records (a cell, a counted spot), and credited to the root:
+ * speed before load, load before depth, and only the rest to depth, spread, skips and rate.
+ */
+import { groundState } from "../compare/ground-state.ts";
+import { THRESHOLDS as T } from "../compare/thresholds.ts";
+import type { Field } from "../field/field.ts";
+import { median } from "../numerics/descriptive.ts";
+import type { Passes } from "../passes/passes.ts";
+import type { RecordGroups } from "../passes/record-groups.ts";
+
+/** Planting factors in causal order, root first. Names are those of the causes. */
+export const FACTORS = [
+  "excess-speed",
+  "lost-ground-contact",
+  "excess-down-force",
+  "too-shallow",
+  "too-deep",
+  "uneven-depth",
+  "misses",
+  "rate-off-target",
+] as const;
+
+export type Factor = (typeof FACTORS)[number];
+
+/** Predicted loss by factor, share of stand (0..1), one entry a group. */
+export type PredictedLoss = Record<Factor, Float64Array>;
+
+/** Reading-by-reading losses, one entry a record; null where the log cannot tell. */
+export interface RecordDoses {
+  light: Float64Array | null;
+  heavy: Float64Array | null;
+  shallow: Float64Array | null;
+  deep: Float64Array | null;
+  misses: Float64Array | null;
+  rate: Float64Array | null;
+  margin: Float64Array | null;
+  speed: Float64Array | null;
+}
+
+/** Applies the response curves at every record. A set depth proves nothing and gives no depth dose. */
+export function recordDoses(field: Field, passes: Passes, zoneOfRecord: Int32Array): RecordDoses {
+  const values = field.log.values;
+  const n = field.log.recordCount;
+  const depthCounts = field.log.depthSource === "sensed" || field.log.depthSource === "dug";
+  const depth = depthCounts ? values.seedingDepth : undefined;
+  const margin = values.downForceMargin;
+  const damp = dampByPassAndZone(field, passes);
+  const isDamp = (i: number): boolean =>
+    damp[(passes.passOf[i]! - 1) * zoneStride(field) + zoneOfRecord[i]! + 1] === 1;
+  const heavyKnee = (i: number): number => (isDamp(i) ? T.heavyKneeWet.value : T.heavyKneeDry.value);
+  const from = (
+    source: Float64Array | undefined,
+    dose: (value: number, i: number) => number,
+  ): Float64Array | null => {
+    if (!source) return null;
+    const out = new Float64Array(n).fill(Number.NaN);
+    for (let i = 0; i < n; i++) {
+      if (passes.passOf[i]! > 0 && !Number.isNaN(source[i]!)) out[i] = dose(source[i]!, i);
+    }
+    return out;
+  };
+  const target = values.targetPopulation;
+  const targetPerHa = field.targets.populationPerHa;
+  // A target depth above the knee is the grower's own choice: shallow is then judged against the target.
+  const shallowKnee = Math.min(T.shallowKnee.value, field.targets.seedingDepthMm ?? T.shallowKnee.value);
+  return {
+    light: from(margin, (value) => T.lightSlope.value * Math.max(0, T.lightKnee.value - value)),
+    heavy: from(margin, (value, i) => T.heavySlope.value * Math.max(0, value - heavyKnee(i))),
+    shallow: from(depth, (value) => T.shallowSlope.value * Math.max(0, shallowKnee - value)),
+    // Deep seed in warm, fit ground comes up: the studies find a loss only where it is cold or wet.
+    deep: from(depth, (value, i) =>
+      isDamp(i) ? T.deepSlope.value * Math.max(0, value - T.deepKnee.value) : 0,
+    ),
+    misses: from(values.misses, (value) => T.missLoss.value * value),
+    rate:
+      target || targetPerHa
+        ? from(values.population, (value, i) => {
+            const wanted = target?.[i] ?? targetPerHa!;
+            return wanted > 0 ? 1 - value / wanted : Number.NaN;
+          })
+        : null,
+    margin: margin ?? null,
+    speed: values.speed ?? null,
+  };
+}
+
+function zoneStride(field: Field): number {
+  return (field.soilZones?.names.length ?? 0) + 1;
+}
+
+/** 1 where the ground was damp, by (pass - 1) x (zone + 1). */
+function dampByPassAndZone(field: Field, passes: Passes): Uint8Array {
+  const stride = zoneStride(field);
+  const damp = new Uint8Array(passes.passes.length * stride);
+  passes.passes.forEach((pass, p) => {
+    for (let zone = -1; zone < stride - 1; zone++) {
+      const texture = zone < 0 ? null : (field.soilZones?.texture[zone] ?? null);
+      if (groundState(field, pass.date ?? field.planted, texture) === "damp") damp[p * stride + zone + 1] = 1;
+    }
+  });
+  return damp;
+}
+
+/** Speed (m/s) from which ground counts as driven too fast: above the knee and well above the usual speed. */
+export function fastSpeed(field: Field, speeds: Float64Array): number {
+  const present = speeds.filter((value) => !Number.isNaN(value));
+  const usual = field.targets.speedMetresPerSecond ?? (present.length > 0 ? median(present) : 0);
+  return Math.max(T.fastKnee.value, usual * (1 + T.fastShare.value));
+}
+
+/**
+ * Predicted loss of each group by factor.
+ * @param depthSdMm spread of depth along the row by group (NaN where unknown), or null
+ * @param excluded 1 for records that are not to count (row units judged on their own)
+ * @param fast from {@link fastSpeed}
+ */
+export function predictLoss(
+  groups: RecordGroups,
+  doses: RecordDoses,
+  depthSdMm: Float64Array | null,
+  excluded: Uint8Array,
+  fast: number,
+): PredictedLoss {
+  const count = groups.start.length - 1;
+  const loss = Object.fromEntries(
+    FACTORS.map((factor) => [factor, new Float64Array(count)]),
+  ) as PredictedLoss;
+  for (let g = 0; g < count; g++) {
+    const average = (dose: Float64Array | null): number => meanOver(dose, groups, g, excluded);
+    const speed = average(doses.speed);
+    const margin = average(doses.margin);
+    const light = average(doses.light) || 0;
+    const heavy = average(doses.heavy) || 0;
+    const shallow = average(doses.shallow) || 0;
+    const deep = average(doses.deep) || 0;
+    const spread = depthSdMm?.[g] ?? Number.NaN;
+    const uneven = spread > T.unevenKnee.value ? T.unevenSlope.value * (spread - T.unevenKnee.value) : 0;
+    const misses = average(doses.misses) || 0;
+    // A skipped seed also lowers the rate: it is paid for once.
+    const rate = Math.max(0, (average(doses.rate) || 0) - misses);
+    if (speed > fast) {
+      loss["excess-speed"][g] = light + shallow + uneven + misses;
+    } else {
+      const ranLight =
+        margin < T.lowMeanMargin.value ||
+        noLoadShare(doses.margin, groups, g, excluded) > T.noLoadShare.value;
+      loss["lost-ground-contact"][g] = ranLight ? light + shallow + uneven : 0;
+      loss["too-shallow"][g] = ranLight ? 0 : shallow;
+      loss["uneven-depth"][g] = ranLight ? 0 : uneven;
+      loss.misses[g] = misses;
+    }
+    loss["excess-down-force"][g] = heavy;
+    loss["too-deep"][g] = deep;
+    loss["rate-off-target"][g] = rate;
+  }
+  return loss;
+}
+
+function meanOver(dose: Float64Array | null, groups: RecordGroups, g: number, excluded: Uint8Array): number {
+  if (!dose) return Number.NaN;
+  let sum = 0;
+  let n = 0;
+  for (let k = groups.start[g]!; k < groups.start[g + 1]!; k++) {
+    const i = groups.records[k]!;
+    const value = dose[i]!;
+    if (excluded[i] || Number.isNaN(value)) continue;
+    sum += value;
+    n++;
+  }
+  return n > 0 ? sum / n : Number.NaN;
+}
+
+function noLoadShare(
+  margin: Float64Array | null,
+  groups: RecordGroups,
+  g: number,
+  excluded: Uint8Array,
+): number {
+  if (!margin) return 0;
+  let without = 0;
+  let n = 0;
+  for (let k = groups.start[g]!; k < groups.start[g + 1]!; k++) {
+    const i = groups.records[k]!;
+    if (excluded[i] || Number.isNaN(margin[i]!)) continue;
+    if (margin[i]! <= T.noLoad.value) without++;
+    n++;
+  }
+  return n > 0 ? without / n : 0;
+}
+
+/**
+ * Takes the field's usual (median) loss of each factor off, since only departures from the rest of the
+ * field are looked for here; a field that is off as a whole is judged against its target apart from this.
+ * @returns the medians taken off, by factor
+ */
+export function subtractUsual(loss: PredictedLoss): Record<Factor, number> {
+  const usual = {} as Record<Factor, number>;
+  for (const factor of FACTORS) {
+    const values = loss[factor];
+    usual[factor] = values.length > 0 ? median(values) : 0;
+    for (let g = 0; g < values.length; g++) values[g] = Math.max(0, values[g]! - usual[factor]);
+  }
+  return usual;
+}
+
+/** Total predicted loss of each group: losses of different factors multiply, since a plant dies once. */
+export function totalLoss(loss: PredictedLoss, count: number): Float64Array {
+  const total = new Float64Array(count);
+  for (let g = 0; g < count; g++) {
+    let kept = 1;
+    for (const factor of FACTORS) kept *= 1 - Math.min(0.95, loss[factor][g]!);
+    total[g] = 1 - kept;
+  }
+  return total;
+}

@@ -1,0 +1,204 @@
+/**
+ * The one table of limits and response curves: where planting begins to hurt the stand and by how much.
+ * Values are in inside units (mm, N, m/s, shares); `farm` says them as people do. Every row names its
+ * source or says what kind of judgement it is; the documents and the tests read this table.
+ */
+import {
+  MM_PER_INCH as INCH,
+  NEWTONS_PER_POUND_FORCE as LBF,
+  METRES_PER_SECOND_PER_MILE_PER_HOUR as MPH,
+} from "../units.ts";
+
+export interface Threshold {
+  value: number;
+  unit: string;
+  /** The same figure in farm units. */
+  farm: string;
+  /** What it decides. */
+  meaning: string;
+  source: string;
+}
+
+const judgement = "our judgement, not a published figure";
+
+export const THRESHOLDS = {
+  depthTolerance: {
+    value: 6,
+    unit: "mm",
+    farm: "1/4 in",
+    meaning: "a seed within this of the target depth counts as on target",
+    source: "common practice, no source",
+  },
+  populationTolerance: {
+    value: 0.05,
+    unit: "share",
+    farm: "5 %",
+    meaning: "a rate within this share of the target counts as on target",
+    source: judgement,
+  },
+  speedTolerance: {
+    value: 0.1,
+    unit: "share",
+    farm: "10 %",
+    meaning: "a speed above the target by more than this share counts as off target",
+    source: judgement,
+  },
+  shallowKnee: {
+    value: 1.5 * INCH,
+    unit: "mm",
+    farm: "1.5 in",
+    meaning: "corn seed above this depth begins to cost stand",
+    source: "extension advice: never below 1.5 in (Thomison, Ohio State, 2017; Nafziger, Illinois)",
+  },
+  shallowSlope: {
+    value: 0.22 / INCH,
+    unit: "share of stand per mm",
+    farm: "22 points an inch",
+    meaning: "stand lost per mm shallower than the knee",
+    source: `${judgement}; direction from Thomison (Ohio State 2011-12) and Nemergut et al. 2021, Agron. J. 113:3351`,
+  },
+  deepKnee: {
+    value: 2.55 * INCH,
+    unit: "mm",
+    farm: "2.55 in",
+    meaning: "seed below this depth may cost stand in cold or wet ground",
+    source: `${judgement}; contested between studies (Stewart et al. 2021, AGE 4:e20186)`,
+  },
+  deepSlope: {
+    value: 0.16 / INCH,
+    unit: "share of stand per mm",
+    farm: "16 points an inch",
+    meaning: "stand lost per mm deeper than the knee, cold or wet ground only",
+    source: `${judgement}; contested between studies`,
+  },
+  unevenKnee: {
+    value: 0.28 * INCH,
+    unit: "mm",
+    farm: "0.28 in",
+    meaning: "spread (SD) of depth along the row above which the stand suffers",
+    source: `${judgement}: middle of the ordinary dug spread of 0.2 to 0.35 in (from memory)`,
+  },
+  unevenSlope: {
+    value: 0.5 / INCH,
+    unit: "share of stand per mm",
+    farm: "5 points a tenth of an inch",
+    meaning: "stand lost per mm of spread above the knee",
+    source: judgement,
+  },
+  lightKnee: {
+    value: 40 * LBF,
+    unit: "N",
+    farm: "40 lb",
+    meaning: "gauge-wheel load below this risks lost contact",
+    source: `${judgement}, from the lower limit of the light load class of Hanna, Steward & Aldinger 2010, Appl. Eng. Agric. 26(4):551-556`,
+  },
+  lightSlope: {
+    value: 0.0016 / LBF,
+    unit: "share of stand per N",
+    farm: "0.16 points a pound",
+    meaning: "stand lost per N of load short of the knee, reading by reading",
+    source: judgement,
+  },
+  noLoad: {
+    value: 5 * LBF,
+    unit: "N",
+    farm: "5 lb",
+    meaning: "a reading at or below this counts as gauge wheels without load",
+    source: judgement,
+  },
+  noLoadShare: {
+    value: 0.05,
+    unit: "share",
+    farm: "5 % of the time",
+    meaning: "share of readings without load from which the ground counts as run light",
+    source: `${judgement}; at a CV of 0.4 about 0.6 % of readings are without load, at 0.7 about 8 % (normal law)`,
+  },
+  lowMeanMargin: {
+    value: 45 * LBF,
+    unit: "N",
+    farm: "45 lb",
+    meaning: "mean load below which shallow and uneven seed is put down to the load",
+    source: judgement,
+  },
+  heavyKneeWet: {
+    value: 170 * LBF,
+    unit: "N",
+    farm: "170 lb",
+    meaning: "load above which damp clayey ground is pressed too hard",
+    source: `${judgement}; direction from Hanna (Iowa State 2008): in wet ground only enough to keep the wheels touching`,
+  },
+  heavyKneeDry: {
+    value: 280 * LBF,
+    unit: "N",
+    farm: "280 lb",
+    meaning: "load above which other ground is pressed too hard",
+    source: judgement,
+  },
+  heavySlope: {
+    value: 0.0009 / LBF,
+    unit: "share of stand per N",
+    farm: "0.09 points a pound",
+    meaning: "stand lost per N of load above the knee",
+    source: judgement,
+  },
+  fastKnee: {
+    value: 6.2 * MPH,
+    unit: "m/s",
+    farm: "6.2 mph",
+    meaning: "speed above which bounce, spread and skips are put down to speed",
+    source: `${judgement}; Ohio State 2002 advises at most 6 mph, most older planters were built for about 5 (Nebraska 2007)`,
+  },
+  fastShare: {
+    value: 0.15,
+    unit: "share",
+    farm: "15 %",
+    meaning: "speed above the field's usual speed (or the target) by this share counts as driven faster",
+    source: judgement,
+  },
+  missLoss: {
+    value: 1,
+    unit: "share of stand per share of misses",
+    farm: "one plant a skip",
+    meaning: "every skipped seed is a missing plant",
+    source: "by definition",
+  },
+  smallestRegion: {
+    value: 2000,
+    unit: "m2",
+    farm: "0.5 ac",
+    meaning: "smallest group of cells that is looked at",
+    source: judgement,
+  },
+  predictedLoss: {
+    value: 0.025,
+    unit: "share of stand",
+    farm: "2.5 points",
+    meaning: "predicted loss from which ground is looked at as one place",
+    source: judgement,
+  },
+  smallestDeficit: {
+    value: 0.03,
+    unit: "share of target plants",
+    farm: "3 points",
+    meaning: "smallest loss of plants that is reported as a place",
+    source: `${judgement}, chosen on simulated fields with nothing wrong`,
+  },
+  wetRain: {
+    value: 5,
+    unit: "mm",
+    farm: "0.2 in",
+    meaning: "rain in the three days before planting from which clayey ground counts as damp",
+    source: judgement,
+  },
+} as const satisfies Record<string, Threshold>;
+
+/** Load on the gauge wheels to aim for, by state of the ground: [low, high] N. Ranges for digging, not targets. */
+export const MARGIN_BANDS = {
+  damp: [50 * LBF, 80 * LBF],
+  fit: [80 * LBF, 130 * LBF],
+  dry: [130 * LBF, 200 * LBF],
+} as const satisfies Record<string, readonly [number, number]>;
+
+/** Where {@link MARGIN_BANDS} come from. */
+export const MARGIN_BANDS_SOURCE =
+  "starting points for digging, from memory of practice; our judgement, no published table by soil";
