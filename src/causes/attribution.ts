@@ -1,0 +1,126 @@
+/**
+ * How likely each cause is, given how many plants are missing, what the log predicts and what digs show.
+ *
+ * Three accounts of a deficit D (with standard error s) are compared: planting explains it (H1), something
+ * else explains it (H0), both do (H2). With g the predicted losses and G their sum,
+ *   H1: D ~ N(G, s^2 + sum (g/2)^2 + 0.01^2)    H0: D uniform on 0.02..0.30    H2: D = G + U(0, 0.25)
+ * and prior weights 0.55, 0.30, 0.15. The predicted losses are judgements good to about half their size,
+ * hence the factor one half. Within planting, the cause is the factor whose loss is largest over draws of
+ * theta ~ N(1, 0.5^2) cut at 0. Digs multiply the result. Weights, spreads and ranges are our judgement,
+ * measured on simulated fields only.
+ */
+import { FACTORS, type Factor } from "../cluster/predicted-loss.ts";
+import { normalCdf, normalDensity } from "../numerics/distributions.ts";
+import { normal, seededRandom } from "../numerics/random.ts";
+import type { Cause } from "./causes.ts";
+
+const PRIOR = { planting: 0.55, other: 0.3, both: 0.15 };
+/** Range a deficit without planting cause may take, share of stand. */
+const OTHER_RANGE = [0.02, 0.3] as const;
+const BOTH_WIDTH = 0.25;
+const MODEL_ERROR = 0.01;
+/** Below this predicted loss the log has nothing to say about the place. */
+const NOTHING_PREDICTED = 0.012;
+const DRAWS = 2000;
+/** Without counts, how likely harm that the log predicts is to come from planting at all. */
+const PRIOR_FROM_LOG_ALONE = 0.85;
+/** A cause is named from this probability on; below it the finding is undetermined. */
+export const NAMED_FROM = 0.7;
+
+export interface Attribution {
+  /** The named cause, or "undetermined". */
+  cause: Cause;
+  /** Probability of the named cause; 0 when undetermined (all causes are in `alternatives`). */
+  probability: number;
+  /** The other causes with their probabilities, likeliest first; with `probability` they sum to 1. */
+  alternatives: { cause: Cause; probability: number }[];
+}
+
+/** Deficit as measured by counts, share of target plants. */
+export interface Deficit {
+  estimate: number;
+  standardError: number;
+}
+
+/**
+ * Probabilities of the causes of one place.
+ * @param predicted predicted loss by factor over the place
+ * @param deficit null where there are no counts (the log alone)
+ * @param digSupport log likelihood of the digs under each cause
+ */
+export function attribute(
+  predicted: Record<Factor, number>,
+  deficit: Deficit | null,
+  digSupport: (cause: Cause) => number,
+): Attribution {
+  const total = FACTORS.reduce((sum, factor) => sum + predicted[factor], 0);
+  const weights = new Map<Cause, number>();
+  if (total < NOTHING_PREDICTED) {
+    weights.set("soil-or-weather", 1);
+  } else if (deficit === null) {
+    const shares = largestShares(predicted, null);
+    for (const factor of FACTORS) weights.set(factor, PRIOR_FROM_LOG_ALONE * shares.get(factor)!);
+    weights.set("soil-or-weather", 1 - PRIOR_FROM_LOG_ALONE);
+  } else {
+    const { planting, other, both } = accounts(predicted, total, deficit);
+    const alone = largestShares(predicted, null);
+    const shared = largestShares(predicted, deficit.estimate - total);
+    for (const factor of FACTORS)
+      weights.set(factor, planting * alone.get(factor)! + both * shared.get(factor)!);
+    weights.set("soil-or-weather", other + both * shared.get("soil-or-weather")!);
+  }
+  for (const [cause, weight] of weights) weights.set(cause, weight * Math.exp(digSupport(cause)));
+  return nameCause(weights);
+}
+
+/** Posterior weights of the three accounts. */
+function accounts(predicted: Record<Factor, number>, total: number, deficit: Deficit) {
+  const variance =
+    deficit.standardError ** 2 +
+    FACTORS.reduce((sum, factor) => sum + (0.5 * predicted[factor]) ** 2, 0) +
+    MODEL_ERROR ** 2;
+  const sd = Math.sqrt(variance);
+  const planting = PRIOR.planting * (normalDensity((deficit.estimate - total) / sd) / sd);
+  const other = PRIOR.other / (OTHER_RANGE[1] - OTHER_RANGE[0]);
+  const both =
+    (PRIOR.both *
+      (normalCdf((deficit.estimate - total) / sd) -
+        normalCdf((deficit.estimate - total - BOTH_WIDTH) / sd))) /
+    BOTH_WIDTH;
+  const sum = planting + other + both;
+  return { planting: planting / sum, other: other / sum, both: both / sum };
+}
+
+/** How often each factor's loss is the largest; with `rest`, the unexplained part takes part too. */
+function largestShares(predicted: Record<Factor, number>, rest: number | null): Map<Cause, number> {
+  const random = seededRandom(20_260_424);
+  const wins = new Map<Cause, number>([...FACTORS, "soil-or-weather" as const].map((cause) => [cause, 0]));
+  for (let draw = 0; draw < DRAWS; draw++) {
+    let best: Cause = "soil-or-weather";
+    let bestLoss = rest ?? 0;
+    for (const factor of FACTORS) {
+      const loss = Math.max(0, 1 + 0.5 * normal(random)) * predicted[factor];
+      if (loss > bestLoss) {
+        bestLoss = loss;
+        best = factor;
+      }
+    }
+    wins.set(best, wins.get(best)! + 1);
+  }
+  for (const [cause, count] of wins) wins.set(cause, count / DRAWS);
+  return wins;
+}
+
+/** Weights -> probabilities to three decimals that sum to 1, and the cause they name. */
+export function nameCause(weights: ReadonlyMap<Cause, number>): Attribution {
+  const sum = [...weights.values()].reduce((a, b) => a + b, 0);
+  const ranked = [...weights]
+    .map(([cause, weight]) => ({ cause, thousandths: Math.round((1000 * weight) / sum) }))
+    .filter((entry) => entry.thousandths >= 5)
+    .sort((a, b) => b.thousandths - a.thousandths || a.cause.localeCompare(b.cause));
+  const first = ranked[0]!;
+  first.thousandths += 1000 - ranked.reduce((total, entry) => total + entry.thousandths, 0);
+  const list = ranked.map(({ cause, thousandths }) => ({ cause, probability: thousandths / 1000 }));
+  if (list[0]!.probability < NAMED_FROM) return { cause: "undetermined", probability: 0, alternatives: list };
+  return { cause: list[0]!.cause, probability: list[0]!.probability, alternatives: list.slice(1) };
+}

@@ -1,0 +1,115 @@
+/**
+ * What digs say for or against a cause. Each sign has a chance of being seen under each cause; the chances
+ * are our judgement, built from the scouting signs of extension guides (seed leafed out underground: crust;
+ * swollen, not sprouted: poor contact or dry; rotted: cool and wet; hollow: insects - Iowa State corn
+ * diagnostic guide and North Carolina State scouting list; smeared wall: pressed or planted too wet).
+ */
+import { THRESHOLDS } from "../compare/thresholds.ts";
+import type { Digs, LocalPolygon } from "../field/field.ts";
+import type { Cause } from "./causes.ts";
+import { containsPoint } from "./geometry.ts";
+
+type Sign =
+  | "smeared wall"
+  | "leafed out underground"
+  | "rotted"
+  | "swollen"
+  | "hollow"
+  | "dug shallow"
+  | "dug deep"
+  | "open furrow";
+
+/** Chance that one dig shows the sign when nothing in particular is wrong there (our judgement). */
+const BACKGROUND: Record<Sign, number> = {
+  "smeared wall": 0.12,
+  "leafed out underground": 0.05,
+  rotted: 0.06,
+  swollen: 0.06,
+  hollow: 0.03,
+  "dug shallow": 0.1,
+  "dug deep": 0.08,
+  "open furrow": 0.06,
+};
+
+/** Chance under the cause, where it differs from the background (our judgement). */
+const UNDER_CAUSE: Partial<Record<Cause, Partial<Record<Sign, number>>>> = {
+  "excess-down-force": { "smeared wall": 0.75, "open furrow": 0.25 },
+  "lost-ground-contact": { "dug shallow": 0.7, swollen: 0.25, "open furrow": 0.2 },
+  "too-shallow": { "dug shallow": 0.8, swollen: 0.15 },
+  "too-deep": { "dug deep": 0.8, "leafed out underground": 0.2 },
+  "excess-speed": { "dug shallow": 0.3 },
+  "uneven-depth": { "dug shallow": 0.3, "dug deep": 0.2 },
+  "soil-or-weather": { "leafed out underground": 0.6, rotted: 0.3, hollow: 0.15, swollen: 0.15 },
+};
+
+/** Digs of one place are alike: each counts as half an independent look (our judgement). */
+const WEIGHT_OF_A_DIG = 0.5;
+
+/** Indices of the digs inside the polygons, or on the row unit where one is given. */
+export function digsInside(digs: Digs | null, polygons: readonly LocalPolygon[], rowUnit = 0): number[] {
+  if (!digs) return [];
+  const inside: number[] = [];
+  for (let d = 0; d < digs.digCount; d++) {
+    if (rowUnit > 0 && digs.rowUnit[d] !== rowUnit) continue;
+    if (rowUnit > 0 || containsPoint(polygons, digs.x[d]!, digs.y[d]!)) inside.push(d);
+  }
+  return inside;
+}
+
+/** The signs one dig shows; null where the dig did not look (no entry in the file). */
+function signsOf(digs: Digs, d: number, targetMm: number | null): Partial<Record<Sign, boolean>> {
+  const signs: Partial<Record<Sign, boolean>> = {};
+  const smear = digs.smear[d];
+  if (smear) signs["smeared wall"] = smear !== "none";
+  const state = digs.seedState[d];
+  if (state) {
+    for (const sign of ["leafed out underground", "rotted", "swollen", "hollow"] as const)
+      signs[sign] = state === sign;
+  }
+  const depth = digs.depthMm[d]!;
+  if (!Number.isNaN(depth)) {
+    const tolerance = THRESHOLDS.depthTolerance.value;
+    signs["dug shallow"] = depth < (targetMm === null ? THRESHOLDS.shallowKnee.value : targetMm - tolerance);
+    signs["dug deep"] = depth > (targetMm === null ? THRESHOLDS.deepKnee.value : targetMm + tolerance);
+  }
+  const furrow = digs.furrow[d];
+  if (furrow) signs["open furrow"] = furrow === "open";
+  return signs;
+}
+
+/** Log likelihood of the digs under a cause, relative to nothing in particular being wrong. */
+export function digLogLikelihood(
+  digs: Digs | null,
+  which: readonly number[],
+  cause: Cause,
+  targetMm: number | null,
+): number {
+  if (!digs) return 0;
+  let sum = 0;
+  for (const d of which) {
+    const signs = signsOf(digs, d, targetMm);
+    for (const [sign, seen] of Object.entries(signs) as [Sign, boolean][]) {
+      const background = BACKGROUND[sign];
+      const chance = UNDER_CAUSE[cause]?.[sign] ?? background;
+      sum += WEIGHT_OF_A_DIG * Math.log(seen ? chance / background : (1 - chance) / (1 - background));
+    }
+  }
+  return sum;
+}
+
+/** What the digs say of a deficit that planting does not explain: the commonest telling sign, null where none. */
+export function soilDetail(digs: Digs | null, which: readonly number[]): string | null {
+  if (!digs) return null;
+  const votes = new Map<string, number>();
+  const details: Record<string, string> = {
+    "leafed out underground": "crust",
+    rotted: "cold-wet",
+    hollow: "pests",
+  };
+  for (const d of which) {
+    const detail = details[digs.seedState[d] ?? ""];
+    if (detail) votes.set(detail, (votes.get(detail) ?? 0) + 1);
+  }
+  const best = [...votes].sort((a, b) => b[1] - a[1] || a[0].localeCompare(b[0]))[0];
+  return best && best[1] * 2 >= which.length ? best[0] : null;
+}
