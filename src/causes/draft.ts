@@ -1,0 +1,32 @@
+/** A finding before it is priced and put into words. */
+import type { Factor } from "../cluster/predicted-loss.ts";
+import type { GroundState } from "../compare/ground-state.ts";
+import type { LocalPolygon } from "../field/field.ts";
+import type { Attribution, Deficit } from "./attribution.ts";
+import type { Basis, FindingKind } from "./causes.ts";
+
+export interface Draft extends Attribution {
+  kind: FindingKind;
+  basis: Basis;
+  detail: string | null;
+  pValue: number | null;
+  /** Outline in local metres, and the ground itself. */
+  polygons: LocalPolygon[];
+  areaM2: number;
+  /** 1 for every record of the place. */
+  inside: Uint8Array;
+  /** Our pass numbers where the place is specific to some passes, else empty. */
+  passes: number[];
+  rowUnits: number[];
+  soilZones: string[];
+  ground: GroundState;
+  /** Predicted loss by factor over the place (for a row unit: of its variable's factor). */
+  predicted: Record<Factor, number>;
+  /** Deficit the counts show, null where they say nothing. */
+  deficit: Deficit | null;
+  /** Counted spots inside (indices into Spots) and digs inside (indices into Digs). */
+  spots: number[];
+  digs: number[];
+  /** For a row unit or pass: which variable departs and by how much (inside unit). */
+  departure: { variable: string; shift: number; from: number; to: number; ofPasses: number } | null;
+}
