@@ -1,0 +1,209 @@
+/** A finding in a farmer's words: where, what was seen, what else could do it, the check, the caution. */
+import type { Draft } from "../causes/draft.ts";
+import type { Remedy } from "../causes/remedies.ts";
+import { CAUSE_NAMES, DETAIL_NAMES } from "./cause-names.ts";
+import type { Finding, Measured, MeasuredKey } from "./findings-document.ts";
+import { formatPercent, formatQuantity, type QuantityKind, type UnitSystem } from "./format.ts";
+
+const MEASURED_WORDS: Record<MeasuredKey, { name: string; kind: QuantityKind }> = {
+  downForceMarginN: { name: "gauge-wheel load", kind: "force" },
+  downForceMarginP10N: { name: "lightest tenth of the load readings", kind: "force" },
+  noLoadShare: { name: "readings without load", kind: "share" },
+  seedingDepthMm: { name: "seeding depth", kind: "depth" },
+  depthSdMm: { name: "spread of depth along the row", kind: "depth" },
+  dugDepthMm: { name: "dug depth", kind: "depth" },
+  speedMetresPerSecond: { name: "speed", kind: "speed" },
+  missesShare: { name: "skips", kind: "share" },
+  singulationShare: { name: "singulation", kind: "share" },
+  multiplesShare: { name: "doubles", kind: "share" },
+  populationPerHa: { name: "seeds dropped", kind: "seeds" },
+  standPerHa: { name: "plants standing", kind: "plants" },
+  lateShare: { name: "plants late", kind: "share" },
+};
+
+/** The farmer's name and the kind of quantity of a measured figure; the page's tables use it too. */
+export function measuredWords(key: MeasuredKey): { name: string; kind: QuantityKind } {
+  return MEASURED_WORDS[key];
+}
+
+/** Figures that speak for each cause, most telling first; what is missing is passed over. */
+const TELLING: Partial<Record<Finding["cause"], MeasuredKey[]>> = {
+  "lost-ground-contact": ["downForceMarginN", "noLoadShare", "seedingDepthMm", "dugDepthMm"],
+  "excess-down-force": ["downForceMarginN", "dugDepthMm"],
+  "too-shallow": ["seedingDepthMm", "dugDepthMm"],
+  "too-deep": ["seedingDepthMm", "dugDepthMm"],
+  "uneven-depth": ["depthSdMm"],
+  "excess-speed": ["speedMetresPerSecond", "missesShare", "depthSdMm"],
+  misses: ["missesShare", "populationPerHa"],
+  multiples: ["multiplesShare"],
+  "rate-off-target": ["populationPerHa"],
+  "sensor-fault": ["populationPerHa", "missesShare"],
+};
+
+const STAND_FIGURES: MeasuredKey[] = ["standPerHa", "lateShare"];
+
+function sentenceOf(key: MeasuredKey, figure: Measured, system: UnitSystem): string | null {
+  if (figure.inside === null) return null;
+  const { name, kind } = MEASURED_WORDS[key];
+  const here = formatQuantity(figure.inside, kind, system);
+  const elsewhere =
+    figure.elsewhere === null ? "" : `, ${formatQuantity(figure.elsewhere, kind, system)} elsewhere`;
+  let target = "";
+  if (Array.isArray(figure.target)) {
+    target = ` (aim ${formatQuantity(figure.target[0], kind, system)} to ${formatQuantity(figure.target[1], kind, system)})`;
+  } else if (figure.target !== null) {
+    target = ` (aim ${formatQuantity(figure.target, kind, system)})`;
+  }
+  return `${name}: ${here} here${elsewhere}${target}`;
+}
+
+/** What was seen, a line each. */
+export function seenWords(draft: Draft, measured: Finding["measured"], system: UnitSystem): string[] {
+  const telling = TELLING[draft.cause] ?? (Object.keys(measured) as MeasuredKey[]).slice(0, 4);
+  const lines: string[] = [];
+  for (const key of [...telling, ...STAND_FIGURES]) {
+    const figure = measured[key];
+    const line = figure ? sentenceOf(key, figure, system) : null;
+    if (line) lines.push(line);
+  }
+  return lines;
+}
+
+/** Title: the farmer's name of the cause, of the detail where digs show one, with the unit for a row unit. */
+export function titleWords(draft: Draft): string {
+  const title = DETAIL_NAMES[draft.detail ?? ""] ?? CAUSE_NAMES[draft.cause].title;
+  if (draft.cause === "undetermined") {
+    const [first, second] = draft.alternatives;
+    const names = [first, second]
+      .filter((entry) => entry !== undefined)
+      .map((entry) => CAUSE_NAMES[entry.cause].phrase);
+    return `${title}: ${names.join(" or ")}`;
+  }
+  return draft.kind === "row-unit" ? `Row unit ${draft.rowUnits.join(", ")}: ${lowerFirst(title)}` : title;
+}
+
+function lowerFirst(text: string): string {
+  return text.charAt(0).toLowerCase() + text.slice(1);
+}
+
+/** What else could do it, and how sure this is. */
+export function otherwiseWords(draft: Draft): string {
+  const others = draft.alternatives.filter((entry) => entry.probability >= 0.03).slice(0, 3);
+  const list = others
+    .map((entry) => `${CAUSE_NAMES[entry.cause].phrase} ${formatPercent(entry.probability)}`)
+    .join(", ");
+  if (draft.cause === "undetermined") return `Could be: ${list}.`;
+  return others.length > 0 ? `Could also be: ${list}.` : "Nothing else comes near.";
+}
+
+const MACHINE_CAUTION =
+  "Before reaching under a planter: follow its operator's manual, lower or block it, stop the engine and relieve hydraulic pressure. Wear gloves where seed is treated and read the seed label.";
+const DIG_CAUTION = "Seed may be treated: wear gloves when digging and read the seed label.";
+const STAND_CAUTION =
+  "Before working or destroying a stand, ask the insurer's adjuster, read the herbicide and seed labels and follow local rules.";
+
+export function cautionWords(draft: Draft): string {
+  if (draft.cause === "soil-or-weather") return `${DIG_CAUTION} ${STAND_CAUTION}`;
+  return draft.cause === "undetermined" ? DIG_CAUTION : MACHINE_CAUTION;
+}
+
+/** The check to make in the field before money is spent. */
+export function checkWords(draft: Draft): string {
+  const unit = draft.rowUnits.join(", ");
+  switch (draft.cause) {
+    case "lost-ground-contact":
+      return "Dig ten seeds here and ten on ordinary ground next to it, same row units: depth and soil around the seed.";
+    case "excess-down-force":
+      return "Dig here and look at the furrow wall: a shiny, smeared side that roots follow instead of crossing. Squeeze a ball of soil from seed depth: putty means wait.";
+    case "too-shallow":
+    case "too-deep":
+      return draft.kind === "row-unit"
+        ? `Set the planter on a level floor and compare unit ${unit} with its neighbours on blocks of the target depth; dig ten seeds of this row and ten of the next.`
+        : "Dig ten seeds here and ten outside; compare with the target.";
+    case "uneven-depth":
+      return "Dig ten seeds in a run along one row and write down each depth.";
+    case "excess-speed":
+      return "Dig ten seeds in a row here and ten where it was driven slower: depth, gaps and doubles.";
+    case "misses":
+    case "multiples":
+    case "irregular-spacing":
+      return "Measure forty plant gaps in a row here and in the next row.";
+    case "rate-off-target":
+      return "Count plants over 1/1000 acre in this row and the next, and compare with the seeds in the log.";
+    case "sensor-fault":
+      return `Count plants over 1/1000 acre in row ${unit} and in the rows beside it: where they agree the sensor is wrong, not the meter.`;
+    case "soil-or-weather":
+      return draft.detail === "crust"
+        ? "Dig along a bare stretch: seed leafed out or bent beneath a hard layer is crust."
+        : "Dig along a bare stretch and write down depth and state of every seed.";
+    default:
+      return "Dig here and ten steps outside, in the same row units: depth, furrow wall and state of each seed decide it.";
+  }
+}
+
+/** The one thing to do. */
+export function remedyWords(draft: Draft, remedy: Remedy, system: UnitSystem): string {
+  const say = (value: number | null, kind: QuantityKind): string =>
+    value === null ? "" : formatQuantity(value, kind, system);
+  switch (remedy.code) {
+    case "raise-margin":
+      return `Carry more load on the gauge wheels on this ground: about ${say(remedy.to, "force")} instead of ${say(remedy.from, "force")}. One setting for the whole field cannot do that; let the force follow the ground, then dig to see that depth holds.`;
+    case "lower-margin":
+      return `On ground this damp take load off: about ${say(remedy.to, "force")} instead of ${say(remedy.from, "force")}, or let it dry first.`;
+    case "set-depth":
+      return `Set the depth at ${say(remedy.to, "depth")}, dig to prove it, and do not trust the notch alone.`;
+    case "repair-row-unit":
+      return `Look at row unit ${draft.rowUnits.join(", ")}: depth stop, gauge-wheel arms, discs. It plants at ${say(remedy.from, "depth")} where the others plant at ${say(draft.departure ? remedy.from! - draft.departure.shift : remedy.to, "depth")}.`;
+    case "check-depth-control":
+      return "Look for what lets the depth jump: worn parallel arms, gauge-wheel arms, residue, speed.";
+    case "slow-down":
+      return `Drive this planter at about ${say(remedy.to, "speed")}, not ${say(remedy.from, "speed")}: that fast, the units bounce, depth scatters and seeds are skipped.`;
+    case "service-meter":
+      return draft.rowUnits.length > 0
+        ? `Have the meter of row unit ${draft.rowUnits.join(", ")} run on a test stand: disc, seal, brush, vacuum.`
+        : "Have the meters run on a test stand before spring: discs, seals, brushes, vacuum.";
+    case "set-rate":
+      return `Check the rate setting: ${say(remedy.from, "seeds")} were dropped where ${say(remedy.to, "seeds")} were wanted.`;
+    case "clean-sensor":
+      return `Clean or replace the sensor of row unit ${draft.rowUnits.join(", ")} before trusting its figures; the plants say nothing is wrong with the planting.`;
+    case "move-traffic":
+      return "Look at tire and track spacing, pressure and row cleaners before blaming these units.";
+    case "watch-the-ground":
+      return draft.detail === "crust"
+        ? "No planter setting would have saved this. Where a beating rain before emergence is followed by heat and wind, look under the crust within days; keeping residue or planting this pocket last helps. Ask your local extension before working a crusted stand."
+        : "The log shows nothing wrong with the planting here. Look at drainage, crust, insects and seed before you change the planter.";
+    case "dig-and-compare":
+      return "Dig before you change anything: the figures fit more than one cause.";
+  }
+}
+
+/** Where it is: soil, side of the field, day, passes. */
+export function placeWords(draft: Draft, side: string, date: string | null, passCount: number): string {
+  const parts: string[] = [];
+  if (draft.soilZones.length > 0 && draft.soilZones.length <= 2) parts.push(draft.soilZones.join(" and "));
+  if (draft.kind === "row-unit") {
+    parts.unshift(
+      draft.passes.length === 0 ? "in every pass" : `in ${draft.passes.length} of ${passCount} passes`,
+    );
+  } else {
+    parts.push(side);
+    if (draft.kind === "pass") {
+      parts.push(`${draft.passes.length === 1 ? "pass" : "passes"} ${runsOf(draft.passes)}`);
+    }
+  }
+  if (date) parts.push(`planted ${date}`);
+  return parts.join(", ");
+}
+
+/** "12-15, 18" from [12,13,14,15,18]. */
+export function runsOf(numbers: readonly number[]): string {
+  const sorted = [...numbers].sort((a, b) => a - b);
+  const runs: string[] = [];
+  for (let i = 0; i < sorted.length; ) {
+    let j = i;
+    while (j + 1 < sorted.length && sorted[j + 1] === sorted[j]! + 1) j++;
+    runs.push(i === j ? `${sorted[i]}` : `${sorted[i]}-${sorted[j]}`);
+    i = j + 1;
+  }
+  return runs.join(", ");
+}
