@@ -1,0 +1,68 @@
+/** `evenstand analyse`: the whole job on one field, into a folder. */
+import { resolve } from "node:path";
+import { type Analysis, analyseField, STAGES } from "../analyse.ts";
+import { loadField } from "../field/load.ts";
+import { cellsGeoJson, findingsGeoJson, geoJsonText } from "../report/geojson.ts";
+import { ledgerText } from "../report/ledger-text.ts";
+import { mapLayers } from "../report/map-layers.ts";
+import { passesCsv, rowUnitsCsv, soilZonesCsv } from "../report/tables.ts";
+import { openCommandField } from "./field-of-command.ts";
+import { type Io, mayStyle } from "./io.ts";
+import { type OutputFile, refuseForeignFolder, writeOutputFolder } from "./output-folder.ts";
+import { StageClock } from "./progress.ts";
+import { reportFile } from "./report-file.ts";
+import type { AnalyseFlags } from "./run.ts";
+
+/** Width of the ledger where the terminal does not say, and the widest that reads well. */
+const LEDGER_WIDTH = { usual: 80, widest: 100, narrowest: 40 };
+
+/**
+ * Reads the field, analyses it and writes the results folder; prints the findings in words, or with `json`
+ * the document itself, to standard output.
+ */
+export async function analyse(field: string, options: AnalyseFlags, io: Io): Promise<void> {
+  const folder = resolve(io.workingFolder, options.out);
+  await refuseForeignFolder(folder);
+  const clock = new StageClock(io, ["read", ...STAGES, "write"]);
+  try {
+    clock.begin("read");
+    const { manifest, files } = await openCommandField(field, options.allowOutside ?? false, io);
+    const loaded = await loadField(manifest, files.provide);
+    for (const input of loaded.inputs) input.sha256 = files.hashes.get(input.file) ?? null;
+    const analysis = await analyseField(loaded, { onStage: (stage) => clock.begin(stage) });
+    clock.begin("write");
+    const findings = jsonText(analysis.document);
+    await writeOutputFolder(folder, await outputFiles(analysis, findings));
+    clock.end();
+    io.out(options.json ? findings : ledgerForTerminal(analysis, io));
+  } finally {
+    clock.end();
+  }
+  if (options.timings) io.err(clock.timings());
+  io.err(`Results are in ${options.out}; open report.html there for the map.\n`);
+}
+
+async function outputFiles(analysis: Analysis, findings: string): Promise<OutputFile[]> {
+  const { document } = analysis;
+  const layers = mapLayers(analysis);
+  return [
+    { name: "findings.json", content: findings },
+    { name: "passes.csv", content: passesCsv(document.comparison) },
+    { name: "row-units.csv", content: rowUnitsCsv(document.comparison) },
+    { name: "soil-zones.csv", content: soilZonesCsv(document.comparison) },
+    { name: "findings.geojson", content: geoJsonText(findingsGeoJson(document)) },
+    { name: "cells.geojson", content: geoJsonText(cellsGeoJson(analysis, layers)) },
+    { name: "report.html", content: await reportFile(document) },
+  ];
+}
+
+function ledgerForTerminal(analysis: Analysis, io: Io): string {
+  const { usual, widest, narrowest } = LEDGER_WIDTH;
+  const width = Math.max(narrowest, Math.min(widest, io.columns ?? usual));
+  const emphasise = mayStyle(io) ? (text: string) => `\u001B[1m${text}\u001B[22m` : (text: string) => text;
+  return ledgerText(analysis.document, { width, emphasise });
+}
+
+function jsonText(value: unknown): string {
+  return `${JSON.stringify(value, null, 1)}\n`;
+}

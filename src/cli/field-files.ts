@@ -1,0 +1,166 @@
+/** Reads the files of a field from disk, and none but those under the manifest's folder unless allowed. */
+import { createHash } from "node:crypto";
+import { readdir, readFile, realpath, stat } from "node:fs/promises";
+import { basename, dirname, extname, isAbsolute, join, relative, resolve, sep } from "node:path";
+import { FileUnusableError } from "../errors.ts";
+import type { InputFile } from "../ingest/layer.ts";
+
+/** Files that belong to a loose shapefile of the same name. */
+const SHAPEFILE_ENDINGS = [".shp", ".shx", ".dbf", ".prj", ".cpg"];
+
+export interface ManifestFile {
+  /** Absolute path of the folder that paths in the manifest start from. */
+  folder: string;
+  /** Name of the manifest for messages, as seen from the working folder where it lies below it. */
+  name: string;
+  text: string;
+}
+
+/**
+ * Finds and reads the manifest a command names: the file itself, or field.json in the folder.
+ * @throws {FileUnusableError} when it is not there.
+ */
+export async function readManifestFile(field: string, workingFolder: string): Promise<ManifestFile> {
+  const named = resolve(workingFolder, field);
+  const found = await statOrNull(named);
+  if (!found) {
+    throw new FileUnusableError(`${field}: no such file or folder; give a field manifest or its folder`, {
+      file: field,
+    });
+  }
+  const path = found.isDirectory() ? join(named, "field.json") : named;
+  if (found.isDirectory() && !(await statOrNull(path))) {
+    throw new FileUnusableError(
+      `${field}: the folder holds no field.json; "evenstand inspect FILE... --manifest ${join(field, "field.json")}" writes one`,
+      { file: field },
+    );
+  }
+  const fromHere = relative(workingFolder, path);
+  const name = fromHere.startsWith("..") ? path : fromHere;
+  return { folder: dirname(path), name, text: new TextDecoder().decode(await readNamed(path, name)) };
+}
+
+/** The files of one field, read on demand; remembers the hash of what it has read. */
+export class FieldFiles {
+  /** Path as the manifest names it -> SHA-256, hexadecimal (see docs/outputs.md for loose shapefiles). */
+  readonly hashes = new Map<string, string>();
+  readonly #folder: string;
+  readonly #allowOutside: boolean;
+
+  constructor(folder: string, allowOutside: boolean) {
+    this.#folder = folder;
+    this.#allowOutside = allowOutside;
+  }
+
+  /**
+   * The bytes of the file a manifest names; for a .shp its siblings of the same name too, in any case.
+   * @throws {FileUnusableError} when it is missing, no file, or outside the manifest's folder.
+   */
+  provide = async (path: string): Promise<InputFile[]> => {
+    const full = resolve(this.#folder, path);
+    await this.#refuseOutside(full, path);
+    const paths = /\.shp$/i.test(path) ? await shapefileSet(full, path) : [full];
+    const files: InputFile[] = [];
+    for (const each of paths) {
+      if (each !== full) await this.#refuseOutside(each, path);
+      const name = path.slice(0, path.length - basename(path).length) + basename(each);
+      files.push({ name, bytes: await readNamed(each, name) });
+    }
+    this.hashes.set(path, hashOf(files));
+    return files;
+  };
+
+  async #refuseOutside(full: string, path: string): Promise<void> {
+    if (this.#allowOutside) return;
+    const [real, folder] = await Promise.all([realPathOf(full, path), realpath(this.#folder)]);
+    const fromFolder = relative(folder, real);
+    if (fromFolder === ".." || fromFolder.startsWith(`..${sep}`) || isAbsolute(fromFolder)) {
+      throw new FileUnusableError(
+        `${path}: lies outside the manifest's folder; move it there, or pass --allow-outside`,
+        { file: path, accepted: "a file in the manifest's folder or below it" },
+      );
+    }
+  }
+}
+
+/** Reads files named on the command line; the siblings of each .shp come with it. */
+export async function readNamedFile(path: string, workingFolder: string): Promise<InputFile[]> {
+  const files = new FieldFiles(workingFolder, true);
+  return files.provide(path);
+}
+
+/** SHA-256 of the file; of several, of the lines "hash  name" sorted by name, as sha256sum prints them. */
+function hashOf(files: readonly InputFile[]): string {
+  const hash = (bytes: Uint8Array | string) => createHash("sha256").update(bytes).digest("hex");
+  const [only] = files;
+  if (only && files.length === 1) return hash(only.bytes);
+  const lines = files.map((file) => `${hash(file.bytes)}  ${basename(file.name)}\n`);
+  return hash(lines.sort((a, b) => (a.slice(66) < b.slice(66) ? -1 : 1)).join(""));
+}
+
+async function shapefileSet(full: string, path: string): Promise<string[]> {
+  const folder = dirname(full);
+  const stem = basename(full, extname(full)).toLowerCase();
+  const siblings: string[] = [];
+  for (const entry of (await readFolder(folder, path)).sort()) {
+    const ending = extname(entry).toLowerCase();
+    const sameName = entry.slice(0, entry.length - ending.length).toLowerCase() === stem;
+    const isNamed = join(folder, entry) === full;
+    // The file itself under the name given; of the other endings one each, whatever the case.
+    const taken = siblings.some((other) => extname(other).toLowerCase() === ending);
+    if (sameName && SHAPEFILE_ENDINGS.includes(ending) && (ending === ".shp" ? isNamed : !taken)) {
+      siblings.push(join(folder, entry));
+    }
+  }
+  return siblings.length > 0 ? siblings : [full];
+}
+
+async function readFolder(folder: string, path: string): Promise<string[]> {
+  try {
+    return await readdir(folder);
+  } catch (cause) {
+    throw unreadable(path, cause);
+  }
+}
+
+async function readNamed(full: string, name: string): Promise<Uint8Array> {
+  try {
+    return new Uint8Array(await readFile(full));
+  } catch (cause) {
+    throw unreadable(name, cause);
+  }
+}
+
+async function realPathOf(full: string, path: string): Promise<string> {
+  try {
+    return await realpath(full);
+  } catch (cause) {
+    throw unreadable(path, cause);
+  }
+}
+
+function unreadable(name: string, cause: unknown): FileUnusableError {
+  const code = (cause as NodeJS.ErrnoException).code;
+  const reasons: Record<string, string> = {
+    ENOENT: "no such file",
+    ENOTDIR: "no such file",
+    EISDIR: "is a folder, not a file",
+    EACCES: "may not be read by this user",
+    EPERM: "may not be read by this user",
+    ERR_FS_FILE_TOO_LARGE: "is larger than 2 GiB; split the log by field",
+  };
+  const reason = (code && reasons[code]) || `cannot be read: ${messageOf(cause)}`;
+  return new FileUnusableError(`${name}: ${reason}`, { file: name, cause });
+}
+
+async function statOrNull(path: string) {
+  try {
+    return await stat(path);
+  } catch {
+    return null;
+  }
+}
+
+function messageOf(error: unknown): string {
+  return error instanceof Error ? error.message : String(error);
+}

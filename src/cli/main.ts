@@ -1,0 +1,27 @@
+#!/usr/bin/env node
+/** The command `evenstand`: the only place that reads the process and sets its exit code. */
+import process from "node:process";
+import type { Io } from "./io.ts";
+import { run } from "./run.ts";
+
+const stop = new AbortController();
+for (const signal of ["SIGINT", "SIGTERM"] as const) process.once(signal, () => stop.abort());
+
+// A reader that closes early (a pager, head) is no fault of ours.
+process.stdout.on("error", (error: NodeJS.ErrnoException) => {
+  if (error.code !== "EPIPE") throw error;
+});
+
+const io: Io = {
+  workingFolder: process.cwd(),
+  environment: process.env,
+  out: (text) => void process.stdout.write(text),
+  err: (text) => void process.stderr.write(text),
+  outIsTerminal: process.stdout.isTTY === true,
+  errIsTerminal: process.stderr.isTTY === true,
+  columns: process.stdout.columns ?? null,
+  stop: stop.signal,
+};
+
+// Set, not exit(): output still on its way to a pipe is written first.
+process.exitCode = await run(process.argv.slice(2), io);

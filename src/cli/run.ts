@@ -1,0 +1,91 @@
+/** The command line: options, help, and what each command gets. */
+import { Command, CommanderError, InvalidArgumentError } from "commander";
+import { describeFailure, EXIT } from "./failure.ts";
+import type { Io } from "./io.ts";
+import { packageVersion } from "./package-root.ts";
+
+/**
+ * Runs one command line.
+ * @param argv arguments without the program's name.
+ * @returns the exit code: 0 done, 1 a fault of ours, 2 the command line is wrong, 3 an input cannot be used.
+ */
+export async function run(argv: readonly string[], io: Io): Promise<number> {
+  const program = buildProgram(io);
+  try {
+    await program.parseAsync([...argv], { from: "user" });
+    return EXIT.done;
+  } catch (error) {
+    if (error instanceof CommanderError) {
+      // Help and version end parsing the same way as a mistake does; commander has printed either.
+      return error.exitCode === 0 ? EXIT.done : EXIT.commandLineWrong;
+    }
+    const failure = describeFailure(error, Boolean(io.environment.EVENSTAND_DEBUG));
+    io.err(failure.message);
+    return failure.exitCode;
+  }
+}
+
+function buildProgram(io: Io): Command {
+  const program = new Command("evenstand")
+    .description("Finds where an uneven stand comes from, what it cost and what to change.")
+    .version(packageVersion(), "--version", "show the version")
+    .helpOption("--help", "show this help")
+    .helpCommand(false)
+    .exitOverride()
+    .configureOutput({ writeOut: io.out, writeErr: io.err })
+    .showHelpAfterError("Run with --help to see what is accepted.");
+
+  command(program, "inspect", "show what is in files: geometry, coordinates, columns, trouble")
+    .argument("<file...>", "GeoJSON, shapefile (.shp or .zip) or CSV files")
+    .option("--manifest <path>", "write a starting field manifest for these files")
+    .action(async (files: string[], options: { manifest?: string }) => {
+      const { inspect } = await import("./inspect.ts");
+      await inspect(files, options, io);
+    });
+
+  command(program, "analyse", "find the places, their causes, their cost; write tables, map layers, report")
+    .argument("<field>", "field manifest, or a folder that holds field.json")
+    .requiredOption("--out <folder>", "folder for the results; made where missing")
+    .option("--json", "print findings.json to standard output instead of the findings in words")
+    .option("--timings", "print processor time per stage to standard error")
+    .option("--allow-outside", "let the manifest name files outside its own folder")
+    .action(async (field: string, options: AnalyseFlags) => {
+      const { analyse } = await import("./analyse.ts");
+      await analyse(field, options, io);
+    });
+
+  command(program, "open", "show the map and the findings in your browser, from this machine only")
+    .argument("[field]", "field manifest, or a folder that holds field.json")
+    .option("--port <number>", "port on 127.0.0.1 (0: any free one)", portNumber, 0)
+    .option("--no-browser", "print the address only (always so: a browser is never started for you)")
+    .option("--allow-outside", "let the manifest name files outside its own folder")
+    .action(async (field: string | undefined, options: { port: number; allowOutside?: boolean }) => {
+      const { open } = await import("./open.ts");
+      await open(field, options, io);
+    });
+  return program;
+}
+
+export interface AnalyseFlags {
+  out: string;
+  json?: boolean;
+  timings?: boolean;
+  allowOutside?: boolean;
+}
+
+/** A command that inherits how the program ends, prints and helps. */
+function command(program: Command, name: string, description: string): Command {
+  return program
+    .command(name)
+    .description(description)
+    .helpOption("--help", "show this help")
+    .copyInheritedSettings(program);
+}
+
+function portNumber(text: string): number {
+  const port = Number(text);
+  if (!/^\d+$/.test(text) || port > 65_535) {
+    throw new InvalidArgumentError("A port is a whole number from 0 to 65535.");
+  }
+  return port;
+}

@@ -1,0 +1,181 @@
+/**
+ * Serves the page, and the files of one field, to this machine only: 127.0.0.1, reading only, nothing that
+ * the manifest does not name. Host and Origin are checked, so that a page of another site cannot reach the
+ * server through a name that resolves to this machine.
+ */
+import { readFile, realpath } from "node:fs/promises";
+import { createServer, type IncomingMessage, type ServerResponse } from "node:http";
+import type { AddressInfo } from "node:net";
+import { extname, join, sep } from "node:path";
+import { isEvenstandError } from "../errors.ts";
+import type { InputFile } from "../ingest/layer.ts";
+
+/** What the page may do: its own scripts, workers and pictures; no other host, no eval, no frame. */
+export const CONTENT_SECURITY_POLICY = [
+  "default-src 'none'",
+  "script-src 'self'",
+  "worker-src 'self' blob:",
+  "style-src 'self' 'unsafe-inline'",
+  "img-src 'self' data: blob:",
+  "font-src 'self' data:",
+  "connect-src 'self'",
+  "manifest-src 'self'",
+  "base-uri 'none'",
+  "form-action 'none'",
+  "frame-ancestors 'none'",
+].join("; ");
+
+const CONTENT_TYPES: Readonly<Record<string, string>> = {
+  ".html": "text/html; charset=utf-8",
+  ".js": "text/javascript; charset=utf-8",
+  ".mjs": "text/javascript; charset=utf-8",
+  ".css": "text/css; charset=utf-8",
+  ".json": "application/json; charset=utf-8",
+  ".txt": "text/plain; charset=utf-8",
+  ".svg": "image/svg+xml",
+  ".png": "image/png",
+  ".woff2": "font/woff2",
+  ".wasm": "application/wasm",
+};
+
+/** A field for the page to open. */
+export interface ServedField {
+  name: string;
+  /** The manifest as JSON. */
+  manifest: unknown;
+  /** Paths the manifest names; nothing else is handed out, but the siblings of a .shp. */
+  paths: readonly string[];
+  provide(path: string): Promise<InputFile[]>;
+}
+
+export interface ServerOptions {
+  /** Folder with the built page. */
+  webFolder: string;
+  /** 0 takes any free port. */
+  port: number;
+  field: ServedField | null;
+}
+
+export interface RunningServer {
+  port: number;
+  address: string;
+  close(): Promise<void>;
+}
+
+interface Reply {
+  status: number;
+  type: string;
+  body: Uint8Array | string;
+}
+
+/** Starts the server. Rejects with the error of `listen`, e.g. EADDRINUSE. */
+export function startServer(options: ServerOptions): Promise<RunningServer> {
+  const server = createServer((request, response) => {
+    answer(request, options).then(
+      (reply) => send(request, response, reply),
+      () => send(request, response, plainReply(500, "The server met a fault of its own.")),
+    );
+  });
+  return new Promise((resolve, reject) => {
+    server.once("error", reject);
+    server.listen(options.port, "127.0.0.1", () => {
+      const { port } = server.address() as AddressInfo;
+      resolve({
+        port,
+        address: `http://127.0.0.1:${port}/`,
+        close: () =>
+          new Promise((closed) => {
+            server.close(() => closed());
+            server.closeAllConnections();
+          }),
+      });
+    });
+  });
+}
+
+async function answer(request: IncomingMessage, options: ServerOptions): Promise<Reply> {
+  const port = request.socket.localPort;
+  const hosts = [`127.0.0.1:${port}`, `localhost:${port}`];
+  if (!hosts.includes(request.headers.host ?? "")) return plainReply(403, "Host not accepted.");
+  const { origin } = request.headers;
+  if (origin !== undefined && !hosts.some((host) => origin === `http://${host}`)) {
+    return plainReply(403, "Origin not accepted.");
+  }
+  if (request.method !== "GET" && request.method !== "HEAD") return plainReply(405, "Reading only.");
+  const path = decodedPath(request.url ?? "/");
+  if (path === null) return plainReply(400, "Path not readable.");
+  if (path === "/field/manifest") return manifestReply(options.field);
+  if (path.startsWith("/field/")) return fieldFileReply(path, options.field);
+  return pageReply(path, options.webFolder);
+}
+
+function manifestReply(field: ServedField | null): Reply {
+  if (!field) return plainReply(404, "No field is open.");
+  const body = JSON.stringify({ name: field.name, manifest: field.manifest });
+  return { status: 200, type: CONTENT_TYPES[".json"]!, body };
+}
+
+async function fieldFileReply(path: string, field: ServedField | null): Promise<Reply> {
+  const wanted = path.startsWith("/field/files/") ? path.slice("/field/files/".length) : null;
+  const named = wanted && field?.paths.find((each) => each === wanted || isSibling(each, wanted));
+  if (!field || !wanted || !named) return plainReply(404, "No such file in this field.");
+  try {
+    const files = await field.provide(named);
+    const file = files.find((each) => each.name.toLowerCase() === wanted.toLowerCase());
+    if (!file) return plainReply(404, "No such file in this field.");
+    return { status: 200, type: "application/octet-stream", body: file.bytes };
+  } catch (error) {
+    if (isEvenstandError(error)) return plainReply(404, error.message);
+    throw error;
+  }
+}
+
+/** True for the .dbf, .prj ... that goes with a .shp the manifest names. */
+function isSibling(named: string, wanted: string): boolean {
+  if (!/\.shp$/i.test(named)) return false;
+  const stem = (name: string) => name.slice(0, -4).toLowerCase();
+  return /\.(shp|shx|dbf|prj|cpg)$/i.test(wanted) && stem(named) === stem(wanted);
+}
+
+async function pageReply(path: string, webFolder: string): Promise<Reply> {
+  const name = path === "/" ? "index.html" : path.slice(1);
+  const type = CONTENT_TYPES[extname(name)] ?? "application/octet-stream";
+  try {
+    const folder = await realpath(webFolder);
+    const file = await realpath(join(folder, name));
+    if (!file.startsWith(folder + sep)) return plainReply(404, "Not found.");
+    return { status: 200, type, body: await readFile(file) };
+  } catch {
+    return plainReply(404, "Not found.");
+  }
+}
+
+/** The path of a request decoded once, null where it is malformed or steps upwards. */
+function decodedPath(url: string): string | null {
+  try {
+    const path = decodeURIComponent(url.split(/[?#]/, 1)[0] ?? "");
+    const safe = path.startsWith("/") && !path.includes("\0") && !path.includes("\\");
+    return safe && !path.split("/").includes("..") ? path : null;
+  } catch {
+    return null;
+  }
+}
+
+function plainReply(status: number, text: string): Reply {
+  return { status, type: CONTENT_TYPES[".txt"]!, body: `${text}\n` };
+}
+
+function send(request: IncomingMessage, response: ServerResponse, reply: Reply): void {
+  const body = typeof reply.body === "string" ? Buffer.from(reply.body) : reply.body;
+  response.writeHead(reply.status, {
+    "Content-Type": reply.type,
+    "Content-Length": body.length,
+    "Content-Security-Policy": CONTENT_SECURITY_POLICY,
+    "Cross-Origin-Opener-Policy": "same-origin",
+    "Cross-Origin-Resource-Policy": "same-origin",
+    "X-Content-Type-Options": "nosniff",
+    "Referrer-Policy": "no-referrer",
+    "Cache-Control": "no-store",
+  });
+  response.end(request.method === "HEAD" ? undefined : body);
+}

@@ -1,0 +1,79 @@
+/**
+ * The comparison as CSV tables (RFC 4180: comma, CR LF, quotes doubled). The columns are those of
+ * `comparison` in findings.json; the unit of the figures stands in the column `unit`, as rows differ in
+ * variable, and in the heading where a column has one unit.
+ */
+import type { ComparisonRow } from "../compare/comparison.ts";
+
+/** A cell: null is written empty. */
+export type TableCell = string | number | null;
+
+export interface TableColumn<Row> {
+  heading: string;
+  cell: (row: Row) => TableCell;
+}
+
+const COMPARISON_COLUMNS: readonly TableColumn<ComparisonRow>[] = [
+  { heading: "pass", cell: (row) => row.pass },
+  { heading: "soil_zone", cell: (row) => row.soilZone },
+  { heading: "row_unit", cell: (row) => row.rowUnit },
+  { heading: "variable", cell: (row) => row.variable },
+  { heading: "unit", cell: (row) => row.unit },
+  { heading: "records", cell: (row) => row.records },
+  { heading: "area_ha", cell: (row) => row.areaHa },
+  { heading: "mean", cell: (row) => row.mean },
+  { heading: "sd", cell: (row) => row.sd },
+  { heading: "p10", cell: (row) => row.p10 },
+  { heading: "p50", cell: (row) => row.p50 },
+  { heading: "p90", cell: (row) => row.p90 },
+  { heading: "share_outside_target", cell: (row) => row.shareOutside },
+  { heading: "difference", cell: (row) => row.difference },
+  { heading: "difference_low", cell: (row) => row.low },
+  { heading: "difference_high", cell: (row) => row.high },
+  { heading: "level_share", cell: (row) => row.level },
+];
+
+/** passes.csv: pass by soil zone. */
+export function passesCsv(comparison: readonly ComparisonRow[]): string {
+  return csvTable(
+    COMPARISON_COLUMNS,
+    comparison.filter((row) => row.pass !== null && row.rowUnit === null),
+  );
+}
+
+/** row-units.csv: row unit by soil zone, and row unit over all zones (soil_zone empty). */
+export function rowUnitsCsv(comparison: readonly ComparisonRow[]): string {
+  return csvTable(
+    COMPARISON_COLUMNS,
+    comparison.filter((row) => row.rowUnit !== null),
+  );
+}
+
+/** soil-zones.csv: soil zone over all passes and row units. */
+export function soilZonesCsv(comparison: readonly ComparisonRow[]): string {
+  return csvTable(
+    COMPARISON_COLUMNS,
+    comparison.filter((row) => row.pass === null && row.rowUnit === null),
+  );
+}
+
+/** A table as CSV text with a heading line. */
+export function csvTable<Row>(columns: readonly TableColumn<Row>[], rows: readonly Row[]): string {
+  const lines = [columns.map((column) => csvCell(column.heading))];
+  for (const row of rows) lines.push(columns.map((column) => csvCell(column.cell(row))));
+  return lines.map((line) => `${line.join(",")}\r\n`).join("");
+}
+
+/**
+ * One cell. A number keeps at most six significant digits (a count its every digit); text that a spreadsheet
+ * would take for a formula (leading = + - @, tab or return) gets an apostrophe before it.
+ */
+export function csvCell(value: TableCell): string {
+  if (value === null) return "";
+  if (typeof value === "number") {
+    if (!Number.isFinite(value)) return "";
+    return String(Number.isInteger(value) ? value : Number(value.toPrecision(6)));
+  }
+  const defused = /^[=+\-@\t\r]/.test(value) ? `'${value}` : value;
+  return /[",\r\n]/.test(defused) ? `"${defused.replaceAll('"', '""')}"` : defused;
+}
