@@ -1,0 +1,233 @@
+/** A fine square raster of ground: rectangles are painted into it, its area measured, its outline traced. */
+
+/** Closed rings, outer first (counter-clockwise), holes after (clockwise), in the raster's metres. */
+export type TracedPolygon = [number, number][][];
+
+export class CoverageGrid {
+  readonly minX: number;
+  readonly minY: number;
+  readonly stepM: number;
+  readonly columns: number;
+  readonly rows: number;
+  /** 1 where ground is covered; row by row from the south, columns from the west. */
+  readonly mask: Uint8Array;
+
+  /** A raster over the box, one empty square beyond it on every side. */
+  constructor(minX: number, minY: number, maxX: number, maxY: number, stepM: number) {
+    this.stepM = stepM;
+    this.minX = minX - stepM;
+    this.minY = minY - stepM;
+    this.columns = Math.max(1, Math.ceil((maxX - this.minX) / stepM) + 1);
+    this.rows = Math.max(1, Math.ceil((maxY - this.minY) / stepM) + 1);
+    this.mask = new Uint8Array(this.columns * this.rows);
+  }
+
+  /**
+   * Covers every square whose centre lies in the rectangle.
+   * @param headingDeg direction of its length, degrees clockwise from north
+   */
+  paintRectangle(x: number, y: number, headingDeg: number, lengthM: number, widthM: number): void {
+    const heading = (headingDeg * Math.PI) / 180;
+    const sine = Math.sin(heading);
+    const cosine = Math.cos(heading);
+    const reachX = (Math.abs(sine) * lengthM + Math.abs(cosine) * widthM) / 2;
+    const reachY = (Math.abs(cosine) * lengthM + Math.abs(sine) * widthM) / 2;
+    const fromColumn = Math.max(0, Math.ceil((x - reachX - this.minX) / this.stepM - 0.5));
+    const toColumn = Math.min(this.columns - 1, Math.floor((x + reachX - this.minX) / this.stepM - 0.5));
+    const fromRow = Math.max(0, Math.ceil((y - reachY - this.minY) / this.stepM - 0.5));
+    const toRow = Math.min(this.rows - 1, Math.floor((y + reachY - this.minY) / this.stepM - 0.5));
+    for (let row = fromRow; row <= toRow; row++) {
+      const dy = this.minY + (row + 0.5) * this.stepM - y;
+      for (let column = fromColumn; column <= toColumn; column++) {
+        const dx = this.minX + (column + 0.5) * this.stepM - x;
+        const along = dx * sine + dy * cosine;
+        const across = dx * cosine - dy * sine;
+        if (Math.abs(along) <= lengthM / 2 && Math.abs(across) <= widthM / 2)
+          this.mask[row * this.columns + column] = 1;
+      }
+    }
+  }
+
+  /** Covered area, m2. */
+  area(): number {
+    let covered = 0;
+    for (const square of this.mask) covered += square;
+    return covered * this.stepM * this.stepM;
+  }
+
+  /** Closes gaps up to twice the given number of squares wide: grown by so many squares, then shrunk again. */
+  closeGaps(squares: number): void {
+    for (let k = 0; k < squares; k++) this.spread(1);
+    for (let k = 0; k < squares; k++) this.spread(0);
+  }
+
+  /** One square of growth of the covered (1) or the empty (0) ground. */
+  private spread(value: 0 | 1): void {
+    const before = this.mask.slice();
+    for (let row = 1; row < this.rows - 1; row++) {
+      for (let column = 1; column < this.columns - 1; column++) {
+        const i = row * this.columns + column;
+        if (before[i] === value) continue;
+        if (
+          before[i - 1] === value ||
+          before[i + 1] === value ||
+          before[i - this.columns] === value ||
+          before[i + this.columns] === value
+        ) {
+          this.mask[i] = value;
+        }
+      }
+    }
+  }
+
+  /** Outline of the covered ground; lines are straightened within the tolerance (m), parts and holes below `leastM2` dropped. */
+  trace(toleranceM: number, leastM2: number): TracedPolygon[] {
+    const outers: [number, number][][] = [];
+    const holes: [number, number][][] = [];
+    for (const ring of this.rings()) {
+      const area = signedArea(ring);
+      if (Math.abs(area) < leastM2) continue;
+      const line = simplifyRing(ring, toleranceM);
+      if (line.length < 4) continue;
+      (area > 0 ? outers : holes).push(line);
+    }
+    const polygons: TracedPolygon[] = outers.map((outer) => [outer]);
+    for (const hole of holes) {
+      const [x, y] = hole[0]!;
+      const home = polygons
+        .filter((polygon) => ringContains(polygon[0]!, x, y))
+        .sort((a, b) => Math.abs(signedArea(a[0]!)) - Math.abs(signedArea(b[0]!)))[0];
+      home?.push(hole);
+    }
+    return polygons;
+  }
+
+  /** Raw outlines along square edges, covered ground on the left: outer rings counter-clockwise, holes clockwise. */
+  private *rings(): Generator<[number, number][]> {
+    const width = this.columns + 1;
+    const filled = (column: number, row: number): boolean =>
+      column >= 0 &&
+      row >= 0 &&
+      column < this.columns &&
+      row < this.rows &&
+      this.mask[row * this.columns + column] === 1;
+    // Directed edges by their first corner; a corner where two squares touch diagonally has two.
+    const next = new Map<number, number[]>();
+    const add = (from: number, to: number): void => {
+      const list = next.get(from);
+      if (list) list.push(to);
+      else next.set(from, [to]);
+    };
+    for (let row = 0; row < this.rows; row++) {
+      for (let column = 0; column < this.columns; column++) {
+        if (!filled(column, row)) continue;
+        const corner = row * width + column;
+        if (!filled(column, row - 1)) add(corner, corner + 1);
+        if (!filled(column + 1, row)) add(corner + 1, corner + 1 + width);
+        if (!filled(column, row + 1)) add(corner + 1 + width, corner + width);
+        if (!filled(column - 1, row)) add(corner + width, corner);
+      }
+    }
+    for (const start of [...next.keys()].sort((a, b) => a - b)) {
+      while ((next.get(start)?.length ?? 0) > 0) {
+        const ring: [number, number][] = [];
+        let at = start;
+        let came = 0;
+        do {
+          ring.push([this.minX + (at % width) * this.stepM, this.minY + Math.floor(at / width) * this.stepM]);
+          const options = next.get(at)!;
+          // At a diagonal touch turn left, so that the two parts stay apart.
+          const k = options.length > 1 ? leftmost(options, at, came) : 0;
+          const to = options.splice(k, 1)[0]!;
+          came = to - at;
+          at = to;
+        } while (at !== start);
+        ring.push(ring[0]!);
+        yield ring;
+      }
+    }
+  }
+}
+
+/** Index of the edge that turns left when coming with the given step. */
+function leftmost(options: readonly number[], at: number, came: number): number {
+  const left = came === 1 || came === -1 ? 1 : -1;
+  const wanted = options.findIndex((to) => {
+    const step = to - at;
+    // East (1) turns left to north (+width), north to west (-1), west to south (-width), south to east (1).
+    return came === 1 || came === -1 ? Math.sign(step) === Math.sign(came) * left : step === -Math.sign(came);
+  });
+  return Math.max(0, wanted);
+}
+
+/** Signed area of a closed ring; positive when counter-clockwise. */
+export function signedArea(ring: readonly (readonly [number, number])[]): number {
+  let twice = 0;
+  for (let i = 0, j = ring.length - 1; i < ring.length; j = i++) {
+    twice += ring[j]![0] * ring[i]![1] - ring[i]![0] * ring[j]![1];
+  }
+  return twice / 2;
+}
+
+/** True when the point lies inside the closed ring (even-odd rule). */
+export function ringContains(ring: readonly (readonly [number, number])[], x: number, y: number): boolean {
+  let inside = false;
+  for (let i = 0, j = ring.length - 1; i < ring.length; j = i++) {
+    const [xi, yi] = ring[i]!;
+    const [xj, yj] = ring[j]!;
+    if (yi > y !== yj > y && x < ((xj - xi) * (y - yi)) / (yj - yi) + xi) inside = !inside;
+  }
+  return inside;
+}
+
+/** Line simplification of Douglas & Peucker (1973, Cartographica 10:112-122) on a closed ring. */
+export function simplifyRing(ring: readonly [number, number][], toleranceM: number): [number, number][] {
+  const open = ring.slice(0, -1);
+  if (open.length < 4) return [...ring];
+  let far = 0;
+  for (let i = 1; i < open.length; i++) {
+    if (distance2(open[i]!, open[0]!) > distance2(open[far]!, open[0]!)) far = i;
+  }
+  const there = simplifyLine(open.slice(0, far + 1), toleranceM);
+  const back = simplifyLine([...open.slice(far), open[0]!], toleranceM);
+  return [...there.slice(0, -1), ...back];
+}
+
+function simplifyLine(line: [number, number][], toleranceM: number): [number, number][] {
+  const keep = new Uint8Array(line.length);
+  keep[0] = 1;
+  keep[line.length - 1] = 1;
+  const stack: [number, number][] = [[0, line.length - 1]];
+  while (stack.length > 0) {
+    const [from, to] = stack.pop()!;
+    let worst = toleranceM;
+    let at = -1;
+    for (let i = from + 1; i < to; i++) {
+      const off = distanceToSegment(line[i]!, line[from]!, line[to]!);
+      if (off > worst) {
+        worst = off;
+        at = i;
+      }
+    }
+    if (at > 0) {
+      keep[at] = 1;
+      stack.push([from, at], [at, to]);
+    }
+  }
+  return line.filter((_, i) => keep[i] === 1);
+}
+
+function distance2(a: readonly [number, number], b: readonly [number, number]): number {
+  return (a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2;
+}
+
+function distanceToSegment(
+  p: readonly [number, number],
+  a: readonly [number, number],
+  b: readonly [number, number],
+): number {
+  const length2 = distance2(a, b);
+  const t = length2 === 0 ? 0 : ((p[0] - a[0]) * (b[0] - a[0]) + (p[1] - a[1]) * (b[1] - a[1])) / length2;
+  const clamped = Math.max(0, Math.min(1, t));
+  return Math.hypot(p[0] - a[0] - clamped * (b[0] - a[0]), p[1] - a[1] - clamped * (b[1] - a[1]));
+}
