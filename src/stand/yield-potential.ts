@@ -1,0 +1,87 @@
+/** Yield left at a stand and a planting date, read from a published table. */
+import { ACRES_PER_HECTARE } from "../units.ts";
+import { daysAfterMarchFirst } from "./calendar.ts";
+import { CORN_ILLINOIS_1994, SOYBEAN_EXTENSION, type StandDateTable } from "./published-tables.ts";
+
+export interface YieldShare {
+  /** Share of the best yield, 0..1; null where the source's cells around the point could not be read. */
+  share: number | null;
+  /** True where the stand or the date lies outside the table and its edge was used. */
+  standClamped: boolean;
+  dateClamped: boolean;
+  table: StandDateTable;
+}
+
+/** The table used for a crop unless another is asked for; null where we know of none. */
+export function standDateTableFor(crop: "corn" | "soybean" | "other"): StandDateTable | null {
+  return crop === "corn" ? CORN_ILLINOIS_1994 : crop === "soybean" ? SOYBEAN_EXTENSION : null;
+}
+
+/**
+ * Share of the best yield left at a stand and a planting date: bilinear between the table's rows (by day) and
+ * columns (by plants per area); outside the table its edge value, and the flags say so. Straight lines between
+ * printed values are our choice; a published example reads the nearest row instead (May 29 from the row of May 30).
+ * @param standPerHa plants/ha, >= 0
+ * @param plantedIsoDate planting date, ISO
+ * @throws {RangeError} when the stand is negative or not a number
+ * @throws {ManifestError} when the date is not a date
+ */
+export function yieldShareOf(
+  standPerHa: number,
+  plantedIsoDate: string,
+  table: StandDateTable = CORN_ILLINOIS_1994,
+): YieldShare {
+  if (!(standPerHa >= 0)) throw new RangeError(`stand must be 0 or more plants/ha, not ${standPerHa}`);
+  const stand = placeAmong(table.thousandPlantsPerAcre, standPerHa / ACRES_PER_HECTARE / 1000);
+  const date = placeAmong(dateKnots(table), daysAfterMarchFirst(plantedIsoDate));
+  let percent: number | null = 0;
+  for (const [row, dateWeight] of date.weights) {
+    for (const [column, standWeight] of stand.weights) {
+      if (dateWeight * standWeight === 0) continue;
+      const cell: number | null = table.percent[row]?.[column] ?? null;
+      percent = percent === null || cell === null ? null : percent + dateWeight * standWeight * cell;
+    }
+  }
+  return {
+    share: percent === null ? null : percent / 100,
+    standClamped: stand.clamped,
+    dateClamped: date.clamped,
+    table,
+  };
+}
+
+/** Lowest stand a table speaks of, plants/ha. */
+export function lowestStandPerHa(table: StandDateTable): number {
+  return (table.thousandPlantsPerAcre[0] ?? 0) * 1000 * ACRES_PER_HECTARE;
+}
+
+function dateKnots(table: StandDateTable): number[] {
+  // The year is of no account: days are counted from 1 March of the date's own year.
+  return table.dates.map((monthDay) => daysAfterMarchFirst(`2001-${monthDay}`));
+}
+
+interface Place {
+  /** Index of a knot and its weight; the two weights sum to 1. */
+  weights: [number, number][];
+  clamped: boolean;
+}
+
+function placeAmong(knots: readonly number[], value: number): Place {
+  const last = knots.length - 1;
+  // A stand converted to plants/ha and back may miss an edge by a rounding error: that is not outside.
+  const tolerance = 1e-9 * Math.max(1, Math.abs(value));
+  const held = Math.min(Math.max(value, knots[0]!), knots[last]!);
+  let upper = 1;
+  while (upper < last && knots[upper]! < held) upper++;
+  const below = knots[upper - 1]!;
+  const raw = (held - below) / (knots[upper]! - below);
+  // On a knot to within rounding is on the knot, or an unread neighbour would spoil a printed value.
+  const weight = Math.abs(raw - Math.round(raw)) < 1e-9 ? Math.round(raw) : raw;
+  return {
+    weights: [
+      [upper - 1, 1 - weight],
+      [upper, weight],
+    ],
+    clamped: Math.abs(value - held) > tolerance,
+  };
+}
