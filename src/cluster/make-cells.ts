@@ -1,4 +1,5 @@
 /** Records -> cells: pieces of a pass about 12 m long, as wide as the bar. */
+import { depthSteps } from "../compare/depth-spread.ts";
 import { THRESHOLDS } from "../compare/thresholds.ts";
 import type { Field } from "../field/field.ts";
 import { PLANTING_VARIABLES, type PlantingVariable } from "../field/variables.ts";
@@ -79,7 +80,7 @@ export function makeCells(
     if (values) cells.mean[variable] = meanByCell(values, cellOf, count);
   }
   const depth = field.log.values.seedingDepth;
-  if (depth) cells.depthSdMm = spreadAlongRow(depth, cellOf, passes, cells.pass);
+  if (depth) cells.depthSdMm = spreadByCell(depth, cellOf, passes, cells);
   const margin = field.log.values.downForceMargin;
   if (margin) fillMarginTails(cells, margin, cellOf);
   return { cells, cellOf };
@@ -147,40 +148,18 @@ export function meanByCell(values: Float64Array, cellOf: Int32Array, count: numb
 }
 
 /**
- * Spread of depth along the row, mm: root mean square of half the squared step between successive records
- * of one row unit (successive-difference SD). It sees what varies from seed to seed along the row and not the
- * standing differences between units or slow drifts. A neighbourhood of three pieces of the pass is pooled, since one cell
- * holds few steps.
+ * Spread of depth along the row by cell, mm. One cell holds few steps, so a cell and the pieces before and
+ * after it on its pass are pooled.
  */
-function spreadAlongRow(
-  depth: Float64Array,
-  cellOf: Int32Array,
-  passes: Passes,
-  passOfCell: Int32Array,
-): Float64Array {
-  const count = passOfCell.length;
-  const halfSquare = new Float64Array(count);
-  const steps = new Int32Array(count);
-  const last = new Map<number, number>();
-  const units = Math.max(1, passes.rowUnitCount);
-  for (let i = 0; i < depth.length; i++) {
-    const cell = cellOf[i]!;
-    if (cell < 0 || Number.isNaN(depth[i]!)) continue;
-    const key = passes.passOf[i]! * (units + 1) + passes.rowUnitOf[i]!;
-    const before = last.get(key);
-    if (before !== undefined) {
-      halfSquare[cell]! += 0.5 * (depth[i]! - depth[before]!) ** 2;
-      steps[cell]!++;
-    }
-    last.set(key, i);
-  }
-  const sd = new Float64Array(count).fill(Number.NaN);
-  for (let cell = 0; cell < count; cell++) {
+function spreadByCell(depth: Float64Array, cellOf: Int32Array, passes: Passes, cells: Cells): Float64Array {
+  const { halfSquares, steps } = depthSteps(depth, cellOf, passes, cells.count);
+  const sd = new Float64Array(cells.count).fill(Number.NaN);
+  for (let cell = 0; cell < cells.count; cell++) {
     let sum = 0;
     let n = 0;
-    for (let other = Math.max(0, cell - 1); other <= Math.min(count - 1, cell + 1); other++) {
-      if (passOfCell[other] !== passOfCell[cell]) continue;
-      sum += halfSquare[other]!;
+    for (let other = Math.max(0, cell - 1); other <= Math.min(cells.count - 1, cell + 1); other++) {
+      if (cells.pass[other] !== cells.pass[cell]) continue;
+      sum += halfSquares[other]!;
       n += steps[other]!;
     }
     if (n >= 4) sd[cell] = Math.sqrt(sum / n);
