@@ -1,0 +1,54 @@
+/**
+ * Covariance of the stand between places: S_ij = s2 exp(-d_ij / a) + (t2 + m_i) [i = j], an exponential
+ * model with nugget (Cressie 1993, Statistics for Spatial Data, 2.3), where m_i is the known variance of
+ * counting at place i.
+ */
+
+export interface CovarianceModel {
+  /** s2: variance of what varies smoothly over the field, in squared units of the response. */
+  spatialVariance: number;
+  /** a: distance over which the correlation falls to 1/e, metres (the practical range is 3 a). */
+  rangeM: number;
+  /** t2: variance from place to place beyond counting. */
+  nuggetVariance: number;
+}
+
+/** Covariance of two places a distance apart (different places, so without the nugget). */
+export function covarianceAt(model: CovarianceModel, distanceM: number): number {
+  return model.spatialVariance * Math.exp(-distanceM / model.rangeM);
+}
+
+/**
+ * Covariance matrix of the places, row-major n x n.
+ * @param x local metres @param y local metres
+ * @param countingVariance known variance of each place's value, or null where not known (taken as 0)
+ */
+export function covarianceMatrix(
+  model: CovarianceModel,
+  x: Float64Array,
+  y: Float64Array,
+  countingVariance: Float64Array | null,
+): Float64Array {
+  const size = x.length;
+  const matrix = new Float64Array(size * size);
+  for (let row = 0; row < size; row++) {
+    for (let column = 0; column < row; column++) {
+      const value = covarianceAt(model, Math.hypot(x[row]! - x[column]!, y[row]! - y[column]!));
+      matrix[row * size + column] = value;
+      matrix[column * size + row] = value;
+    }
+    matrix[row * size + row] = model.spatialVariance + model.nuggetVariance + (countingVariance?.[row] ?? 0);
+  }
+  return matrix;
+}
+
+/**
+ * Variance of a stand ratio from counting alone: emergence is a yes or no of each seed, so with p of the
+ * seeds up and n plants counted the ratio to target varies as p (1 - p) / seeds (binomial law).
+ * @param ratio stand / target, clamped to 0.02..0.98 for the variance @param plantsCounted plants counted, > 0
+ * @returns NaN where the number of plants is not known.
+ */
+export function countingVariance(ratio: number, plantsCounted: number): number {
+  const share = Math.min(0.98, Math.max(0.02, ratio));
+  return (share * share * (1 - share)) / plantsCounted;
+}
