@@ -1,6 +1,6 @@
 /** The findings as a ledger in plain text, for a terminal. */
-import { ACRES_PER_HECTARE } from "../units.ts";
 import type { Estimate, Finding, FindingsDocument, MoneyEstimate } from "./findings-document.ts";
+import { formatMoney, formatPercent, formatQuantity } from "./format.ts";
 
 export interface LedgerTextOptions {
   /** Columns to wrap at, at least 40. */
@@ -57,9 +57,9 @@ function writeFinding(finding: Finding, write: (text: string) => void): void {
   else if (loss.yieldShare) write(`Loss: yield ${percentText(loss.yieldShare)} there`);
   else write("Loss: not estimated");
   if (stand.deficitShare) write(`Plants short: ${percentText(stand.deficitShare)}`);
-  write(`How sure: ${Math.round(finding.probability * 100)} %, ${basisText(finding)}`);
+  write(`How sure: ${formatPercent(finding.probability)}, ${basisText(finding)}`);
   for (const seen of words.seen) write(`Seen: ${seen}`);
-  if (words.otherwise) write(`Or else: ${words.otherwise}`);
+  if (words.otherwise) write(words.otherwise);
   write(`What to do: ${remedy.text}`);
   if (words.check) write(`Check: ${words.check}`);
   if (words.caution) write(`Caution: ${words.caution}`);
@@ -78,25 +78,25 @@ function counted(count: number, noun: string): string {
 }
 
 function areaText(areaHa: number): string {
-  return `${areaHa.toFixed(1)} ha (${(areaHa * ACRES_PER_HECTARE).toFixed(1)} ac)`;
+  return `${formatQuantity(areaHa, "area", "metric")} (${formatQuantity(areaHa, "area", "farm")})`;
 }
 
 function percentText(share: Estimate): string {
-  const percent = (value: number) => (value * 100).toFixed(1);
-  return `${percent(share.estimate)} % (${percent(share.low)} to ${percent(share.high)}, ${levelText(share)})`;
+  const range = `${formatPercent(share.low, 1)} to ${formatPercent(share.high, 1)}`;
+  return `${formatPercent(share.estimate, 1)} (${range}, ${levelText(share)})`;
 }
 
 /** Money is shown to about two significant figures: an estimate carries no more. */
 function moneyText(money: MoneyEstimate): string {
   const amount = (value: number) => {
     const step = Math.abs(value) >= 1000 ? 100 : Math.abs(value) >= 100 ? 10 : 1;
-    return (Math.round(value / step) * step).toLocaleString("en-US");
+    return formatMoney(Math.round(value / step) * step, money.currency);
   };
-  return `${amount(money.estimate)} ${money.currency} (${amount(money.low)} to ${amount(money.high)}, ${levelText(money)})`;
+  return `${amount(money.estimate)} (${amount(money.low)} to ${amount(money.high)}, ${levelText(money)})`;
 }
 
 function levelText(estimate: Estimate): string {
-  return `${Math.round(estimate.level * 100)} % interval`;
+  return `${formatPercent(estimate.level)} interval`;
 }
 
 /** Breaks text at spaces; a continued line is indented two columns more. A word longer than a line stands alone. */
