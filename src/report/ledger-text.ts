@@ -1,6 +1,6 @@
 /** The findings as a ledger in plain text, for a terminal. */
 import type { Estimate, Finding, FindingsDocument, MoneyEstimate } from "./findings-document.ts";
-import { formatMoney, formatPercent, formatQuantity } from "./format.ts";
+import { formatPercent, formatQuantity, groupThousands } from "./format.ts";
 
 export interface LedgerTextOptions {
   /** Columns to wrap at, at least 40. */
@@ -9,60 +9,64 @@ export interface LedgerTextOptions {
   emphasise: (text: string) => string;
 }
 
-const INDENT = "    ";
+/** An entry stands under its number; its labels make a column of their own. */
+const ENTRY_INDENT = 4;
+const LABEL_WIDTH = 13;
 
 /** The findings in ranked order, what was found sound, and what could not be judged. */
-export function ledgerText(document: FindingsDocument, options: LedgerTextOptions): string {
+export function ledgerText(document: FindingsDocument, { width, emphasise }: LedgerTextOptions): string {
   const { field, summary, findings } = document;
+  const troubles = findings.filter((finding) => finding.basis !== "cleared");
+  const cleared = findings.filter((finding) => finding.basis === "cleared");
   const lines: string[] = [];
-  const write = (text: string, indent = "") => lines.push(...wrapped(text, options.width, indent));
-  const heading = (text: string) => {
-    for (const line of wrapped(text, options.width, "")) lines.push(options.emphasise(line));
+  const write = (text: string) => lines.push(...wrapped(text, width, "", 2));
+  const heading = (text: string, lead = "") =>
+    lines.push(...wrapped(text, width, lead, lead.length).map(emphasise));
+  const item = (text: string) =>
+    lines.push(...wrapped(text, width, " ".repeat(ENTRY_INDENT), ENTRY_INDENT + 2));
+  const row = (label: string, text: string) => {
+    const lead = " ".repeat(ENTRY_INDENT) + plain(label).padEnd(LABEL_WIDTH);
+    lines.push(...wrapped(text, width, lead, ENTRY_INDENT + LABEL_WIDTH));
   };
 
   heading([field.name, field.season, field.crop, areaText(field.areaHa)].filter(Boolean).join(" · "));
   write(summary.sentence);
-  const troubles = findings.filter((finding) => finding.basis !== "cleared");
-  const cleared = findings.filter((finding) => finding.basis === "cleared");
   troubles.forEach((finding, index) => {
     lines.push("");
-    heading(`${String(index + 1).padStart(2)}  ${finding.words.title}`);
-    writeFinding(finding, (text) => write(text, INDENT));
+    heading(finding.words.title, `${String(index + 1).padStart(2)}  `);
+    for (const [label, text] of entryRows(finding)) row(label, text);
   });
-
   lines.push("");
   write(`Nothing wrong found on ${areaText(summary.nothingFoundHa)}.`);
   if (summary.money && troubles.length > 1) write(`All together: ${moneyText(summary.money)}.`);
   if (cleared.length > 0) {
     lines.push("");
     heading("Looked bad in the log, the counts show no harm");
-    for (const finding of cleared) write(`${finding.words.title}: ${finding.words.place}`, INDENT);
+    for (const finding of cleared) item(`${finding.words.title}: ${finding.words.place}`);
   }
   if (summary.notJudged.length > 0) {
     lines.push("");
     heading("Could not be judged");
-    for (const { what, why } of summary.notJudged) write(`${what}: ${why}`, INDENT);
+    for (const { what, why } of summary.notJudged) item(`${what}: ${why}`);
   }
   return `${lines.join("\n")}\n`;
 }
 
-function writeFinding(finding: Finding, write: (text: string) => void): void {
+function entryRows(finding: Finding): [label: string, text: string][] {
   const { words, where, loss, stand, remedy } = finding;
-  write(words.place);
-  write(areaText(where.areaHa));
-  if (loss.money)
-    write(
-      `Loss: ${moneyText(loss.money)}${loss.yieldShare ? `; yield ${percentText(loss.yieldShare)} there` : ""}`,
-    );
-  else if (loss.yieldShare) write(`Loss: yield ${percentText(loss.yieldShare)} there`);
-  else write("Loss: not estimated");
-  if (stand.deficitShare) write(`Plants short: ${percentText(stand.deficitShare)}`);
-  write(`How sure: ${formatPercent(finding.probability)}, ${basisText(finding)}`);
-  for (const seen of words.seen) write(`Seen: ${seen}`);
-  if (words.otherwise) write(words.otherwise);
-  write(`What to do: ${remedy.text}`);
-  if (words.check) write(`Check: ${words.check}`);
-  if (words.caution) write(`Caution: ${words.caution}`);
+  const rows: [string, string][] = [["Where", `${words.place}; ${areaText(where.areaHa)}`]];
+  rows.push(["Loss", loss.money ? moneyText(loss.money) : "not put into money"]);
+  if (loss.yieldShare) rows.push(["Yield there", percentText(loss.yieldShare, "less")]);
+  if (stand.deficitShare) rows.push(["Plants", percentText(stand.deficitShare, "short")]);
+  rows.push(["How sure", `${formatPercent(finding.probability)}, ${basisText(finding)}`]);
+  if (words.otherwise) rows.push(["", words.otherwise]);
+  words.seen.forEach((seen, index) => {
+    rows.push([index === 0 ? "Seen" : "", seen]);
+  });
+  rows.push(["What to do", remedy.text]);
+  if (words.check) rows.push(["Check first", words.check]);
+  if (words.caution) rows.push(["Caution", words.caution]);
+  return rows;
 }
 
 function basisText(finding: Finding): string {
@@ -81,43 +85,49 @@ function areaText(areaHa: number): string {
   return `${formatQuantity(areaHa, "area", "metric")} (${formatQuantity(areaHa, "area", "farm")})`;
 }
 
-function percentText(share: Estimate): string {
-  const range = `${formatPercent(share.low, 1)} to ${formatPercent(share.high, 1)}`;
-  return `${formatPercent(share.estimate, 1)} (${range}, ${levelText(share)})`;
+/** "7.0 % less (4.0 to 10.0; 90 % interval)". */
+function percentText(share: Estimate, word: string): string {
+  const percent = (value: number) => (value * 100).toFixed(1);
+  const range = `${percent(share.low)} to ${percent(share.high)}; ${levelText(share)}`;
+  return `${formatPercent(share.estimate, 1)} ${word} (${range})`;
 }
 
-/** Money is shown to about two significant figures: an estimate carries no more. */
+/** "1,300 USD (180 to 1,400; 90 % interval)": two significant figures or so, an estimate carries no more. */
 function moneyText(money: MoneyEstimate): string {
   const amount = (value: number) => {
     const step = Math.abs(value) >= 1000 ? 100 : Math.abs(value) >= 100 ? 10 : 1;
-    return formatMoney(Math.round(value / step) * step, money.currency);
+    return groupThousands((Math.round(value / step) * step).toFixed(0));
   };
-  return `${amount(money.estimate)} (${amount(money.low)} to ${amount(money.high)}, ${levelText(money)})`;
+  const range = `${amount(money.low)} to ${amount(money.high)}; ${levelText(money)}`;
+  return `${amount(money.estimate)} ${money.currency} (${range})`;
 }
 
 function levelText(estimate: Estimate): string {
   return `${formatPercent(estimate.level)} interval`;
 }
 
-/** Breaks text at spaces; a continued line is indented two columns more. A word longer than a line stands alone. */
-function wrapped(text: string, width: number, indent: string): string[] {
+/**
+ * Breaks text at spaces. The first line starts with `lead`, the others `hang` columns in. A word longer than
+ * a line stands alone.
+ */
+function wrapped(text: string, width: number, lead: string, hang: number): string[] {
   const lines: string[] = [];
-  let line = indent;
-  // Control characters from a file must not reach a terminal.
+  let line = lead;
+  let empty = true;
   for (const word of plain(text).split(/\s+/).filter(Boolean)) {
-    const joined = line.trim() === "" ? line + word : `${line} ${word}`;
-    if (joined.length <= width || line.trim() === "") {
+    const joined = empty ? line + word : `${line} ${word}`;
+    if (empty || joined.length <= width) {
       line = joined;
     } else {
       lines.push(line);
-      line = `${indent}  ${word}`;
+      line = " ".repeat(hang) + word;
     }
+    empty = false;
   }
-  lines.push(line);
-  return lines;
+  return [...lines, line.trimEnd()];
 }
 
-/** Text without control characters (C0, C1 and the bidirectional ones), each replaced by a space. */
-export function plain(text: string): string {
+/** Text without control and direction characters: none from a file may reach a terminal. */
+function plain(text: string): string {
   return text.replace(/[\p{Cc}\p{Cf}]/gu, " ");
 }

@@ -1,0 +1,71 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { ledgerText } from "../../src/report/ledger-text.ts";
+import { documentFixture, findingFixture } from "../support/findings-fixture.ts";
+
+const as = (width: number) => ({ width, emphasise: (text: string) => text });
+
+describe("the ledger in plain text", () => {
+  it("says place, cause, area, loss, how sure, what to do, with caution", () => {
+    expect(ledgerText(documentFixture(), as(80))).toMatchInlineSnapshot(`
+      "Test Field · 2026 · corn · 34.2 ha (84.5 ac)
+      One place falls short.
+
+       1  Gauge wheels running light
+          Where        clay loam, north-east side; 2.1 ha (5.2 ac)
+          Loss         1,300 USD (180 to 1,400; 90 % interval)
+          Yield there  7.0 % less (4.0 to 10.0; 90 % interval)
+          Plants       12.0 % short (8.0 to 16.0; 90 % interval)
+          How sure     93 %, rests on 9 counts and 1 dig
+                       Could also be: soil or weather 5 %.
+          Seen         gauge-wheel load: 21 lb here, 108 lb elsewhere (aim 60 lb to
+                       160 lb)
+          What to do   Carry more load on this ground.
+          Check first  Dig ten seeds here.
+          Caution      Follow the operator's manual.
+
+      Nothing wrong found on 32.1 ha (79.3 ac).
+
+      Could not be judged
+          singulation: the log has no such column
+      "
+    `);
+  });
+
+  it("says so where nothing is wrong", () => {
+    const text = ledgerText(documentFixture([]), as(80));
+    expect(text).toContain("Nothing wrong was found.");
+    expect(text).toContain("Nothing wrong found on 34.2 ha (84.5 ac).");
+  });
+
+  it("keeps what the counts cleared apart from the problems", () => {
+    const cleared = findingFixture({ id: "F2", basis: "cleared" });
+    const text = ledgerText(documentFixture([findingFixture(), cleared]), as(80));
+    expect(text).toContain("the counts show no harm");
+    expect(text.match(/What to do/g)).toHaveLength(1);
+  });
+
+  it("says what rests on the log alone", () => {
+    const text = ledgerText(documentFixture([findingFixture({ basis: "predicted" })]), as(80));
+    expect(text).toContain("How sure     93 %, from the log only");
+  });
+
+  it("stays within the width and lets no control character through", () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 40, max: 120 }),
+        fc.array(fc.string({ maxLength: 20, unit: "binary" }), { maxLength: 30 }),
+        (width, words) => {
+          const finding = findingFixture();
+          finding.words.place = words.join(" ");
+          for (const line of ledgerText(documentFixture([finding]), as(width))
+            .slice(0, -1)
+            .split("\n")) {
+            expect(line).not.toMatch(/[\p{Cc}\p{Cf}]/u);
+            if (/\s\S+\s/.test(line.trim())) expect(line.length).toBeLessThanOrEqual(width);
+          }
+        },
+      ),
+    );
+  });
+});

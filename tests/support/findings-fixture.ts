@@ -1,0 +1,174 @@
+/** An invented findings document that uses every part of the format, for tests of what is made from it. */
+import type { Finding, FindingsDocument, MeasuredKey } from "../../src/report/findings-document.ts";
+
+const MEASURED_KEYS = [
+  "seedingDepthMm",
+  "depthSdMm",
+  "downForceMarginN",
+  "downForceMarginP10N",
+  "noLoadShare",
+  "speedMetresPerSecond",
+  "missesShare",
+  "singulationShare",
+  "multiplesShare",
+  "populationPerHa",
+  "standPerHa",
+  "lateShare",
+  "dugDepthMm",
+] as const satisfies readonly MeasuredKey[];
+
+/** A finding with everything known; `changes` replace parts of it. */
+export function findingFixture(changes: Partial<Finding> = {}): Finding {
+  return {
+    id: "F1",
+    kind: "area",
+    cause: "lost-ground-contact",
+    detail: null,
+    basis: "counted",
+    probability: 0.93,
+    pValue: 0.003,
+    alternatives: [
+      { cause: "soil-or-weather", probability: 0.05 },
+      { cause: "too-shallow", probability: 0.02 },
+    ],
+    where: {
+      geometry: {
+        type: "MultiPolygon",
+        coordinates: [
+          [
+            // Outer ring clockwise and hole counter-clockwise: both the wrong way round on purpose.
+            [
+              [-93.61, 42.01],
+              [-93.61, 42.02],
+              [-93.6, 42.02],
+              [-93.6, 42.01],
+              [-93.61, 42.01],
+            ],
+            [
+              [-93.608, 42.012],
+              [-93.606, 42.012],
+              [-93.606, 42.0140000012],
+              [-93.608, 42.012],
+            ],
+          ],
+        ],
+      },
+      areaHa: 2.1,
+      passes: [4, 5],
+      logPasses: ["4", "5"],
+      rowUnits: [],
+      soilZones: ["clay loam"],
+    },
+    measured: Object.fromEntries(
+      MEASURED_KEYS.map((key) => [
+        key,
+        key === "downForceMarginN"
+          ? { inside: 92, elsewhere: 480, target: [267, 712] }
+          : { inside: 0.5, elsewhere: null, target: null },
+      ]),
+    ),
+    stand: {
+      deficitShare: { estimate: 0.12, low: 0.08, high: 0.16, level: 0.9 },
+      lateShare: { inside: 0.22, elsewhere: 0.04, target: null },
+      counts: 9,
+      digs: 1,
+    },
+    loss: {
+      yieldShare: { estimate: 0.07, low: 0.04, high: 0.1, level: 0.9 },
+      money: { estimate: 1312, low: 184, high: 1440, level: 0.9, currency: "USD" },
+    },
+    remedy: {
+      code: "raise-margin",
+      parameter: "downForceMargin",
+      from: 92,
+      to: 450,
+      unit: "N",
+      text: "Carry more load on this ground.",
+    },
+    words: {
+      title: "Gauge wheels running light",
+      place: "clay loam, north-east side",
+      seen: ["gauge-wheel load: 21 lb here, 108 lb elsewhere (aim 60 lb to 160 lb)"],
+      otherwise: "Could also be: soil or weather 5 %.",
+      check: "Dig ten seeds here.",
+      caution: "Follow the operator's manual.",
+    },
+    ...changes,
+  };
+}
+
+export function documentFixture(findings: Finding[] = [findingFixture()]): FindingsDocument {
+  return {
+    schema: "evenstand/findings/1",
+    field: { name: "Test Field", season: 2026, crop: "corn", planted: "2026-04-24", areaHa: 34.2 },
+    settings: { seed: 1 },
+    inputs: [
+      {
+        role: "plantingLog",
+        file: "planting.zip",
+        sha256: "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad",
+        records: 100,
+        used: 99,
+        leftOut: 1,
+        notes: [
+          {
+            reason: "not a number",
+            effect: "left out",
+            count: 1,
+            field: "DEPTH_IN",
+            firstRecord: 17,
+            value: "*****",
+          },
+        ],
+      },
+    ],
+    summary: {
+      affectedHa: findings.length > 0 ? 2.1 : 0,
+      nothingFoundHa: findings.length > 0 ? 32.1 : 34.2,
+      notJudged: [{ what: "singulation", why: "the log has no such column" }],
+      sentence: findings.length > 0 ? "One place falls short." : "Nothing wrong was found.",
+      money: null,
+    },
+    findings,
+    comparison: [
+      {
+        pass: 12,
+        soilZone: "clay loam",
+        rowUnit: null,
+        variable: "seedingDepth",
+        unit: "mm",
+        records: 812_345_678,
+        areaHa: 0.4123456,
+        mean: 44.123456789,
+        sd: null,
+        p10: 37.8,
+        p50: 44.3,
+        p90: 50.6,
+        shareOutside: 0.31,
+        difference: -5.9,
+        low: -7.4,
+        high: -4.4,
+        level: 0.95,
+      },
+      {
+        pass: null,
+        soilZone: '=HYPERLINK("x","y")',
+        rowUnit: 7,
+        variable: "downForceMargin",
+        unit: "N",
+        records: 5,
+        areaHa: 0.1,
+        mean: 500,
+        sd: 20,
+        p10: 470,
+        p50: 500,
+        p90: 530,
+        shareOutside: null,
+        difference: null,
+        low: null,
+        high: null,
+        level: 0.95,
+      },
+    ],
+  };
+}
