@@ -58,6 +58,7 @@ export const UNITS: Readonly<Record<string, UnitDefinition>> = {
   "seeds/ac": { dimension: "density", factor: ACRES_PER_HECTARE },
   "1000 seeds/ac": { dimension: "density", factor: 1000 * ACRES_PER_HECTARE },
   "seeds/ha": { dimension: "density", factor: 1 },
+  "1000 seeds/ha": { dimension: "density", factor: 1000 },
   "plants/ac": { dimension: "density", factor: ACRES_PER_HECTARE },
   "1000 plants/ac": { dimension: "density", factor: 1000 * ACRES_PER_HECTARE },
   "plants/ha": { dimension: "density", factor: 1 },

@@ -9,6 +9,7 @@ export const LOG_VARIABLES = {
   heading: { unit: "deg", title: "heading" },
   speed: { unit: "m/s", title: "speed" },
   distance: { unit: "m", title: "distance" },
+  duration: { unit: "s", title: "duration of the record" },
   swathWidth: { unit: "m", title: "swath width" },
   lateralOffset: { unit: "m", title: "lateral offset" },
   seedingDepth: { unit: "mm", title: "seeding depth" },
@@ -56,7 +57,10 @@ export const COUNT_VARIABLES = {
   lateShare: { unit: "share", title: "share of plants late" },
   leafStages: { unit: "1", title: "leaf stages behind" },
   spacingSd: { unit: "mm", title: "SD of plant spacing" },
+  spacings: { unit: "mm", title: "plant spacings" },
   date: { unit: "1", title: "date" },
+  rowUnit: { unit: "1", title: "row unit" },
+  method: { unit: "1", title: "method of counting" },
 } as const;
 
 export type CountVariable = keyof typeof COUNT_VARIABLES;
@@ -72,3 +76,23 @@ export const DIG_VARIABLES = {
 } as const;
 
 export type DigVariable = keyof typeof DIG_VARIABLES;
+
+/** Weather by day or hour. */
+export const WEATHER_VARIABLES = {
+  date: { unit: "1", title: "date or time" },
+  rain: { unit: "mm", title: "rain" },
+  minimumTemperature: { unit: "C", title: "lowest air temperature" },
+  maximumTemperature: { unit: "C", title: "highest air temperature" },
+  soilTemperature: { unit: "C", title: "soil temperature" },
+} as const;
+
+export type WeatherVariable = keyof typeof WEATHER_VARIABLES;
+
+export const YIELD_VARIABLES = {
+  yield: { unit: "1", title: "yield" },
+} as const;
+
+/** Polygons with a name: soil zones, seed lots. */
+export const ZONE_VARIABLES = {
+  zone: { unit: "1", title: "name of the zone" },
+} as const;

@@ -1,0 +1,116 @@
+/** The quantities of a manifest, from text with units to numbers in inside units. */
+import { ManifestError } from "../errors.ts";
+import { parseQuantity } from "../units.ts";
+import type { PlanterSetup, Prices, Targets } from "./field.ts";
+import type { Manifest } from "./manifest-schema.ts";
+import { parseGrainPrice, parseSeedPrice, parseYield } from "./prices.ts";
+
+function quantityOrNull(text: string | undefined, into: string, field: string): number | null {
+  if (text === undefined) return null;
+  const value = parseQuantity(text, into, field);
+  if (value > 0) return value;
+  throw new ManifestError(`${field} is "${text}"; it has to be more than 0`, { field, value: text });
+}
+
+/**
+ * The planter as the manifest describes it; null and empty lists where it says nothing.
+ * @throws {ManifestError} for a quantity that cannot be read or a row unit beyond the bar.
+ */
+export function planterSetup(manifest: Manifest): PlanterSetup {
+  const planter = manifest.planter ?? {};
+  const rowUnits = planter.rowUnits ?? null;
+  const wings = planter.wings ?? [];
+  const lists: [string, readonly number[]][] = [
+    ["planter.wheelTrackRows", planter.wheelTrackRows ?? []],
+    ["planter.depthSensedRows", planter.depthSensedRows === "all" ? [] : (planter.depthSensedRows ?? [])],
+    ["planter.loadSensedRows", planter.loadSensedRows === "all" ? [] : (planter.loadSensedRows ?? [])],
+    ...wings.map((wing, index): [string, number[]] => [`planter.wings[${index}]`, wing]),
+  ];
+  for (const [field, rows] of lists) requireRowsOnBar(rows, rowUnits, field);
+  for (const [index, [first, last]] of wings.entries()) {
+    if (first > last) {
+      throw new ManifestError(
+        `planter.wings[${index}] runs from ${first} to ${last}; write the lower one first`,
+        {
+          field: `planter.wings[${index}]`,
+          value: `${first}, ${last}`,
+        },
+      );
+    }
+  }
+  return {
+    rowUnits,
+    rowSpacingM: quantityOrNull(planter.rowSpacing, "m", "planter.rowSpacing"),
+    rowUnitWeightN: quantityOrNull(planter.rowUnitWeight, "N", "planter.rowUnitWeight"),
+    wheelTrackRows: [...(planter.wheelTrackRows ?? [])],
+    depthSensedRows: planter.depthSensedRows ?? null,
+    loadSensedRows: planter.loadSensedRows ?? null,
+    wings: wings.map(([first, last]) => [first, last]),
+  };
+}
+
+function requireRowsOnBar(rows: readonly number[], rowUnits: number | null, field: string): void {
+  const beyond = rowUnits === null ? undefined : rows.find((row) => row > rowUnits);
+  if (beyond === undefined) return;
+  throw new ManifestError(`${field} names row unit ${beyond}, but planter.rowUnits is ${rowUnits}`, {
+    field,
+    value: String(beyond),
+    accepted: `1 to ${rowUnits}`,
+  });
+}
+
+/**
+ * The targets; null where not given.
+ * @throws {ManifestError} for a quantity that cannot be read, or a margin whose low limit is not below the high one.
+ */
+export function targets(manifest: Manifest): Targets {
+  const given = manifest.targets ?? {};
+  const margin = given.downForceMargin;
+  let limits: [number, number] | null = null;
+  if (margin !== undefined) {
+    const low = parseQuantity(margin[0], "N", "targets.downForceMargin[0]");
+    const high = parseQuantity(margin[1], "N", "targets.downForceMargin[1]");
+    if (!(low >= 0 && low < high)) {
+      throw new ManifestError(
+        `targets.downForceMargin runs from ${margin[0]} to ${margin[1]}; write the lower limit first`,
+        { field: "targets.downForceMargin", value: margin.join(", ") },
+      );
+    }
+    limits = [low, high];
+  }
+  return {
+    seedingDepthMm: quantityOrNull(given.seedingDepth, "mm", "targets.seedingDepth"),
+    populationPerHa: quantityOrNull(given.population, "seeds/ha", "targets.population"),
+    downForceMarginN: limits,
+    speedMetresPerSecond: quantityOrNull(given.speed, "m/s", "targets.speed"),
+  };
+}
+
+/** Money is in US dollars where no price names a currency. */
+const DEFAULT_CURRENCY = "USD";
+
+/**
+ * The prices; null where not given.
+ * @throws {ManifestError} for a price that cannot be read, or two currencies in one manifest.
+ */
+export function prices(manifest: Manifest): Prices {
+  const given = manifest.prices ?? {};
+  const crop = manifest.crop ?? "corn";
+  const grain = given.grain === undefined ? null : parseGrainPrice(given.grain, crop, "prices.grain");
+  const seed = given.seed === undefined ? null : parseSeedPrice(given.seed, "prices.seed");
+  if (grain && seed && grain.currency !== seed.currency) {
+    throw new ManifestError(
+      `prices.grain is in ${grain.currency} and prices.seed in ${seed.currency}; write both in one currency`,
+      { field: "prices.seed", value: given.seed, accepted: grain.currency },
+    );
+  }
+  return {
+    grainPerBushel: grain?.perBushel ?? null,
+    expectedBushelPerAcre:
+      given.expectedYield === undefined
+        ? null
+        : parseYield(given.expectedYield, crop, "prices.expectedYield"),
+    seedPer1000: seed?.per1000 ?? null,
+    currency: grain?.currency ?? seed?.currency ?? DEFAULT_CURRENCY,
+  };
+}
