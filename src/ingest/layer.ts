@@ -48,6 +48,11 @@ export interface RawLayer {
   /** For polygon layers, the polygons (one or more) of each record; null for other layers. */
   polygons: PolygonRings[][] | null;
   columns: RawColumn[];
+  /**
+   * Number of each record in the file, 1-based, for messages. Left out where no record was dropped,
+   * so that record i is number i + 1.
+   */
+  fileRecord?: Int32Array;
   /** What the coordinates are in. */
   crs: CoordinateSystem;
   notes: Note[];

@@ -1,0 +1,152 @@
+/** Grows one column value by value while its kind is not yet known, then settles the kind. */
+import { numberOfText } from "./decimal-text.ts";
+import type { RawColumn } from "./layer.ts";
+import type { NoteBook } from "./note-book.ts";
+import { TextDictionary } from "./text-dictionary.ts";
+
+const NO_TEXT = -1;
+
+/**
+ * Values are set by record index, ascending or not; records never set stay missing. A column of
+ * numbers and booleans (0/1) becomes a number column; so does one whose texts all are plain numbers.
+ * Any other text makes the whole column text.
+ */
+export class ColumnBuilder {
+  readonly name: string;
+  readonly dictionary: TextDictionary;
+  #numbers: Float64Array;
+  #codes: Int32Array | null = null;
+  #hasNumber = false;
+
+  constructor(name: string, capacity: number, decode?: (bytes: Uint8Array) => string) {
+    this.name = name;
+    this.dictionary = new TextDictionary(decode);
+    this.#numbers = new Float64Array(Math.max(capacity, 16)).fill(Number.NaN);
+  }
+
+  setNumber(record: number, value: number): void {
+    if (record >= this.#numbers.length) this.#grow(record);
+    this.#numbers[record] = value;
+    this.#hasNumber = true;
+  }
+
+  setText(record: number, text: string): void {
+    this.setCode(record, this.dictionary.codeOf(text));
+  }
+
+  /** Sets a code of this column's own dictionary. */
+  setCode(record: number, code: number): void {
+    if (record >= this.#numbers.length) this.#grow(record);
+    this.#codes ??= new Int32Array(this.#numbers.length).fill(NO_TEXT);
+    this.#codes[record] = code;
+  }
+
+  /** Makes the record missing again. */
+  clear(record: number): void {
+    if (record >= this.#numbers.length) return;
+    this.#numbers[record] = Number.NaN;
+    if (this.#codes) this.#codes[record] = NO_TEXT;
+  }
+
+  /**
+   * Any value a JSON property may hold; null and undefined leave the record missing.
+   * @param fileRecord 1-based number of the record in the file, for notes
+   */
+  setJson(record: number, value: unknown, fileRecord: number, notes: NoteBook): void {
+    if (typeof value === "number") this.setNumber(record, value);
+    else if (typeof value === "boolean") this.setNumber(record, value ? 1 : 0);
+    else if (typeof value === "string") {
+      if (value.trim() !== "") this.setText(record, value);
+    } else if (value !== null && value !== undefined) {
+      const text = JSON.stringify(value);
+      notes.add({
+        reason:
+          "holds a list or an object; one number or text a record would be accepted, so it stays JSON text",
+        effect: "kept",
+        field: this.name,
+        record: fileRecord,
+        value: text,
+      });
+      this.setText(record, text);
+    }
+  }
+
+  /**
+   * The finished column of the first `recordCount` records. Empty columns are number columns of NaN.
+   * @param noteNumbersInText false where the format knows no numbers but as text (CSV)
+   */
+  finish(recordCount: number, notes: NoteBook, noteNumbersInText = true): RawColumn {
+    if (recordCount > this.#numbers.length) this.#grow(recordCount - 1);
+    const codes = this.#codes;
+    if (codes === null)
+      return { kind: "number", name: this.name, values: this.#numbers.slice(0, recordCount) };
+    const numberOfLabel = Float64Array.from(this.dictionary.labels, numberOfText);
+    const firstWord = numberOfLabel.findIndex(Number.isNaN);
+    return firstWord < 0
+      ? this.#asNumbers(codes, numberOfLabel, recordCount, noteNumbersInText ? notes : null)
+      : this.#asText(codes, firstWord, recordCount, notes);
+  }
+
+  #asNumbers(
+    codes: Int32Array,
+    numberOfLabel: Float64Array,
+    recordCount: number,
+    notes: NoteBook | null,
+  ): RawColumn {
+    const values = this.#numbers.slice(0, recordCount);
+    let count = 0;
+    let first = -1;
+    for (let record = 0; record < recordCount; record++) {
+      const code = codes[record]!;
+      if (code === NO_TEXT) continue;
+      values[record] = numberOfLabel[code]!;
+      if (count++ === 0) first = record;
+    }
+    notes?.add({
+      reason: "numbers written as text are read as numbers",
+      effect: "converted",
+      field: this.name,
+      record: first + 1,
+      value: this.dictionary.labels[codes[first]!],
+      count,
+    });
+    return { kind: "number", name: this.name, values };
+  }
+
+  #asText(codes: Int32Array, firstWord: number, recordCount: number, notes: NoteBook): RawColumn {
+    const settled = codes.slice(0, recordCount);
+    if (this.#hasNumber) {
+      let count = 0;
+      let first = -1;
+      for (let record = 0; record < recordCount; record++) {
+        const value = this.#numbers[record]!;
+        if (Number.isNaN(value) || settled[record] !== NO_TEXT) continue;
+        settled[record] = this.dictionary.codeOf(String(value));
+        if (count++ === 0) first = record;
+      }
+      if (count > 0) {
+        notes.add({
+          reason: `numbers stand beside text such as "${this.dictionary.labels[firstWord]}", so the column is read as text`,
+          effect: "converted",
+          field: this.name,
+          record: first + 1,
+          value: String(this.#numbers[first]),
+          count,
+        });
+      }
+    }
+    return { kind: "text", name: this.name, codes: settled, labels: this.dictionary.labels };
+  }
+
+  #grow(record: number): void {
+    const capacity = Math.max(this.#numbers.length * 2, record + 1);
+    const numbers = new Float64Array(capacity).fill(Number.NaN, this.#numbers.length);
+    numbers.set(this.#numbers);
+    this.#numbers = numbers;
+    if (this.#codes) {
+      const codes = new Int32Array(capacity).fill(NO_TEXT, this.#codes.length);
+      codes.set(this.#codes);
+      this.#codes = codes;
+    }
+  }
+}

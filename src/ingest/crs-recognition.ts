@@ -1,0 +1,111 @@
+/** Finds out which coordinate system a layer is in: manifest first, then the file, then the numbers. */
+import { FileUnusableError } from "../errors.ts";
+import { projectionOf, WGS84_DEFINITION } from "./crs.ts";
+import type { Extent } from "./extent.ts";
+import type { CoordinateSystem } from "./layer.ts";
+import type { NoteBook } from "./note-book.ts";
+
+const ACCEPTED_WITHOUT_PRJ =
+  'a .prj file beside it, or "crs": "EPSG:32617" (the code of its system) in the manifest';
+
+/** WGS 84 by the standard of the format (RFC 7946, section 4). */
+export const WGS84_BY_STANDARD: CoordinateSystem = {
+  basis: "standard",
+  name: "WGS 84, degrees",
+  definition: WGS84_DEFINITION,
+};
+
+/** A layer without positions. */
+export const NO_CRS: CoordinateSystem = { basis: "standard", name: "no positions", definition: null };
+
+/**
+ * The system the manifest names ("EPSG:32617", a proj string, WKT).
+ * @throws {FileUnusableError} when it is not understood.
+ */
+export function crsFromManifest(text: string, file: string): CoordinateSystem {
+  projectionOf(text, file);
+  return { basis: "manifest", name: text.length > 60 ? nameInWkt(text) : text, definition: text };
+}
+
+/**
+ * The system a .prj text describes, either flavour of WKT.
+ * @throws {FileUnusableError} when it is not understood.
+ */
+export function crsFromPrj(wkt: string, file: string, notes: NoteBook): CoordinateSystem {
+  const definition = wkt.replace(/^\uFEFF/, "").trim();
+  const projection = projectionOf(definition, file);
+  if (/north_?american_?1927|nad_?27/i.test(projection.datumCode ?? "")) {
+    notes.add({
+      reason:
+        "the coordinate system is on the 1927 North American datum, whose shift grids are not at hand; positions may be off by tens of metres, a file in WGS 84 or NAD83 would be exact",
+      effect: "assumed",
+      value: nameInWkt(definition),
+    });
+  }
+  return { basis: "file", name: nameInWkt(definition), definition };
+}
+
+/**
+ * Degrees where the numbers can be degrees; anything else could be any system on earth.
+ * @throws {FileUnusableError} saying what would be accepted.
+ */
+export function crsFromExtent(extent: Extent, file: string, notes: NoteBook): CoordinateSystem {
+  if (!fitsDegrees(extent)) {
+    const value = `x ${format(extent.minX)} to ${format(extent.maxX)}, y ${format(extent.minY)} to ${format(extent.maxY)}`;
+    throw new FileUnusableError(
+      `${file}: the coordinate system is unknown (no .prj) and the coordinates (${value}) are not degrees; accepted are ${ACCEPTED_WITHOUT_PRJ}`,
+      { file, field: "crs", value, accepted: ACCEPTED_WITHOUT_PRJ },
+    );
+  }
+  notes.add({
+    reason: `the file names no coordinate system; its numbers fit WGS 84 degrees, so that is assumed (${ACCEPTED_WITHOUT_PRJ} would settle it)`,
+    effect: "assumed",
+    value: `x ${format(extent.minX)} to ${format(extent.maxX)}, y ${format(extent.minY)} to ${format(extent.maxY)}`,
+  });
+  return { basis: "range", name: "WGS 84, degrees (assumed)", definition: WGS84_DEFINITION };
+}
+
+/**
+ * GeoJSON is WGS 84 degrees by RFC 7946; an older file's `crs` member is honoured where it names another.
+ * @throws {FileUnusableError} when the member names a system that is not understood.
+ */
+export function crsOfGeoJson(member: unknown, file: string, notes: NoteBook): CoordinateSystem {
+  if (member === undefined || member === null) return WGS84_BY_STANDARD;
+  const properties = (member as { properties?: unknown }).properties;
+  const name = (properties as { name?: unknown } | undefined)?.name;
+  const text = typeof name === "string" ? name : JSON.stringify(member);
+  if (/CRS:?84$/i.test(text) || /\bWGS ?84$/i.test(text)) return WGS84_BY_STANDARD;
+  const code = /EPSG[:/]{1,2}(?:[\d.]*[:/])?(\d{4,6})$/i.exec(text)?.[1];
+  if (code === "4326") return WGS84_BY_STANDARD;
+  if (code === undefined) {
+    const accepted = 'no "crs" member (WGS 84 degrees), or one naming CRS84 or an EPSG code';
+    throw new FileUnusableError(`${file}: the "crs" member names "${text}"; accepted is ${accepted}`, {
+      file,
+      field: "crs",
+      value: text,
+      accepted,
+    });
+  }
+  projectionOf(`EPSG:${code}`, file);
+  notes.add({
+    reason:
+      'the coordinates are read in the system the "crs" member names; standard GeoJSON is WGS 84 degrees',
+    effect: "converted",
+    field: "crs",
+    value: text,
+  });
+  return { basis: "file", name: `EPSG:${code}`, definition: `EPSG:${code}` };
+}
+
+/** True where every coordinate can be a longitude and a latitude in degrees. */
+export function fitsDegrees(extent: Extent): boolean {
+  return extent.minX >= -180 && extent.maxX <= 180 && extent.minY >= -90 && extent.maxY <= 90;
+}
+
+function nameInWkt(wkt: string): string {
+  return /^\s*\w+\s*\[\s*"([^"]+)"/.exec(wkt)?.[1] ?? (wkt.length > 60 ? `${wkt.slice(0, 59)}…` : wkt);
+}
+
+function format(value: number): string {
+  return String(Number(value.toPrecision(9)));
+}

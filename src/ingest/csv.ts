@@ -1,0 +1,214 @@
+/** CSV files to layers: a header row, columns of numbers or text, positions found by the column names. */
+import { FileUnusableError } from "../errors.ts";
+import { ColumnBuilder } from "./column-builder.ts";
+import { WGS84_DEFINITION } from "./crs.ts";
+import { crsFromExtent, crsFromManifest } from "./crs-recognition.ts";
+import { uniqueName } from "./dbf-header.ts";
+import { numberOfText } from "./decimal-text.ts";
+import { type Delimiter, eachRow, findDelimiter } from "./delimited-text.ts";
+import { GeometryStore } from "./geometry-store.ts";
+import type { RawColumn, RawLayer } from "./layer.ts";
+import { NoteBook } from "./note-book.ts";
+import type { ReadOptions } from "./read-options.ts";
+import { emptyLayer } from "./refusals.ts";
+import { settleGeometry } from "./settle.ts";
+
+/** Pairs of normalised names (letters only, lower case), tried in this order. */
+const POSITION_NAMES: readonly { x: RegExp; y: RegExp; degrees: boolean }[] = [
+  {
+    x: /^(?:lon|lng|long|longitude)(?:deg|degrees|wgs)?$/,
+    y: /^(?:lat|latitude)(?:deg|degrees|wgs)?$/,
+    degrees: true,
+  },
+  { x: /^easting(?:m|metres|meters)?$/, y: /^northing(?:m|metres|meters)?$/, degrees: false },
+  { x: /^x(?:coord|coordinate)?$/, y: /^y(?:coord|coordinate)?$/, degrees: false },
+];
+const ACCEPTED_POSITIONS =
+  "columns named longitude and latitude (or lon/lat, lng/lat, easting/northing, x/y)";
+
+/** Cells that mean "no value"; common practice, no source. */
+const MISSING = /^(?:|n\/?a|#n\/a|nan|null)$/i;
+const DECIMAL_COMMA = /^[-+]?\d+,\d+$/;
+const THOUSANDS = /^[-+]?\d{1,3}(?:,\d{3})+(?:\.\d+)?$/;
+
+/**
+ * Reads delimited text: comma, semicolon or tab; a byte order mark is passed over; with semicolon or tab a
+ * comma may be the decimal sign.
+ * @throws {FileUnusableError} when there is no header, no row, or no position where one is needed.
+ */
+export function readCsv(bytes: Uint8Array, file: string, options: ReadOptions): RawLayer {
+  const notes = new NoteBook();
+  const text = decodeText(bytes, file, notes);
+  const { columns: builders, rowCount } = readCells(text, file, notes);
+  if (rowCount === 0) throw emptyLayer(file, options.role);
+  const columns = builders.map((builder) => builder.finish(rowCount, notes, false));
+  const position = options.expect === "table" ? null : findPositions(columns, file, options);
+  const store = new GeometryStore(rowCount);
+  if (position) {
+    for (let record = 0; record < rowCount; record++) {
+      const x = position.x.values[record]!;
+      const y = position.y.values[record]!;
+      if (!Number.isNaN(x) || !Number.isNaN(y)) store.setPoint(record, x, y);
+    }
+  }
+  store.finish(rowCount);
+  const settled = settleGeometry(store, {
+    file,
+    role: options.role,
+    expect: options.expect,
+    notes,
+    fileRecord: null,
+    noteWinding: true,
+    crsOf: (extent) => {
+      if (options.crs !== undefined) return crsFromManifest(options.crs, file);
+      if (!position?.degrees) return crsFromExtent(extent, file, notes);
+      return { basis: "file", name: "WGS 84, degrees (by the column names)", definition: WGS84_DEFINITION };
+    },
+  });
+  return { file, recordCount: rowCount, ...settled, columns, notes: notes.notes() };
+}
+
+function decodeText(bytes: Uint8Array, file: string, notes: NoteBook): string {
+  if (bytes.subarray(0, 4096).includes(0)) {
+    const accepted = "delimited text in UTF-8";
+    throw new FileUnusableError(`${file}: holds NUL bytes, so it is no plain text; accepted is ${accepted}`, {
+      file,
+      value: "NUL byte",
+      accepted,
+    });
+  }
+  try {
+    return new TextDecoder("utf-8", { fatal: true }).decode(bytes);
+  } catch {
+    notes.add({ reason: "the text is not UTF-8; it is read as windows-1252", effect: "assumed" });
+    return new TextDecoder("windows-1252").decode(bytes);
+  }
+}
+
+function readCells(
+  text: string,
+  file: string,
+  notes: NoteBook,
+): { columns: ColumnBuilder[]; rowCount: number } {
+  const delimiter = findDelimiter(text);
+  const columns: ColumnBuilder[] = [];
+  let rowCount = 0;
+  const whole = eachRow(text, delimiter, (cells, rowNumber) => {
+    if (rowNumber === 1) {
+      const taken = new Set<string>();
+      for (const [index, cell] of cells.entries()) {
+        const name = uniqueName(cell === "" ? `column ${index + 1}` : cell, taken, notes);
+        columns.push(new ColumnBuilder(name, Math.ceil(text.length / 64)));
+      }
+      return;
+    }
+    const record = rowCount++;
+    if (cells.length !== columns.length) noteWidth(cells, columns.length, record, notes);
+    const filled = Math.min(cells.length, columns.length);
+    for (let index = 0; index < filled; index++)
+      setCell(columns[index]!, record, cells[index]!, delimiter, notes);
+  });
+  if (!whole) {
+    notes.add({
+      reason:
+        'the text ends within quotes (a " is not closed); what stands behind the last whole row is not used',
+      effect: "left out",
+      record: rowCount + 1,
+    });
+  }
+  if (columns.length === 0) {
+    const accepted = "a header row of column names, then one row a record";
+    throw new FileUnusableError(`${file}: has no header row; accepted is ${accepted}`, {
+      file,
+      field: "header",
+      value: "nothing",
+      accepted,
+    });
+  }
+  return { columns, rowCount };
+}
+
+function noteWidth(cells: readonly string[], expected: number, record: number, notes: NoteBook): void {
+  if (cells.length > expected && cells.slice(expected).every((cell) => cell === "")) return;
+  const fewer = cells.length < expected;
+  notes.add({
+    reason: fewer
+      ? `the row has fewer cells than the header's ${expected}; the last columns are missing`
+      : `the row has more cells than the header's ${expected}; those beyond are not used`,
+    effect: fewer ? "kept" : "left out",
+    record: record + 1,
+    value: String(cells.length),
+  });
+}
+
+function setCell(
+  column: ColumnBuilder,
+  record: number,
+  cell: string,
+  delimiter: Delimiter,
+  notes: NoteBook,
+): void {
+  if (MISSING.test(cell)) return;
+  const value = numberOfText(cell);
+  if (!Number.isNaN(value)) {
+    // Written in another way than JavaScript does ("2.50"), it must stay as it stands should the column be text.
+    if (String(value) === cell) column.setNumber(record, value);
+    else column.setText(record, cell);
+    return;
+  }
+  const commaIsDecimal = delimiter !== "," && DECIMAL_COMMA.test(cell);
+  if (commaIsDecimal || THOUSANDS.test(cell)) {
+    const plain = commaIsDecimal ? cell.replace(",", ".") : cell.replaceAll(",", "");
+    column.setText(record, plain);
+    notes.add({
+      reason: `the comma in the number is read as a ${commaIsDecimal ? "decimal point" : "thousands separator"}`,
+      effect: "converted",
+      field: column.name,
+      record: record + 1,
+      value: cell,
+    });
+    return;
+  }
+  column.setText(record, cell);
+}
+
+type NumberColumnOf = Extract<RawColumn, { kind: "number" }>;
+
+function findPositions(
+  columns: RawColumn[],
+  file: string,
+  options: ReadOptions,
+): { x: NumberColumnOf; y: NumberColumnOf; degrees: boolean } {
+  if (options.expect === "polygon") {
+    const accepted = "a GeoJSON file or a shapefile with polygons";
+    throw new FileUnusableError(
+      `${file}: a CSV file holds no polygons; accepted for ${options.role} is ${accepted}`,
+      {
+        file,
+        field: "geometry",
+        value: "CSV",
+        accepted,
+      },
+    );
+  }
+  const normalised = columns.map((column) => column.name.toLowerCase().replaceAll(/[^a-z]/g, ""));
+  for (const names of POSITION_NAMES) {
+    const x = columns[normalised.findIndex((name) => names.x.test(name))];
+    const y = columns[normalised.findIndex((name) => names.y.test(name))];
+    if (!x || !y) continue;
+    for (const column of [x, y]) {
+      if (column.kind === "number") continue;
+      const word = column.labels.find((label) => Number.isNaN(numberOfText(label))) ?? "";
+      throw new FileUnusableError(
+        `${file}: the position column "${column.name}" holds text such as "${word}"; accepted are decimal numbers`,
+        { file, field: column.name, value: word, accepted: "decimal numbers" },
+      );
+    }
+    return { x: x as NumberColumnOf, y: y as NumberColumnOf, degrees: names.degrees };
+  }
+  const value = columns.map((column) => column.name).join(", ");
+  throw new FileUnusableError(
+    `${file}: no position columns for ${options.role} among ${value}; accepted are ${ACCEPTED_POSITIONS}`,
+    { file, field: "header", value, accepted: ACCEPTED_POSITIONS },
+  );
+}

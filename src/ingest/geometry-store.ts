@@ -1,0 +1,92 @@
+/** Geometry of a layer while it is read: positions and polygons as they stand in the file, not yet judged. */
+import type { PolygonRings } from "./layer.ts";
+
+export const NO_GEOMETRY = 0;
+export const POINT = 1;
+export const POLYGON = 2;
+/** A geometry of a type no layer of ours can use (lines, several points, collections). */
+export const OTHER = 3;
+/** A broken geometry that was noted when it was read. */
+export const UNUSABLE = 4;
+
+export class GeometryStore {
+  x: Float64Array;
+  y: Float64Array;
+  kinds: Uint8Array;
+  /** Polygons of each polygon record, by record; holes in the list elsewhere. Null before the first polygon. */
+  polygons: PolygonRings[][] | null = null;
+  /** Names of the unusable geometry types met. */
+  readonly otherTypes = new Set<string>();
+
+  constructor(capacity: number) {
+    this.x = new Float64Array(Math.max(16, capacity)).fill(Number.NaN);
+    this.y = new Float64Array(this.x.length).fill(Number.NaN);
+    this.kinds = new Uint8Array(this.x.length);
+  }
+
+  setPoint(record: number, x: number, y: number): void {
+    if (record >= this.x.length) this.#grow(record);
+    this.x[record] = x;
+    this.y[record] = y;
+    this.kinds[record] = POINT;
+  }
+
+  setPolygons(record: number, polygons: PolygonRings[]): void {
+    if (record >= this.x.length) this.#grow(record);
+    this.polygons ??= [];
+    this.polygons[record] = polygons;
+    this.kinds[record] = POLYGON;
+  }
+
+  setOther(record: number, type: string): void {
+    if (record >= this.x.length) this.#grow(record);
+    this.kinds[record] = OTHER;
+    this.otherTypes.add(type);
+  }
+
+  setUnusable(record: number): void {
+    if (record >= this.x.length) this.#grow(record);
+    this.kinds[record] = UNUSABLE;
+  }
+
+  /** Makes the record one without geometry again. */
+  clear(record: number): void {
+    if (record >= this.x.length) return;
+    this.x[record] = Number.NaN;
+    this.y[record] = Number.NaN;
+    this.kinds[record] = NO_GEOMETRY;
+    if (this.polygons) this.polygons[record] = [];
+  }
+
+  /** Cuts the store to the records that were read, or picks the given ones (ascending). */
+  finish(recordCount: number, kept?: Int32Array): void {
+    if (recordCount > this.x.length) this.#grow(recordCount - 1);
+    if (kept === undefined) {
+      this.x = this.x.slice(0, recordCount);
+      this.y = this.y.slice(0, recordCount);
+      this.kinds = this.kinds.slice(0, recordCount);
+      if (this.polygons) this.polygons.length = recordCount;
+      return;
+    }
+    this.x = Float64Array.from(kept, (record) => this.x[record]!);
+    this.y = Float64Array.from(kept, (record) => this.y[record]!);
+    this.kinds = Uint8Array.from(kept, (record) => this.kinds[record]!);
+    const polygons = this.polygons;
+    if (polygons) this.polygons = Array.from(kept, (record) => polygons[record] ?? []);
+  }
+
+  #grow(record: number): void {
+    const capacity = Math.max(this.x.length * 2, record + 1);
+    this.x = grown(this.x, capacity);
+    this.y = grown(this.y, capacity);
+    const kinds = new Uint8Array(capacity);
+    kinds.set(this.kinds);
+    this.kinds = kinds;
+  }
+}
+
+function grown(values: Float64Array, capacity: number): Float64Array {
+  const larger = new Float64Array(capacity).fill(Number.NaN, values.length);
+  larger.set(values);
+  return larger;
+}

@@ -1,0 +1,17 @@
+/** Files to layers: the public surface of this stage. */
+export { placeInFrame, projectColumns, toLonLat, type UtmFrame, utmFrame, WGS84_DEFINITION } from "./crs.ts";
+export { type ColumnDescription, describeColumn, describeLayer, type LayerDescription } from "./describe.ts";
+export { type Extent, extentOf } from "./extent.ts";
+export type {
+  CoordinateSystem,
+  InputFile,
+  LayerGeometry,
+  NumberColumn,
+  PolygonRings,
+  RawColumn,
+  RawLayer,
+  TextColumn,
+} from "./layer.ts";
+export { readLayer } from "./read-layer.ts";
+export type { ReadOptions } from "./read-options.ts";
+export type { ExpectedGeometry } from "./settle.ts";

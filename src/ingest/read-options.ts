@@ -1,0 +1,16 @@
+/** How one layer is to be read. */
+import type { ExpectedGeometry } from "./settle.ts";
+
+export interface ReadOptions {
+  /** The part the layer plays for the user, e.g. "plantingLog"; named in messages. */
+  role: string;
+  /** Geometry the job needs; "table" needs none. */
+  expect: ExpectedGeometry;
+  /** Coordinate system from the manifest ("EPSG:32617", a proj string or WKT); overrides the file. */
+  crs?: string | undefined;
+  /**
+   * "fast": our own readers, straight into columns. "library": `shapefile` for shapes, and JSON.parse with
+   * `geojson-validation` for GeoJSON. Both give the same layer. Default: fast for the planting log.
+   */
+  reader?: "fast" | "library" | undefined;
+}

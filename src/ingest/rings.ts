@@ -1,0 +1,125 @@
+/** Plane geometry of rings: signed area, centroid, orientation, containment, loose parts to polygons. */
+import type { PolygonRings } from "./layer.ts";
+
+export type Ring = [number, number][];
+
+/** Twice the signed area over a closed ring, from its first vertex so that large coordinates lose nothing. */
+export function doubledSignedArea(ring: Ring): number {
+  const [originX, originY] = ring[0] ?? [0, 0];
+  let sum = 0;
+  for (let i = 1; i + 1 < ring.length; i++) {
+    const [ax, ay] = ring[i]!;
+    const [bx, by] = ring[i + 1]!;
+    sum += (ax - originX) * (by - originY) - (bx - originX) * (ay - originY);
+  }
+  return sum;
+}
+
+/** Area-weighted centroid of polygons with holes (outer rings counter-clockwise); null where there is no area. */
+export function centroidOf(polygons: readonly PolygonRings[]): [number, number] | null {
+  const [originX, originY] = polygons[0]?.[0]?.[0] ?? [0, 0];
+  let area = 0;
+  let momentX = 0;
+  let momentY = 0;
+  for (const rings of polygons) {
+    for (const ring of rings) {
+      for (let i = 0; i + 1 < ring.length; i++) {
+        const ax = ring[i]![0] - originX;
+        const ay = ring[i]![1] - originY;
+        const bx = ring[i + 1]![0] - originX;
+        const by = ring[i + 1]![1] - originY;
+        const cross = ax * by - bx * ay;
+        area += cross;
+        momentX += (ax + bx) * cross;
+        momentY += (ay + by) * cross;
+      }
+    }
+  }
+  if (!(Math.abs(area) > 0)) return null;
+  return [originX + momentX / (3 * area), originY + momentY / (3 * area)];
+}
+
+/** 1 inside, -1 outside, 0 on the edge of a closed ring (crossing number). */
+export function sideOfRing(ring: Ring, x: number, y: number): -1 | 0 | 1 {
+  let inside = false;
+  for (let i = 0; i + 1 < ring.length; i++) {
+    const [ax, ay] = ring[i]!;
+    const [bx, by] = ring[i + 1]!;
+    const cross = (bx - ax) * (y - ay) - (by - ay) * (x - ax);
+    if (
+      cross === 0 &&
+      Math.min(ax, bx) <= x &&
+      x <= Math.max(ax, bx) &&
+      Math.min(ay, by) <= y &&
+      y <= Math.max(ay, by)
+    ) {
+      return 0;
+    }
+    if (ay > y !== by > y && x < ((bx - ax) * (y - ay)) / (by - ay) + ax) inside = !inside;
+  }
+  return inside ? 1 : -1;
+}
+
+/**
+ * Polygons out of the loose rings of a shapefile record: clockwise rings are outer ones, the others
+ * holes of the smallest outer ring around them (ESRI Shapefile Technical Description, 1998). A hole that no
+ * outer ring holds becomes a polygon of its own. Rings keep their direction.
+ */
+export function polygonsOfParts(parts: readonly Ring[]): { polygons: PolygonRings[]; orphanHoles: number } {
+  const outers: { rings: PolygonRings; area: number }[] = [];
+  const holes: Ring[] = [];
+  for (const ring of parts) {
+    const area = doubledSignedArea(ring);
+    if (area <= 0) outers.push({ rings: [ring], area: -area });
+    else holes.push(ring);
+  }
+  let orphanHoles = 0;
+  const bySize = outers.toSorted((a, b) => a.area - b.area);
+  for (const hole of holes) {
+    const owner = bySize.find((candidate) => holdsRing(candidate.rings[0]!, hole));
+    if (owner) owner.rings.push(hole);
+    else {
+      outers.push({ rings: [hole], area: 0 });
+      orphanHoles++;
+    }
+  }
+  return { polygons: outers.map((outer) => outer.rings), orphanHoles };
+}
+
+/** True where the first vertex of `ring` that is not on the edge of `outer` lies inside it. */
+function holdsRing(outer: Ring, ring: Ring): boolean {
+  for (const [x, y] of ring) {
+    const side = sideOfRing(outer, x, y);
+    if (side !== 0) return side > 0;
+  }
+  return false;
+}
+
+/** True where two edges of the ring cross properly. Touching at a vertex or running along each other does not count. */
+export function crossesItself(ring: Ring): boolean {
+  const edges = ring.length - 1;
+  const order = Array.from({ length: edges }, (_, edge) => edge).sort(
+    (a, b) => Math.min(ring[a]![0], ring[a + 1]![0]) - Math.min(ring[b]![0], ring[b + 1]![0]),
+  );
+  for (let i = 0; i < edges; i++) {
+    const a = order[i]!;
+    const right = Math.max(ring[a]![0], ring[a + 1]![0]);
+    for (let j = i + 1; j < edges; j++) {
+      const b = order[j]!;
+      if (Math.min(ring[b]![0], ring[b + 1]![0]) > right) break;
+      if (edgesCross(ring[a]!, ring[a + 1]!, ring[b]!, ring[b + 1]!)) return true;
+    }
+  }
+  return false;
+}
+
+type Position = readonly [number, number];
+
+/** Proper crossing only: each edge has its ends strictly on both sides of the other. */
+function edgesCross(a: Position, b: Position, c: Position, d: Position): boolean {
+  return turn(a, b, c) * turn(a, b, d) < 0 && turn(c, d, a) * turn(c, d, b) < 0;
+}
+
+function turn(a: Position, b: Position, c: Position): number {
+  return Math.sign((b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]));
+}
