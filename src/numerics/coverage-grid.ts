@@ -193,7 +193,8 @@ export function simplifyRing(ring: readonly [number, number][], toleranceM: numb
   return [...there.slice(0, -1), ...back];
 }
 
-function simplifyLine(line: [number, number][], toleranceM: number): [number, number][] {
+/** The same on an open line; first and last point stay. */
+export function simplifyLine(line: [number, number][], toleranceM: number): [number, number][] {
   const keep = new Uint8Array(line.length);
   keep[0] = 1;
   keep[line.length - 1] = 1;

@@ -45,3 +45,11 @@ export function normal(random: Random): number {
   const radius = Math.sqrt(-2 * Math.log(1 - random()));
   return radius * Math.cos(2 * Math.PI * random());
 }
+
+/** A 32-bit number from the bits of the values (FNV-1a, Fowler, Noll & Vo), to seed simulations by their own input. */
+export function hashNumbers(values: Float64Array): number {
+  const bytes = new Uint8Array(values.buffer, values.byteOffset, values.byteLength);
+  let hash = 0x811c9dc5;
+  for (const byte of bytes) hash = Math.imul(hash ^ byte, 0x01000193);
+  return hash >>> 0;
+}

@@ -1,5 +1,6 @@
 /** `findings.json`, schema evenstand/findings/1. What is unknown is null, never absent. */
 import type { Basis, Cause, FindingKind } from "../causes/causes.ts";
+import type { Figure, FigureKey } from "../causes/measure.ts";
 import type { ComparisonRow } from "../compare/comparison.ts";
 import type { Note } from "../errors.ts";
 
@@ -18,28 +19,10 @@ export interface MoneyEstimate extends Estimate {
 }
 
 /** Inside the finding, elsewhere, and the target (one value, or low and high limit). */
-export interface Measured {
-  inside: number | null;
-  elsewhere: number | null;
-  target: number | [number, number] | null;
-}
+export type Measured = Figure;
 
-/** Keys carry the unit: seedingDepthMm, depthSdMm, downForceMarginN, noLoadShare, speedMetresPerSecond, missesShare,
- * singulationShare, multiplesShare, populationPerHa, standPerHa, lateShare, dugDepthMm. */
-export type MeasuredKey =
-  | "seedingDepthMm"
-  | "depthSdMm"
-  | "downForceMarginN"
-  | "downForceMarginP10N"
-  | "noLoadShare"
-  | "speedMetresPerSecond"
-  | "missesShare"
-  | "singulationShare"
-  | "multiplesShare"
-  | "populationPerHa"
-  | "standPerHa"
-  | "lateShare"
-  | "dugDepthMm";
+/** Keys carry the unit. */
+export type MeasuredKey = FigureKey;
 
 export interface DocumentGeometry {
   type: "MultiPolygon";

@@ -1,0 +1,239 @@
+/**
+ * Where the stand or the planting falls short: places the log points to, tested on the counts where there
+ * are any, and places the counts show without the log.
+ */
+import type { Cells } from "../cluster/cells.ts";
+import { type CountedLoss, countedLoss } from "../cluster/counterfactual.ts";
+import { usualSpacing } from "../cluster/covariance-fit.ts";
+import { findRiskRegions, guidedCandidates, type RiskRegion } from "../cluster/guided.ts";
+import { cellNeighbours, type Neighbours, neighboursWithin } from "../cluster/neighbours.ts";
+import { layOutPasses } from "../cluster/pass-layout.ts";
+import { FACTORS, type Factor, type PredictedLoss } from "../cluster/predicted-loss.ts";
+import { type ScanGroup, scanForGroups } from "../cluster/score-scan.ts";
+import { fitStandModel, type StandModel } from "../cluster/stand-model.ts";
+import { freeCandidates } from "../cluster/windows.ts";
+import { THRESHOLDS } from "../compare/thresholds.ts";
+import { hashNumbers } from "../numerics/random.ts";
+import type { Spots } from "../stand/spots.ts";
+import type { Basis } from "./causes.ts";
+
+/** Fewer counts than this cannot tell the field's own patchiness from a place (our judgement). */
+const FEWEST_COUNTS = 12;
+
+/** One place: its cells and what counts say of it. */
+export interface Place {
+  cells: Int32Array;
+  basis: Basis;
+  /** Counted loss of plants, share of target; null where counts say nothing. */
+  deficit: CountedLoss | null;
+  /** Chance of such a place anywhere on a field with nothing wrong; null for the log alone. */
+  pValue: number | null;
+  /** Spots inside (indices into Spots). */
+  spots: number[];
+}
+
+export interface RowUnitColumn {
+  rowUnit: number;
+  /** Share of each spot's counted rows that this unit planted, 0..1. */
+  share: Float64Array;
+  /** Loss in its row that the log predicts, share of stand. */
+  predicted: number;
+}
+
+export interface PlaceSearch {
+  places: Place[];
+  neighbours: Neighbours;
+  /** Null without (enough) counts. */
+  model: StandModel | null;
+  /** Cell under each spot. */
+  cellOfSpot: Int32Array | null;
+}
+
+export interface PlaceSearchInput {
+  cells: Cells;
+  swathWidthM: number;
+  losses: PredictedLoss;
+  spots: Spots | null;
+  cellOfSpot: Int32Array | null;
+  rowUnits: readonly RowUnitColumn[];
+}
+
+/** Finds the places, counted ones first in order of strength, then those the log alone predicts, then cleared ones. */
+export function findPlaces(input: PlaceSearchInput): PlaceSearch {
+  const { cells, losses, swathWidthM, spots, cellOfSpot } = input;
+  const neighbours = cellNeighbours(cells, swathWidthM);
+  const regions = findRiskRegions(cells, neighbours, losses, {
+    minimumLoss: THRESHOLDS.predictedLoss.value,
+    minimumAreaM2: THRESHOLDS.smallestRegion.value,
+  });
+  if (!spots || !cellOfSpot || spots.count < FEWEST_COUNTS) {
+    const places = regions.map(
+      (region): Place => ({
+        cells: region.cells,
+        basis: "predicted",
+        deficit: null,
+        pValue: null,
+        spots: [],
+      }),
+    );
+    return { places: withoutOverlap(places), neighbours, model: null, cellOfSpot };
+  }
+
+  const spotLosses: Record<string, Float64Array> = {};
+  for (const factor of FACTORS) {
+    const values = Float64Array.from(cellOfSpot, (cell) => losses[factor][cell]!);
+    if (values.some((value) => value > 0)) spotLosses[factor] = values;
+  }
+  const planting = Float64Array.from(cellOfSpot, (cell) =>
+    FACTORS.reduce((sum, factor) => sum + losses[factor][cell]!, 0),
+  );
+  for (const unit of input.rowUnits) {
+    if (unit.share.some((value) => value > 0)) {
+      spotLosses[`row unit ${unit.rowUnit}`] = unit.share.map((value) => value * unit.predicted);
+    }
+  }
+  const model = fitStandModel({
+    x: spots.x,
+    y: spots.y,
+    response: spots.response,
+    zone: spots.zone,
+    losses: spotLosses,
+    countingVariance: spots.countingVariance,
+  });
+  const { candidates, regionOf } = guidedCandidates(regions, cellOfSpot);
+  const free = freeCandidates(spots, layOutPasses(cells, swathWidthM));
+  const rowColumns = input.rowUnits
+    .map((unit) => unit.share)
+    .filter((share) => share.some((value) => value > 0));
+  const scan = scanForGroups(
+    {
+      response: spots.response,
+      columns: [...model.columns, ...rowColumns],
+      factor: model.factor,
+      candidates: [...candidates, ...free],
+      neighbours: neighboursWithin(spots.x, spots.y, 1.8 * usualSpacing(spots.x, spots.y)),
+      adjusted: model.adjusted,
+    },
+    { seed: hashNumbers(spots.response) },
+  );
+
+  const nearestSpot = nearestSpotOfCells(cells, spots);
+  const confirmed = scan.groups.map((group) => ({
+    group,
+    region: group.family === "guided" ? regions[regionOf[group.candidate]!]! : null,
+  }));
+  const cellsOf = ({ group, region }: { group: ScanGroup; region: RiskRegion | null }): Int32Array =>
+    region ? region.cells : cellsAround(group, cells, nearestSpot, neighbours);
+  const grounds = confirmed.map(cellsOf);
+  const inGroup = new Uint8Array(spots.count);
+  confirmed.forEach(({ group }, k) => {
+    for (const spot of [...group.members, ...spotsOn(grounds[k]!, cellOfSpot)]) inGroup[spot] = 1;
+  });
+  const lossOf = (members: readonly number[]): CountedLoss | null =>
+    countedLoss({
+      spots,
+      model,
+      members,
+      inGroup,
+      planting,
+      rowColumns: input.rowUnits.map((unit) => unit.share),
+    });
+
+  const places: Place[] = confirmed.map(({ group }, k) => {
+    const inside = spotsOn(grounds[k]!, cellOfSpot);
+    const members = inside.length >= 2 ? inside : [...group.members];
+    return {
+      cells: grounds[k]!,
+      basis: "counted",
+      deficit: lossOf(members),
+      pValue: group.pValue,
+      spots: members,
+    };
+  });
+  for (const region of regions) {
+    if (confirmed.some((entry) => entry.region === region)) continue;
+    const inside = spotsOn(region.cells, cellOfSpot);
+    const deficit = inside.length >= 2 ? lossOf(inside) : null;
+    places.push({
+      cells: region.cells,
+      basis: basisOfUnconfirmed(region, deficit),
+      deficit,
+      pValue: null,
+      spots: inside,
+    });
+  }
+  return { places: withoutOverlap(places), neighbours, model, cellOfSpot };
+}
+
+/**
+ * A place the log predicts and the counts do not confirm: cleared where the counts rule out half the
+ * predicted loss (upper end of the 90 % interval), else still a risk.
+ */
+function basisOfUnconfirmed(region: RiskRegion, deficit: CountedLoss | null): Basis {
+  if (!deficit) return "predicted";
+  return deficit.estimate + 1.645 * deficit.standardError < Math.max(0.02, 0.5 * region.meanLoss)
+    ? "cleared"
+    : "predicted";
+}
+
+function spotsOn(cells: Int32Array, cellOfSpot: Int32Array): number[] {
+  const inside = new Set(cells);
+  return [...cellOfSpot.keys()].filter((spot) => inside.has(cellOfSpot[spot]!));
+}
+
+/** Nearest spot of each cell. */
+function nearestSpotOfCells(cells: Cells, spots: Spots): Int32Array {
+  const nearest = new Int32Array(cells.count);
+  for (let cell = 0; cell < cells.count; cell++) {
+    let best = Number.POSITIVE_INFINITY;
+    for (let s = 0; s < spots.count; s++) {
+      const distance = (cells.x[cell]! - spots.x[s]!) ** 2 + (cells.y[cell]! - spots.y[s]!) ** 2;
+      if (distance < best) {
+        best = distance;
+        nearest[cell] = s;
+      }
+    }
+  }
+  return nearest;
+}
+
+/** Ground of a group found by counts alone: the cells nearer to its spots than to any other. */
+function cellsAround(
+  group: ScanGroup,
+  cells: Cells,
+  nearestSpot: Int32Array,
+  _neighbours: Neighbours,
+): Int32Array {
+  const members = new Set([...group.outline]);
+  const inside: number[] = [];
+  for (let cell = 0; cell < cells.count; cell++) if (members.has(nearestSpot[cell]!)) inside.push(cell);
+  return Int32Array.from(inside);
+}
+
+/** Ground belongs to one place: what an earlier (stronger) place took is cut from later ones; scraps are dropped. */
+function withoutOverlap(places: readonly Place[]): Place[] {
+  const order: Record<Basis, number> = { counted: 0, predicted: 1, cleared: 2 };
+  const sorted = places
+    .map((place, k) => ({ place, k }))
+    .sort((a, b) => order[a.place.basis] - order[b.place.basis] || a.k - b.k);
+  const taken = new Set<number>();
+  const kept: Place[] = [];
+  for (const { place } of sorted) {
+    const own = place.cells.filter((cell) => !taken.has(cell));
+    if (own.length < 0.5 * place.cells.length) continue;
+    for (const cell of own) taken.add(cell);
+    kept.push({ ...place, cells: own });
+  }
+  return kept;
+}
+
+/** Mean predicted loss by factor over the cells. */
+export function predictedOver(losses: PredictedLoss, cells: ArrayLike<number>): Record<Factor, number> {
+  const mean = {} as Record<Factor, number>;
+  for (const factor of FACTORS) {
+    let sum = 0;
+    for (const cell of Array.from(cells)) sum += losses[factor][cell]!;
+    mean[factor] = cells.length > 0 ? sum / cells.length : 0;
+  }
+  return mean;
+}

@@ -1,0 +1,362 @@
+/** Drafts -> the findings document: figures, cost, words, place; ranked by what they cost. */
+
+import type { Draft } from "../causes/draft.ts";
+import type { CausesResult } from "../causes/find-causes.ts";
+import { predictedTotal } from "../causes/find-causes.ts";
+import { measure } from "../causes/measure.ts";
+import { remedyFor } from "../causes/remedies.ts";
+import { CELL_LENGTH_M } from "../cluster/make-cells.ts";
+import { SCAN_DEFAULTS } from "../cluster/score-scan.ts";
+import type { ComparisonRow } from "../compare/comparison.ts";
+import { THRESHOLDS } from "../compare/thresholds.ts";
+import { arrangementOf, type Loss, type LossInput, lossOf, type Uncertain } from "../cost/loss.ts";
+import { totalLoss } from "../cost/total.ts";
+import type { Field, LocalPolygon } from "../field/field.ts";
+import { mean, standardDeviation } from "../numerics/descriptive.ts";
+import type { Passes } from "../passes/passes.ts";
+import { referencePopulation } from "../stand/spots.ts";
+import { SQUARE_METRES_PER_HECTARE } from "../units.ts";
+import {
+  type DocumentGeometry,
+  type Estimate,
+  FINDINGS_SCHEMA,
+  type Finding,
+  type FindingsDocument,
+} from "./findings-document.ts";
+import { formatMoney, formatQuantity, hectares } from "./format.ts";
+import { notJudged } from "./not-judged.ts";
+import {
+  cautionWords,
+  checkWords,
+  otherwiseWords,
+  placeWords,
+  remedyWords,
+  seenWords,
+  titleWords,
+} from "./words.ts";
+
+const LEVEL = 0.9;
+/** Two-sided 90 % of the normal law. */
+const Z90 = 1.6448536269514722;
+/** How wrong a loss predicted by the log alone may be: half its size (our judgement). */
+const PREDICTED_ERROR = 0.5;
+
+export interface DocumentParts {
+  field: Field;
+  passes: Passes;
+  causes: CausesResult;
+  comparison: ComparisonRow[];
+  /** Planted ground, m2. */
+  areaM2: number;
+  swathWidthM: number;
+}
+
+/** Puts the document together. */
+export function buildDocument(parts: DocumentParts): FindingsDocument {
+  const { field, causes } = parts;
+  const priced = causes.drafts.map((draft) => ({ draft, loss: priceOf(parts, draft) }));
+  const findings = priced
+    .map(({ draft, loss }) => ({ draft, loss, finding: findingOf(parts, draft, loss) }))
+    .sort(
+      (a, b) =>
+        rank(a.finding) - rank(b.finding) ||
+        moneyOf(b.finding) - moneyOf(a.finding) ||
+        b.finding.where.areaHa - a.finding.where.areaHa,
+    );
+  findings.forEach((entry, k) => {
+    entry.finding.id = `F${k + 1}`;
+  });
+  const pieceAreaM2 = Float64Array.from(
+    parts.passes.distanceM,
+    (distance, i) => distance * parts.passes.widthM[i]!,
+  );
+  const total = totalLoss(
+    findings.map(({ draft, loss }) => ({
+      yieldShare: loss?.yieldShare ?? null,
+      money: loss?.money ?? null,
+      inside: draft.inside,
+    })),
+    pieceAreaM2,
+  );
+  const affectedM2 = affectedGround(
+    findings.filter(({ finding }) => finding.basis !== "cleared").map(({ draft }) => draft),
+    pieceAreaM2,
+  );
+  const areaHa = hectares(parts.areaM2);
+  const affectedHa = Math.min(areaHa, hectares(affectedM2));
+  return {
+    schema: FINDINGS_SCHEMA,
+    field: {
+      name: field.name,
+      season: field.season,
+      crop: field.crop,
+      planted: field.planted,
+      areaHa: round(areaHa, 2),
+    },
+    settings: settingsOf(parts),
+    inputs: field.inputs.map(({ role, file, sha256, records, used, leftOut, notes }) => ({
+      role,
+      file,
+      sha256,
+      records,
+      used,
+      leftOut,
+      notes,
+    })),
+    summary: {
+      affectedHa: round(affectedHa, 2),
+      nothingFoundHa: round(areaHa - affectedHa, 2),
+      notJudged: notJudged(field),
+      sentence: sentenceOf(
+        findings.map(({ finding }) => finding),
+        affectedHa,
+        areaHa,
+        total.money?.estimate ?? null,
+        field.prices.currency,
+      ),
+      money: total.money,
+    },
+    findings: findings.map(({ finding }) => finding),
+    comparison: parts.comparison,
+  };
+}
+
+/** Counted problems first, then risks read from the log, then what was cleared. */
+function rank(finding: Finding): number {
+  return { counted: 0, predicted: 1, cleared: 2 }[finding.basis];
+}
+
+function moneyOf(finding: Finding): number {
+  return finding.loss.money?.estimate ?? finding.loss.yieldShare?.estimate ?? 0;
+}
+
+/** What a draft cost; null where it did no harm. */
+function priceOf(parts: DocumentParts, draft: Draft): Loss | null {
+  const { field, causes } = parts;
+  if (draft.basis === "cleared" || draft.cause === "sensor-fault") return null;
+  const target = referencePopulation(field);
+  const expected = predictedTotal(draft);
+  const deficit = draft.basis === "counted" ? draft.deficit : null;
+  const input: LossInput = {
+    crop: field.crop,
+    plantedIsoDate: plantedOf(parts, draft) ?? field.planted,
+    deficitShare: deficit ?? { estimate: expected, standardError: PREDICTED_ERROR * expected },
+    targetPerHa: target,
+    standElsewherePerHa:
+      causes.spots && target && causes.ordinarySpots.length > 0
+        ? mean(causes.ordinarySpots.map((spot) => causes.spots!.response[spot]! * target))
+        : null,
+    arrangement: arrangementOf(draft.cause),
+    lateShare: draft.basis === "counted" ? lateOf(parts, draft) : null,
+    areaHa: draft.areaM2 / SQUARE_METRES_PER_HECTARE,
+    prices: field.prices,
+  };
+  return lossOf(input);
+}
+
+/** Late plants inside and elsewhere with their standard errors over spots; null with fewer than two spots. */
+function lateOf({ field, causes }: DocumentParts, draft: Draft): LossInput["lateShare"] {
+  const { spots } = causes;
+  if (!spots) return null;
+  const pick = (which: readonly number[]): number[] =>
+    which.map((spot) => spots.lateShare[spot]!).filter((value) => !Number.isNaN(value));
+  const inside = uncertain(pick(draft.spots));
+  const elsewhere = uncertain(pick(causes.ordinarySpots));
+  if (!inside || !elsewhere) return null;
+  const behind = draft.spots
+    .map((spot) => field.standCounts!.leafStagesBehind[spots.source[spot]!]!)
+    .filter((value) => value > 0);
+  return { inside, elsewhere, leafStagesBehind: behind.length > 0 ? mean(behind) : null };
+}
+
+function uncertain(values: readonly number[]): Uncertain | null {
+  if (values.length < 2) return null;
+  return { estimate: mean(values), standardError: standardDeviation(values) / Math.sqrt(values.length) };
+}
+
+function findingOf(parts: DocumentParts, draft: Draft, loss: Loss | null): Finding {
+  const { field, passes, causes } = parts;
+  const measured = measure({
+    field,
+    passes,
+    inside: draft.inside,
+    ordinary: draft.kind === "row-unit" ? othersOf(parts, draft) : causes.ordinary,
+    spots: causes.spots,
+    insideSpots: draft.spots,
+    ordinarySpots: causes.ordinarySpots,
+    insideDigs: draft.digs,
+    ordinaryDigs: causes.ordinaryDigs,
+  });
+  const remedy = remedyFor(draft.cause, {
+    kind: draft.kind,
+    ground: draft.ground,
+    targets: field.targets,
+    marginN: measured.downForceMarginN?.inside ?? null,
+    depthMm: measured.seedingDepthMm?.inside ?? null,
+    speedMetresPerSecond: measured.speedMetresPerSecond?.inside ?? null,
+    populationPerHa: measured.populationPerHa?.inside ?? null,
+    missesShare: measured.missesShare?.inside ?? null,
+    usual: {
+      depthMm: measured.seedingDepthMm?.elsewhere ?? null,
+      speedMetresPerSecond: measured.speedMetresPerSecond?.elsewhere ?? null,
+      populationPerHa: measured.populationPerHa?.elsewhere ?? null,
+      missesShare: measured.missesShare?.elsewhere ?? null,
+    },
+  });
+  const date = plantedOf(parts, draft);
+  const severalDates = new Set(passes.passes.map((pass) => pass.date)).size > 1;
+  return {
+    id: "",
+    kind: draft.kind,
+    cause: draft.cause,
+    detail: draft.detail,
+    basis: draft.basis,
+    probability: draft.probability,
+    pValue: draft.pValue,
+    alternatives: draft.alternatives,
+    where: {
+      geometry: toDegrees(field, draft.polygons),
+      areaHa: round(hectares(draft.areaM2), 3),
+      passes: draft.passes,
+      logPasses: [...new Set(draft.passes.flatMap((pass) => passes.passes[pass - 1]!.logPasses))].sort(
+        byNumberThenText,
+      ),
+      rowUnits: draft.rowUnits,
+      soilZones: draft.soilZones,
+    },
+    measured,
+    stand: {
+      deficitShare: draft.deficit ? interval(draft.deficit) : null,
+      lateShare: measured.lateShare ?? null,
+      counts: draft.spots.length,
+      digs: draft.digs.length,
+    },
+    loss: { yieldShare: loss?.yieldShare ?? null, money: loss?.money ?? null },
+    remedy: { ...remedy, text: remedyWords(draft, remedy, "farm") },
+    words: {
+      title: titleWords(draft),
+      place: placeWords(draft, sideOf(parts, draft), severalDates ? date : null, passes.passes.length),
+      seen: seenWords(draft, measured, "farm"),
+      otherwise: otherwiseWords(draft),
+      check: checkWords(draft),
+      caution: cautionWords(draft),
+    },
+  };
+}
+
+/** The other row units on the same passes, places left out. */
+function othersOf({ passes, causes }: DocumentParts, draft: Draft): Uint8Array {
+  const touched = new Set(draft.passes);
+  return Uint8Array.from(causes.ordinary, (ordinary, i) =>
+    ordinary === 1 && (touched.size === 0 || touched.has(passes.passOf[i]!)) ? 1 : 0,
+  );
+}
+
+function interval(deficit: Uncertain): Estimate {
+  return {
+    estimate: deficit.estimate,
+    low: deficit.estimate - Z90 * deficit.standardError,
+    high: deficit.estimate + Z90 * deficit.standardError,
+    level: LEVEL,
+  };
+}
+
+/** The one planting date of the draft's passes, null where they have several or none. */
+function plantedOf({ passes }: DocumentParts, draft: Draft): string | null {
+  const dates = new Set(draft.passes.map((number) => passes.passes[number - 1]!.date));
+  return dates.size === 1 ? [...dates][0]! : null;
+}
+
+/** "north-east side", "middle": where the place lies in the field. */
+function sideOf({ field, passes }: DocumentParts, draft: Draft): string {
+  let [minX, maxX, minY, maxY] = [
+    Number.POSITIVE_INFINITY,
+    Number.NEGATIVE_INFINITY,
+    Number.POSITIVE_INFINITY,
+    Number.NEGATIVE_INFINITY,
+  ];
+  let [sumX, sumY, count] = [0, 0, 0];
+  for (let i = 0; i < field.log.recordCount; i++) {
+    if (passes.passOf[i] === 0) continue;
+    const x = field.log.x[i]!;
+    const y = field.log.y[i]!;
+    minX = Math.min(minX, x);
+    maxX = Math.max(maxX, x);
+    minY = Math.min(minY, y);
+    maxY = Math.max(maxY, y);
+    if (!draft.inside[i]) continue;
+    sumX += x;
+    sumY += y;
+    count++;
+  }
+  const east = (sumX / count - (minX + maxX) / 2) / (maxX - minX || 1);
+  const north = (sumY / count - (minY + maxY) / 2) / (maxY - minY || 1);
+  // The middle third of the field each way is "middle".
+  const vertical = north > 1 / 6 ? "north" : north < -1 / 6 ? "south" : "";
+  const horizontal = east > 1 / 6 ? "east" : east < -1 / 6 ? "west" : "";
+  const side = [vertical, horizontal].filter(Boolean).join("-");
+  return side ? `${side} side` : "middle of the field";
+}
+
+function affectedGround(drafts: readonly Draft[], pieceAreaM2: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < pieceAreaM2.length; i++)
+    if (drafts.some((draft) => draft.inside[i])) sum += pieceAreaM2[i]!;
+  return sum;
+}
+
+function toDegrees(field: Field, polygons: readonly LocalPolygon[]): DocumentGeometry {
+  return {
+    type: "MultiPolygon",
+    coordinates: polygons.map((rings) =>
+      rings.map((ring) => ring.map(([x, y]) => field.frame.toLonLat(x, y).map((value) => round(value, 7)))),
+    ),
+  };
+}
+
+function sentenceOf(
+  findings: readonly Finding[],
+  affectedHa: number,
+  areaHa: number,
+  money: number | null,
+  currency: string,
+): string {
+  const counted = findings.filter((finding) => finding.basis === "counted").length;
+  const predicted = findings.filter((finding) => finding.basis === "predicted").length;
+  const whole = formatQuantity(areaHa, "area", "farm");
+  if (counted + predicted === 0) return `Nothing wrong found on ${whole}.`;
+  const places = (n: number): string => `${n} ${n === 1 ? "place" : "places"}`;
+  const parts: string[] = [];
+  if (counted > 0) parts.push(`${places(counted)} where plants are short`);
+  if (predicted > 0) parts.push(`${places(predicted)} at risk, from the log only`);
+  const cost = money === null ? "" : `, about ${formatMoney(money, currency)}`;
+  return `${parts.join(" and ")}, on ${formatQuantity(affectedHa, "area", "farm")} of ${whole}${cost}.`;
+}
+
+function settingsOf({ field, causes, passes, swathWidthM }: DocumentParts): Record<string, unknown> {
+  return {
+    thresholds: Object.fromEntries(
+      Object.entries(THRESHOLDS).map(([name, row]) => [
+        name,
+        { value: row.value, unit: row.unit, source: row.source },
+      ]),
+    ),
+    cellLengthM: CELL_LENGTH_M,
+    swathWidthM: round(swathWidthM, 3),
+    passMethod: passes.method,
+    plantedFrom: field.plantedFrom,
+    referencePopulationPerHa: referencePopulation(field),
+    scan: SCAN_DEFAULTS,
+    covariance: causes.model ? { method: causes.model.method, ...causes.model.covariance } : null,
+    quantiles: "type 7 (Hyndman & Fan 1996)",
+    coordinates: `EPSG:${field.frame.epsg}`,
+  };
+}
+
+function byNumberThenText(a: string, b: string): number {
+  return Number(a) - Number(b) || a.localeCompare(b);
+}
+
+function round(value: number, decimals: number): number {
+  return Number(value.toFixed(decimals));
+}

@@ -1,0 +1,63 @@
+/** What the answer lacked: inputs and columns that were not there, and what could not be judged for want of them. */
+import type { Field } from "../field/field.ts";
+
+export interface NotJudged {
+  what: string;
+  why: string;
+}
+
+/** In the order of importance of planting: depth, contact, metering, speed, then stand, soil and weather. */
+export function notJudged(field: Field): NotJudged[] {
+  const { values } = field.log;
+  const list: NotJudged[] = [];
+  if (!values.seedingDepth) list.push({ what: "seeding depth", why: "the log has no column for it" });
+  else if (field.log.depthSource === "set") {
+    list.push({
+      what: "seeding depth",
+      why: "the log has only the depth set, which proves nothing about the depth of the seed",
+    });
+  } else if (field.log.depthSource === "unknown") {
+    list.push({
+      what: "seeding depth",
+      why: 'nobody says whether the logged depth is sensed or only set; write "source": "sensed" in the manifest if it is',
+    });
+  }
+  if (!values.downForceMargin) list.push({ what: "gauge-wheel load", why: "the log has no column for it" });
+  if (!values.singulation) list.push({ what: "singulation", why: "the log has no column for it" });
+  if (!values.misses) list.push({ what: "skips", why: "the log has no column for them" });
+  if (!values.population) list.push({ what: "seeding rate", why: "the log has no column for it" });
+  if (!values.speed) list.push({ what: "speed", why: "the log has no column for it" });
+  if (field.log.layout !== "row-unit") {
+    list.push({
+      what: "single row units",
+      why: "the log has one record for the whole bar or section, not one for each row unit",
+    });
+  }
+  if (!field.standCounts) {
+    list.push({
+      what: "the stand",
+      why: "no stand counts were given: what is found is a risk read from the log, not a confirmed problem",
+    });
+  } else if (field.standCounts.lateShare.every((value) => Number.isNaN(value))) {
+    list.push({ what: "late plants", why: "the counts do not tell late plants from early ones" });
+  }
+  if (!field.digs)
+    list.push({
+      what: "the furrow",
+      why: "no digs were given: depth sensors, smear and seed state are not checked",
+    });
+  if (!field.soilZones)
+    list.push({
+      what: "soil zones",
+      why: "no soil map was given: soil and planting cannot be told apart by zone",
+    });
+  if (!field.weather)
+    list.push({
+      what: "moisture and weather",
+      why: "no weather was given: wet ground is guessed from the soil alone",
+    });
+  if (field.prices.grainPerBushel === null || field.prices.expectedBushelPerAcre === null) {
+    list.push({ what: "money", why: "no grain price or expected yield was given" });
+  }
+  return list;
+}
