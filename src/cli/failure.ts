@@ -33,11 +33,16 @@ export function describeFailure(error: unknown, debug: boolean): Failure {
     ["accepted", accepted],
   ];
   for (const [label, text] of rest) {
-    if (text !== undefined && !error.message.includes(text)) lines.push(`  ${label}: ${text}`);
+    if (text !== undefined && !says(error.message, text)) lines.push(`  ${label}: ${text}`);
   }
   if (debug) lines.push(stackOf(error));
   const exitCode = error.tag === "command-line-wrong" ? EXIT.commandLineWrong : EXIT.inputUnusable;
   return { exitCode, message: `${lines.join("\n")}\n` };
+}
+
+/** True where the message holds the text, or every item of a list. */
+function says(message: string, text: string): boolean {
+  return text.split(/\n|, /).every((part) => message.includes(part));
 }
 
 function ourFault(error: unknown, debug: boolean): Failure {
