@@ -4,8 +4,7 @@
  * four fifths of itself (10 % skips: 8 %). Which one holds depends on how the missing plants lie.
  */
 import { ACRES_PER_HECTARE } from "../units.ts";
-import type { StandDateTable } from "./published-tables.ts";
-import { lowestStandPerHa, yieldShareOf } from "./yield-potential.ts";
+import { lowestStandPerHa, type StandCurve, yieldShareOnCurve } from "./yield-potential.ts";
 
 /** How the missing plants lie: the row evenly thinner, single plants gone from a full row, or not known. */
 export type Arrangement = "even" | "gaps" | "unknown";
@@ -33,8 +32,8 @@ export interface StandLossInput {
   /** Stand where nothing is wrong and stand in question, plants/ha. */
   standElsewherePerHa: number;
   standInsidePerHa: number;
-  plantedIsoDate: string;
-  table: StandDateTable;
+  /** The published response to the stand at the planting date. */
+  curve: StandCurve;
   /** 0 evenly thinner .. 1 all in gaps; between, the two losses are mixed in proportion. */
   gapWeight: number;
   /** Added to the published recovery by the neighbours, -1..1; 0 where not given. */
@@ -66,14 +65,14 @@ function evenLoss(input: StandLossInput): number | null {
 }
 
 function gapLoss(input: StandLossInput, missing: number, even: number): number {
-  if (input.table.crop === "soybean") return 1 - (1 - even) * (1 - SOYBEAN_GAP_SLOPE * missing);
+  if (input.curve.table.crop === "soybean") return 1 - (1 - even) * (1 - SOYBEAN_GAP_SLOPE * missing);
   const recovered = recoveredByNeighbours(input.standElsewherePerHa) + (input.recoveredShift ?? 0);
   return missing * (1 - recovered * (1 - missing));
 }
 
-function tableYield(standPerHa: number, { plantedIsoDate, table }: StandLossInput): number | null {
-  const { share } = yieldShareOf(standPerHa, plantedIsoDate, table);
-  const lowest = lowestStandPerHa(table);
+function tableYield(standPerHa: number, { curve }: StandLossInput): number | null {
+  const { share } = yieldShareOnCurve(standPerHa, curve);
+  const lowest = lowestStandPerHa(curve.table);
   return share === null ? null : share * Math.min(1, standPerHa / lowest);
 }
 

@@ -17,6 +17,49 @@ export function standDateTableFor(crop: "corn" | "soybean" | "other"): StandDate
   return crop === "corn" ? CORN_ILLINOIS_1994 : crop === "soybean" ? SOYBEAN_EXTENSION : null;
 }
 
+/** One planting date's line of a table: the response to the stand alone. */
+export interface StandCurve {
+  table: StandDateTable;
+  /** Percent of the best yield, one entry a stand of the table; null where the source could not be read. */
+  percent: readonly (number | null)[];
+  dateClamped: boolean;
+}
+
+/**
+ * The table at one planting date, between the dates in proportion to the days.
+ * @throws {ManifestError} when the date is not a date
+ */
+export function standCurveOf(plantedIsoDate: string, table: StandDateTable = CORN_ILLINOIS_1994): StandCurve {
+  // The year is of no account: days are counted from 1 March of the date's own year.
+  const knots = table.dates.map((monthDay) => daysAfterMarchFirst(`2001-${monthDay}`));
+  const date = placeAmong(knots, daysAfterMarchFirst(plantedIsoDate));
+  return {
+    table,
+    percent: table.thousandPlantsPerAcre.map((_, column) =>
+      mixed(date, (row) => table.percent[row]?.[column] ?? null),
+    ),
+    dateClamped: date.clamped,
+  };
+}
+
+/**
+ * Share of the best yield left at a stand, between the table's stands in a straight line, outside it the edge's value.
+ * @param standPerHa plants/ha, >= 0
+ * @throws {RangeError} when the stand is negative or not a number
+ */
+export function yieldShareOnCurve(standPerHa: number, curve: StandCurve): YieldShare {
+  if (!(standPerHa >= 0)) throw new RangeError(`stand must be 0 or more plants/ha, not ${standPerHa}`);
+  const { table, percent, dateClamped } = curve;
+  const stand = placeAmong(table.thousandPlantsPerAcre, standPerHa / ACRES_PER_HECTARE / 1000);
+  const found = mixed(stand, (column) => percent[column] ?? null);
+  return {
+    share: found === null ? null : found / 100,
+    standClamped: stand.clamped,
+    dateClamped,
+    table,
+  };
+}
+
 /**
  * Share of the best yield left at a stand and a planting date: bilinear between the table's rows (by day) and
  * columns (by plants per area); outside the table its edge value, and the flags say so. Straight lines between
@@ -31,23 +74,7 @@ export function yieldShareOf(
   plantedIsoDate: string,
   table: StandDateTable = CORN_ILLINOIS_1994,
 ): YieldShare {
-  if (!(standPerHa >= 0)) throw new RangeError(`stand must be 0 or more plants/ha, not ${standPerHa}`);
-  const stand = placeAmong(table.thousandPlantsPerAcre, standPerHa / ACRES_PER_HECTARE / 1000);
-  const date = placeAmong(dateKnots(table), daysAfterMarchFirst(plantedIsoDate));
-  let percent: number | null = 0;
-  for (const [row, dateWeight] of date.weights) {
-    for (const [column, standWeight] of stand.weights) {
-      if (dateWeight * standWeight === 0) continue;
-      const cell: number | null = table.percent[row]?.[column] ?? null;
-      percent = percent === null || cell === null ? null : percent + dateWeight * standWeight * cell;
-    }
-  }
-  return {
-    share: percent === null ? null : percent / 100,
-    standClamped: stand.clamped,
-    dateClamped: date.clamped,
-    table,
-  };
+  return yieldShareOnCurve(standPerHa, standCurveOf(plantedIsoDate, table));
 }
 
 /** Lowest stand a table speaks of, plants/ha. */
@@ -55,14 +82,11 @@ export function lowestStandPerHa(table: StandDateTable): number {
   return (table.thousandPlantsPerAcre[0] ?? 0) * 1000 * ACRES_PER_HECTARE;
 }
 
-function dateKnots(table: StandDateTable): number[] {
-  // The year is of no account: days are counted from 1 March of the date's own year.
-  return table.dates.map((monthDay) => daysAfterMarchFirst(`2001-${monthDay}`));
-}
-
 interface Place {
-  /** Index of a knot and its weight; the two weights sum to 1. */
-  weights: [number, number][];
+  /** The knots on both sides of the value, the upper one's weight 0..1. */
+  lower: number;
+  upper: number;
+  weight: number;
   clamped: boolean;
 }
 
@@ -78,10 +102,18 @@ function placeAmong(knots: readonly number[], value: number): Place {
   // On a knot to within rounding is on the knot, or an unread neighbour would spoil a printed value.
   const weight = Math.abs(raw - Math.round(raw)) < 1e-9 ? Math.round(raw) : raw;
   return {
-    weights: [
-      [upper - 1, 1 - weight],
-      [upper, weight],
-    ],
+    lower: upper - 1,
+    upper,
+    weight,
     clamped: Math.abs(value - held) > tolerance,
   };
+}
+
+/** Mean of two knots' values by weight; null where one that counts is null. */
+function mixed({ lower, upper, weight }: Place, valueAt: (knot: number) => number | null): number | null {
+  if (weight === 0) return valueAt(lower);
+  if (weight === 1) return valueAt(upper);
+  const below = valueAt(lower);
+  const above = valueAt(upper);
+  return below === null || above === null ? null : below + weight * (above - below);
 }

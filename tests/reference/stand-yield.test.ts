@@ -8,7 +8,7 @@ import {
   CORN_IOWA_OLDER,
   SOYBEAN_EXTENSION,
 } from "../../src/stand/published-tables.ts";
-import { yieldShareOf } from "../../src/stand/yield-potential.ts";
+import { standCurveOf, yieldShareOf } from "../../src/stand/yield-potential.ts";
 import { ACRES_PER_HECTARE } from "../../src/units.ts";
 
 const perHa = (plantsPerAcre: number): number => plantsPerAcre * ACRES_PER_HECTARE;
@@ -181,8 +181,7 @@ describe("missing plants in gaps", () => {
     const loss = standLoss({
       standElsewherePerHa: perHa(32_000),
       standInsidePerHa: perHa(28_800),
-      plantedIsoDate: "2026-04-30",
-      table: CORN_ILLINOIS_1994,
+      curve: standCurveOf("2026-04-30", CORN_ILLINOIS_1994),
       gapWeight: 1,
     });
     expect(Math.abs(loss! - 0.08)).toBeLessThan(0.005);
@@ -194,8 +193,7 @@ describe("missing plants in gaps", () => {
     const gapped = standLoss({
       standElsewherePerHa: perHa(70_000 / 0.6),
       standInsidePerHa: perHa(70_000),
-      plantedIsoDate: "2026-05-10",
-      table: SOYBEAN_EXTENSION,
+      curve: standCurveOf("2026-05-10", SOYBEAN_EXTENSION),
       gapWeight: 1,
     });
     expect(evenShare).toBeCloseTo(0.925, 9);

@@ -9,7 +9,7 @@ import {
   SOYBEAN_EXTENSION,
   STAND_DATE_TABLES,
 } from "../../src/stand/published-tables.ts";
-import { standDateTableFor, yieldShareOf } from "../../src/stand/yield-potential.ts";
+import { standCurveOf, standDateTableFor, yieldShareOf } from "../../src/stand/yield-potential.ts";
 import { ACRES_PER_HECTARE } from "../../src/units.ts";
 
 const perHa = (plantsPerAcre: number): number => plantsPerAcre * ACRES_PER_HECTARE;
@@ -112,11 +112,9 @@ describe("late plants", () => {
 });
 
 describe("missing plants", () => {
-  const base = { plantedIsoDate: "2026-04-30", table: CORN_ILLINOIS_1994 };
   const loss = (elsewhere: number, inside: number, gapWeight: number, table = CORN_ILLINOIS_1994) =>
     standLoss({
-      ...base,
-      table,
+      curve: standCurveOf("2026-04-30", table),
       standElsewherePerHa: perHa(elsewhere),
       standInsidePerHa: perHa(inside),
       gapWeight,
