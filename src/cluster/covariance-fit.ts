@@ -45,8 +45,12 @@ function clampedVariance(c: number): number {
 /**
  * Covariance by restricted likelihood: highest posterior over s2, t2 and a, by a coarse grid and a compass
  * search from its best node. Cost grows with the cube of the number of places; meant for up to about 350.
+ * @param near an earlier estimate to start from in place of the grid, or null
  */
-export function fitByRestrictedLikelihood(data: CovarianceData): CovarianceModel {
+export function fitByRestrictedLikelihood(
+  data: CovarianceData,
+  near: CovarianceModel | null = null,
+): CovarianceModel {
   const { x, y, columns, countingVariance } = data;
   const centre = median(data.residual);
   const scale = robustScale(data.residual);
@@ -67,15 +71,17 @@ export function fitByRestrictedLikelihood(data: CovarianceData): CovarianceModel
     const prior = ((Math.log(model.rangeM) - RANGE_PRIOR.meanLog) / RANGE_PRIOR.sdLog) ** 2;
     return -0.5 * (logDeterminant(factor, x.length) + fit.logDetInformation + fit.residualSum + prior);
   };
-  const starts: number[][] = [];
-  for (const rangeM of [10, 25, 60]) {
-    for (const spatialShare of [0.15, 0.6]) {
-      const nugget = Math.max(smallest, (1 - spatialShare) * total - meanOf(countingVariance));
-      starts.push([Math.log(spatialShare * total), Math.log(nugget), Math.log(rangeM)]);
-    }
-  }
-  const best = compassSearch(logPosterior, starts, Math.log(smallest), Math.log(4 * total));
+  const starts = near
+    ? [[near.spatialVariance, near.nuggetVariance, near.rangeM].map((value) => Math.log(value))]
+    : startingGrid(total, smallest, meanOf(countingVariance));
+  const limits = [
+    [Math.log(smallest), Math.log(4 * total)],
+    [Math.log(smallest), Math.log(4 * total)],
+    RANGE_LIMITS_M.map((value) => Math.log(value)),
+  ] as const;
+  const best = compassSearch(logPosterior, starts, limits, near ? 0.4 : 0.8);
   const model = toModel(best);
+  // Drawing in takes a known share of the variance of normal residuals off; it is given back.
   const widen = 1 / clampedVariance(CLAMP_SD);
   return {
     ...model,
@@ -84,34 +90,51 @@ export function fitByRestrictedLikelihood(data: CovarianceData): CovarianceModel
   };
 }
 
+function startingGrid(total: number, smallest: number, counting: number): number[][] {
+  const nodes: number[][] = [];
+  for (const rangeM of [10, 25, 60]) {
+    for (const spatialShare of [0.15, 0.6]) {
+      const nugget = Math.max(smallest, (1 - spatialShare) * total - counting);
+      nodes.push([Math.log(spatialShare * total), Math.log(nugget), Math.log(rangeM)]);
+    }
+  }
+  return nodes;
+}
+
+const LAST_STEP = 0.1;
+/** Gain in log posterior below which a step is not worth taking. */
+const SMALLEST_GAIN = 1e-3;
+
 /** Climbs from the best start by steps along each axis, halved when none helps (Hooke & Jeeves 1961). */
 function compassSearch(
   height: (at: readonly number[]) => number,
   starts: readonly number[][],
-  lowest: number,
-  highest: number,
+  limits: readonly (readonly number[])[],
+  firstStep: number,
 ): number[] {
-  let at = starts[0]!;
+  let at: number[] = [];
   let best = Number.NEGATIVE_INFINITY;
   for (const start of starts) {
-    const value = height(start);
+    const inside = start.map((value, axis) =>
+      Math.min(limits[axis]![1]!, Math.max(limits[axis]![0]!, value)),
+    );
+    const value = height(inside);
     if (value > best) {
       best = value;
-      at = start;
+      at = inside;
     }
   }
-  for (let step = 0.8; step > 0.09; step /= 2) {
+  for (let step = firstStep; step >= LAST_STEP; step /= 2) {
     let moved = true;
     while (moved) {
       moved = false;
-      for (let axis = 0; axis < at.length; axis++) {
+      for (const [axis, [lowest, highest]] of limits.entries()) {
         for (const direction of [step, -step]) {
           const next = [...at];
-          const limits = axis === 2 ? RANGE_LIMITS_M.map(Math.log) : [lowest, highest];
-          next[axis] = Math.min(limits[1]!, Math.max(limits[0]!, at[axis]! + direction));
+          next[axis] = Math.min(highest!, Math.max(lowest!, at[axis]! + direction));
           if (next[axis] === at[axis]) continue;
           const value = height(next);
-          if (value <= best + 1e-3) continue;
+          if (value <= best + SMALLEST_GAIN) continue;
           best = value;
           at = next;
           moved = true;

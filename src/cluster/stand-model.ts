@@ -19,8 +19,6 @@ export interface StandModelInput {
   losses: Readonly<Record<string, Float64Array>>;
   /** Known variance of counting at each point, or null. */
   countingVariance: Float64Array | null;
-  /** 1 for points that are not to count for the covariance (groups found already), or null. */
-  leftOut?: Uint8Array | null;
 }
 
 export interface StandModel extends ZoneModel {
@@ -35,33 +33,72 @@ export interface StandModel extends ZoneModel {
 /** From this many points the variogram is used: it costs little there and is as good. */
 const MANY_POINTS = 350;
 const ROUNDS = 2;
+/** A zone keeps all its points when no more than this share of them would be left. */
+const SMALLEST_ZONE_SHARE = 0.3;
 
-/** Fits the model: zones and losses with the present covariance, the covariance from their residuals, twice. */
-export function fitStandModel(input: StandModelInput): StandModel {
-  const { x, y, response, zone, losses, countingVariance } = input;
-  const size = response.length;
-  const { columns } = zoneColumns(zone);
-  const kept = [...response.keys()].filter((i) => !input.leftOut?.[i]);
+/**
+ * Fits the model: zones and losses with the present covariance, the covariance from their residuals, twice.
+ * @param leftOut 1 for points the estimates are not to rest on (groups found already), or null; `adjusted`,
+ * `residual` and `factor` cover all points all the same.
+ */
+export function fitStandModel(input: StandModelInput, leftOut: Uint8Array | null = null): StandModel {
+  const kept = keptPoints(input.zone, leftOut);
   const pick = (values: Float64Array): Float64Array => Float64Array.from(kept, (i) => values[i]!);
+  const zone = Int32Array.from(kept, (i) => input.zone[i]!);
+  const x = pick(input.x);
+  const y = pick(input.y);
+  const response = pick(input.response);
+  const losses = Object.fromEntries(Object.entries(input.losses).map(([name, loss]) => [name, pick(loss)]));
+  const countingVariance = input.countingVariance && pick(input.countingVariance);
+  const { columns } = zoneColumns(zone);
   const method = kept.length >= MANY_POINTS ? "robust variogram" : "restricted likelihood";
-  const estimate = method === "robust variogram" ? fitByRobustVariogram : fitByRestrictedLikelihood;
 
   const start = medianAbsoluteDeviation(withinZones(response, zone)) || 0.02;
   let covariance: CovarianceModel = { spatialVariance: 0, rangeM: 25, nuggetVariance: start ** 2 };
-  let factor = cholesky(covarianceMatrix(covariance, x, y, countingVariance), size);
-  let zones = fitZoneModel({ response, zone, losses, factor });
+  const zonesGiven = (): ZoneModel => {
+    const factor = cholesky(covarianceMatrix(covariance, x, y, countingVariance), kept.length);
+    return fitZoneModel({ response, zone, losses, factor });
+  };
   for (let round = 0; round < ROUNDS; round++) {
-    covariance = estimate({
-      x: pick(x),
-      y: pick(y),
-      residual: pick(zones.residual),
-      columns: columns.map(pick),
-      countingVariance: countingVariance && pick(countingVariance),
-    });
-    factor = cholesky(covarianceMatrix(covariance, x, y, countingVariance), size);
-    zones = fitZoneModel({ response, zone, losses, factor });
+    const data = { x, y, residual: zonesGiven().residual, columns, countingVariance };
+    covariance =
+      method === "robust variogram"
+        ? fitByRobustVariogram(data)
+        : fitByRestrictedLikelihood(data, round === 0 ? null : covariance);
   }
-  return { ...zones, covariance, factor, columns, method };
+  const zones = zonesGiven();
+  const adjusted = input.response.map((value, i) => value - zones.zoneLevel.get(input.zone[i]!)!);
+  const residual = adjusted.slice();
+  for (const [factorName, loss] of Object.entries(input.losses)) {
+    const { share } = zones.response[factorName]!;
+    for (let i = 0; i < residual.length; i++) residual[i] = residual[i]! + share * loss[i]!;
+  }
+  return {
+    ...zones,
+    adjusted,
+    residual,
+    covariance,
+    factor: cholesky(
+      covarianceMatrix(covariance, input.x, input.y, input.countingVariance),
+      input.response.length,
+    ),
+    columns: zoneColumns(input.zone).columns,
+    method,
+  };
+}
+
+function keptPoints(zone: Int32Array, leftOut: Uint8Array | null): number[] {
+  const points = [...zone.keys()];
+  if (!leftOut) return points;
+  const total = new Map<number, number>();
+  const left = new Map<number, number>();
+  for (const i of points) {
+    total.set(zone[i]!, (total.get(zone[i]!) ?? 0) + 1);
+    if (!leftOut[i]) left.set(zone[i]!, (left.get(zone[i]!) ?? 0) + 1);
+  }
+  return points.filter(
+    (i) => !leftOut[i] || (left.get(zone[i]!) ?? 0) <= SMALLEST_ZONE_SHARE * total.get(zone[i]!)!,
+  );
 }
 
 /** Response minus the median of its zone. */
