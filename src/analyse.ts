@@ -1,10 +1,19 @@
 /** The whole job on one loaded field: passes, comparison, groups, causes, cost, findings. */
+import { findCauses, usualSwathWidth } from "./causes/find-causes.ts";
 import type { Cells } from "./cluster/cells.ts";
-import type { Field } from "./field/field.ts";
+import { makeCells } from "./cluster/make-cells.ts";
+import { joinSoilZones } from "./compare/soil-join.ts";
+import { compareAll } from "./compare/tables.ts";
+import { NothingToAnalyseError } from "./errors.ts";
+import type { Field, LocalPolygon } from "./field/field.ts";
+import { signedArea } from "./numerics/coverage-grid.ts";
+import { coveredAreaM2, fieldOutline } from "./passes/covered-ground.ts";
+import { findPasses } from "./passes/find-passes.ts";
 import type { Passes } from "./passes/passes.ts";
+import { buildDocument } from "./report/build-document.ts";
 import type { FindingsDocument } from "./report/findings-document.ts";
 
-export const STAGES = ["passes", "compare", "cells", "groups", "causes", "cost", "report"] as const;
+export const STAGES = ["passes", "compare", "cells", "causes", "report"] as const;
 export type Stage = (typeof STAGES)[number];
 
 export interface AnalyseOptions {
@@ -18,6 +27,8 @@ export interface Analysis {
   /** Soil zone index of each record (into field.soilZones.names), -1 where none. */
   zoneOfRecord: Int32Array;
   cells: Cells;
+  /** Outline of the field: the boundary given, else that of the planted ground. Local metres. */
+  outline: LocalPolygon[];
   document: FindingsDocument;
 }
 
@@ -25,6 +36,31 @@ export interface Analysis {
  * Analyses a loaded field.
  * @throws {NothingToAnalyseError} when no record can be placed on a pass.
  */
-export async function analyseField(_field: Field, _options: AnalyseOptions = {}): Promise<Analysis> {
-  throw new Error("being built");
+export async function analyseField(field: Field, options: AnalyseOptions = {}): Promise<Analysis> {
+  const begin = options.onStage ?? (() => {});
+  begin("passes");
+  const passes = findPasses(field);
+  if (passes.passes.length === 0) {
+    throw new NothingToAnalyseError("no record of the planting log could be placed on a pass", {
+      accepted: "records in the order of planting, or with times, at least a few metres apart",
+    });
+  }
+  const outline = field.boundary ?? fieldOutline(field, passes);
+  const areaM2 = field.boundary ? polygonsArea(outline) : coveredAreaM2(field, passes);
+  begin("compare");
+  const zoneOfRecord = joinSoilZones(field);
+  const comparison = compareAll(field, passes, zoneOfRecord);
+  begin("cells");
+  const { cells, cellOf } = makeCells(field, passes, zoneOfRecord);
+  const swathWidthM = usualSwathWidth(passes);
+  begin("causes");
+  const causes = findCauses(field, passes, zoneOfRecord, cells, cellOf, swathWidthM, { outline, areaM2 });
+  begin("report");
+  const document = buildDocument({ field, passes, causes, comparison, areaM2, swathWidthM });
+  return { field, passes, zoneOfRecord, cells, outline, document };
+}
+
+/** Area of polygons, holes taken off, m2. */
+function polygonsArea(polygons: readonly LocalPolygon[]): number {
+  return polygons.flat().reduce((sum, ring) => sum + signedArea(ring), 0);
 }

@@ -71,12 +71,11 @@ export function checkField(
   if (speed !== null && usual !== null && speed > usual * (1 + THRESHOLDS.speedTolerance.value)) {
     checks.push({ variable: "speed", cause: "excess-speed", factor: null });
   }
-  return checks.map((check) => draftOf(check, field, passes, doses, outline, areaM2));
+  return checks.map((check) => draftOf(check, passes, doses, outline, areaM2));
 }
 
 function draftOf(
   check: Check,
-  field: Field,
   passes: Passes,
   doses: RecordDoses,
   outline: LocalPolygon[],
@@ -114,12 +113,6 @@ function draftOf(
     deficit: null,
     spots: [],
     digs: [],
-    departure: {
-      variable: check.variable,
-      shift: 0,
-      from: 1,
-      to: passes.passes.length,
-      ofPasses: passes.passes.length,
-    },
+    departure: null,
   };
 }

@@ -11,7 +11,7 @@ import {
 import { findRowUnitFaults } from "../cluster/row-unit-faults.ts";
 import { zoneColumns } from "../cluster/zone-model.ts";
 import { type GroundState, groundState } from "../compare/ground-state.ts";
-import type { Field } from "../field/field.ts";
+import type { Field, LocalPolygon } from "../field/field.ts";
 import { median } from "../numerics/descriptive.ts";
 import { generalisedLeastSquares } from "../numerics/least-squares.ts";
 import type { Passes } from "../passes/passes.ts";
@@ -20,6 +20,7 @@ import { joinCounts, type Spots } from "../stand/spots.ts";
 import { attribute, type Deficit } from "./attribution.ts";
 import { digLogLikelihood, digsInside, soilDetail } from "./dig-evidence.ts";
 import type { Draft } from "./draft.ts";
+import { checkField } from "./field-checks.ts";
 import {
   findPlaces,
   type Place,
@@ -51,6 +52,7 @@ export interface CausesResult {
 /**
  * Finds what is wrong and why.
  * @param swathWidthM usual width of the bar, m
+ * @param ground outline and area of the planted ground, for what concerns the whole field
  */
 export function findCauses(
   field: Field,
@@ -59,6 +61,7 @@ export function findCauses(
   cells: Cells,
   cellOf: Int32Array,
   swathWidthM: number,
+  ground: { outline: LocalPolygon[]; areaM2: number },
 ): CausesResult {
   const doses = recordDoses(field, passes, zoneOfRecord);
   const faults = findRowUnitFaults(field, passes);
@@ -95,6 +98,7 @@ export function findCauses(
   );
 
   const drafts = [...areaDrafts, ...rowDrafts];
+  const fieldDrafts = checkField(field, passes, doses, ground.outline, ground.areaM2);
   const ordinary = new Uint8Array(field.log.recordCount);
   for (let i = 0; i < ordinary.length; i++) ordinary[i] = passes.passOf[i]! > 0 ? 1 : 0;
   const offSpots = new Set<number>();
@@ -105,7 +109,7 @@ export function findCauses(
     for (const dig of draft.digs) offDigs.add(dig);
   }
   return {
-    drafts,
+    drafts: [...drafts, ...fieldDrafts],
     spots,
     ordinary,
     ordinarySpots: spots ? [...Array(spots.count).keys()].filter((spot) => !offSpots.has(spot)) : [],

@@ -4,6 +4,7 @@ import { THRESHOLDS } from "../compare/thresholds.ts";
 import type { Field } from "../field/field.ts";
 import { PLANTING_VARIABLES, type PlantingVariable } from "../field/variables.ts";
 import { quantileInPlace } from "../numerics/quantile.ts";
+import { footprintCentre } from "../passes/covered-ground.ts";
 import type { Passes } from "../passes/passes.ts";
 import type { Cells } from "./cells.ts";
 
@@ -93,10 +94,9 @@ function fillPlaces(cells: Cells, cellOf: Int32Array, field: Field, passes: Pass
     const cell = cellOf[i]!;
     if (cell < 0) continue;
     const heading = (passes.headingDeg[i]! * Math.PI) / 180;
-    const offset = passes.offsetM[i]!;
-    // The record's ground lies `offset` to the right of the logged position.
-    cells.x[cell]! += field.log.x[i]! + offset * Math.cos(heading);
-    cells.y[cell]! += field.log.y[i]! - offset * Math.sin(heading);
+    const [x, y] = footprintCentre(field, passes, i);
+    cells.x[cell]! += x;
+    cells.y[cell]! += y;
     sine[cell]! += Math.sin(heading);
     cosine[cell]! += Math.cos(heading);
     cells.areaM2[cell]! += passes.distanceM[i]! * passes.widthM[i]!;
