@@ -48,6 +48,37 @@ export class CoverageGrid {
     }
   }
 
+  /** Covers every square whose centre lies in the polygon of these corners (even-odd rule; not closed). */
+  paintPolygon(corners: readonly (readonly [number, number])[]): void {
+    let lowest = Number.POSITIVE_INFINITY;
+    let highest = Number.NEGATIVE_INFINITY;
+    for (const [, y] of corners) {
+      lowest = Math.min(lowest, y);
+      highest = Math.max(highest, y);
+    }
+    const fromRow = Math.max(0, Math.ceil((lowest - this.minY) / this.stepM - 0.5));
+    const toRow = Math.min(this.rows - 1, Math.floor((highest - this.minY) / this.stepM - 0.5));
+    const crossings: number[] = [];
+    for (let row = fromRow; row <= toRow; row++) {
+      const y = this.minY + (row + 0.5) * this.stepM;
+      crossings.length = 0;
+      for (let i = 0, j = corners.length - 1; i < corners.length; j = i++) {
+        const [xi, yi] = corners[i]!;
+        const [xj, yj] = corners[j]!;
+        if (yi > y !== yj > y) crossings.push(xi + ((y - yi) / (yj - yi)) * (xj - xi));
+      }
+      crossings.sort((a, b) => a - b);
+      for (let pair = 0; pair + 1 < crossings.length; pair += 2) {
+        const from = Math.max(0, Math.ceil((crossings[pair]! - this.minX) / this.stepM - 0.5));
+        const to = Math.min(
+          this.columns - 1,
+          Math.floor((crossings[pair + 1]! - this.minX) / this.stepM - 0.5),
+        );
+        if (to >= from) this.mask.fill(1, row * this.columns + from, row * this.columns + to + 1);
+      }
+    }
+  }
+
   /** Covered area, m2. */
   area(): number {
     let covered = 0;

@@ -41,6 +41,8 @@ export interface Passes {
   distanceM: Float64Array;
   widthM: Float64Array;
   offsetM: Float64Array;
+  /** Where on its stretch of travel the logged position lies; taken as the middle when it is not told. */
+  pointAt?: "start" | "middle" | "end";
   /** How the passes were told apart, in plain words. */
   method: string;
 }

@@ -1,0 +1,148 @@
+/** The ground that was planted, painted from the footprints of the records. */
+import type { Field, LocalPolygon } from "../field/field.ts";
+import { turnBetween } from "../numerics/angles.ts";
+import { CoverageGrid } from "../numerics/coverage-grid.ts";
+import type { Passes } from "./passes.ts";
+import { groupBy } from "./record-groups.ts";
+
+/** Raster for areas, m; coarser only where a field would need more squares than {@link MOST_SQUARES}. */
+const FINE_STEP_M = 0.25;
+const MOST_SQUARES = 30_000_000;
+/** Raster for outlines, m. */
+const OUTLINE_STEP_M = 1;
+const MOST_OUTLINE_SQUARES = 2_000_000;
+/** Records further apart than this (and a quarter of their way) are not joined, m (our judgement). */
+const LARGEST_SEAM_M = 0.5;
+
+/**
+ * Middle of the ground a record stands for: half its way back (or ahead) from the logged position where that is
+ * the end (or start) of the stretch, and its offset to the right.
+ * @returns local metres
+ */
+export function footprintCentre(field: Field, passes: Passes, record: number): [number, number] {
+  const heading = (passes.headingDeg[record]! * Math.PI) / 180;
+  const ahead = pointShiftM(passes, record);
+  const right = passes.offsetM[record]!;
+  return [
+    field.log.x[record]! + ahead * Math.sin(heading) + right * Math.cos(heading),
+    field.log.y[record]! + ahead * Math.cos(heading) - right * Math.sin(heading),
+  ];
+}
+
+/** Area planted at least once, m2, on a raster of 0.25 m: ground planted twice counts once. */
+export function coveredAreaM2(field: Field, passes: Passes): number {
+  return paint(field, passes, FINE_STEP_M, MOST_SQUARES, 0)?.area() ?? 0;
+}
+
+/**
+ * Outline of the planted ground, for a field without a boundary: outer rings counter-clockwise, holes
+ * clockwise. Strips left out that are narrower than a bar are closed; parts smaller than a square of the
+ * bar are dropped; lines are straightened within half the raster (0.5 m, more on very large fields).
+ */
+export function fieldOutline(field: Field, passes: Passes): LocalPolygon[] {
+  const bar = barWidth(passes);
+  const gapM = bar / 2;
+  const grid = paint(field, passes, OUTLINE_STEP_M, MOST_OUTLINE_SQUARES, gapM + OUTLINE_STEP_M);
+  if (!grid) return [];
+  grid.closeGaps(Math.max(1, Math.ceil(gapM / grid.stepM)));
+  return grid.trace(0.75 * grid.stepM, bar * bar);
+}
+
+/** Width of the bar as the records show it: the widest width of the records of one moment together, m. */
+export function barWidth(passes: Passes): number {
+  const sums = new Float64Array(passes.instantCount);
+  let widest = 0;
+  for (let record = 0; record < passes.passOf.length; record++) {
+    if (passes.passOf[record] === 0) continue;
+    const at = passes.instantOf[record]!;
+    sums[at]! += passes.widthM[record]!;
+    if (sums[at]! > widest) widest = sums[at]!;
+  }
+  return widest;
+}
+
+function paint(
+  field: Field,
+  passes: Passes,
+  finestStepM: number,
+  mostSquares: number,
+  marginM: number,
+): CoverageGrid | null {
+  const count = field.log.recordCount;
+  let minX = Number.POSITIVE_INFINITY;
+  let minY = Number.POSITIVE_INFINITY;
+  let maxX = Number.NEGATIVE_INFINITY;
+  let maxY = Number.NEGATIVE_INFINITY;
+  for (let record = 0; record < count; record++) {
+    if (passes.passOf[record] === 0) continue;
+    const reach = passes.distanceM[record]! + passes.widthM[record]! / 2 + Math.abs(passes.offsetM[record]!);
+    minX = Math.min(minX, field.log.x[record]! - reach);
+    maxX = Math.max(maxX, field.log.x[record]! + reach);
+    minY = Math.min(minY, field.log.y[record]! - reach);
+    maxY = Math.max(maxY, field.log.y[record]! + reach);
+  }
+  if (!(maxX > minX)) return null;
+  const boxM2 = (maxX - minX + 2 * marginM) * (maxY - minY + 2 * marginM);
+  const stepM = Math.max(finestStepM, Math.sqrt(boxM2 / mostSquares));
+  const grid = new CoverageGrid(minX - marginM, minY - marginM, maxX + marginM, maxY + marginM, stepM);
+  paintSweeps(field, passes, grid);
+  return grid;
+}
+
+/**
+ * Paints what the bar sweeps: each record's ground reaches from the front edge of the record before it (of the
+ * same row unit) to its own, so that curves are covered without wedges between the records.
+ */
+function paintSweeps(field: Field, passes: Passes, grid: CoverageGrid): void {
+  const { start, records } = groupBy(passes.instantOf, passes.instantCount);
+  const previous = new Int32Array(passes.rowUnitCount + 1).fill(-1);
+  const isUnitAlone = field.log.layout !== "section";
+  for (let at = 0; at < passes.instantCount; at++) {
+    for (let index = start[at]!; index < start[at + 1]!; index++) {
+      const record = records[index]!;
+      if (passes.passOf[record] === 0) continue;
+      const half = passes.distanceM[record]! / 2;
+      const unit = passes.rowUnitOf[record]!;
+      const before = previous[unit]!;
+      let rear = edgeOf(field, passes, record, record, -half);
+      if (isUnitAlone && before >= 0 && passes.passOf[before] === passes.passOf[record]) {
+        const joined = edgeOf(field, passes, before, record, passes.distanceM[before]! / 2);
+        const gap = Math.hypot(joined[0][0] - rear[0][0], joined[0][1] - rear[0][1]);
+        const turn = Math.abs(turnBetween(passes.headingDeg[before]!, passes.headingDeg[record]!));
+        const reach = (turn * Math.PI * passes.widthM[record]!) / 180;
+        if (gap <= 0.5 * half + LARGEST_SEAM_M + reach && turn < 45) rear = joined;
+      }
+      const front = edgeOf(field, passes, record, record, half);
+      grid.paintPolygon([rear[0], rear[1], front[1], front[0]]);
+      previous[unit] = record;
+    }
+  }
+}
+
+/** Left and right end of the edge across the ground of `place`, as wide and as far aside as that of `record`. */
+function edgeOf(
+  field: Field,
+  passes: Passes,
+  place: number,
+  record: number,
+  aheadM: number,
+): [[number, number], [number, number]] {
+  const heading = (passes.headingDeg[place]! * Math.PI) / 180;
+  const sine = Math.sin(heading);
+  const cosine = Math.cos(heading);
+  const ahead = aheadM + pointShiftM(passes, place);
+  const x = field.log.x[place]! + ahead * sine;
+  const y = field.log.y[place]! + ahead * cosine;
+  const left = passes.offsetM[record]! - passes.widthM[record]! / 2;
+  const right = passes.offsetM[record]! + passes.widthM[record]! / 2;
+  return [
+    [x + left * cosine, y - left * sine],
+    [x + right * cosine, y - right * sine],
+  ];
+}
+
+/** Way from the logged position to the middle of the stretch the record tells of, m along the heading. */
+function pointShiftM(passes: Passes, record: number): number {
+  const share = passes.pointAt === "end" ? -0.5 : passes.pointAt === "start" ? 0.5 : 0;
+  return share * passes.distanceM[record]!;
+}

@@ -1,0 +1,174 @@
+/** Which records belong to one moment of the bar, and the order of the moments. */
+import type { PlantingLog } from "../field/field.ts";
+import type { LogVariable } from "../field/variables.ts";
+import { groupBy, type RecordGroups } from "./record-groups.ts";
+
+export interface Moments {
+  count: number;
+  /** Moment of each record, increasing in order of planting. */
+  of: Int32Array;
+  /** Records of each moment, in file order. */
+  groups: RecordGroups;
+  /** What sits side by side in a moment: code 0..n-1 of the row unit or section of each record, -1 unknown; null for whole-bar records. */
+  part: Int32Array | null;
+}
+
+/**
+ * Groups records by moment. With clock times a moment is one time; where a time is too coarse and a row unit
+ * (or section) shows up several times in it, its k-th record belongs to the k-th moment of that time. Without
+ * clock times the order of the file counts: a moment ends where a row unit shows up again. A file that
+ * lists one row unit after the other is matched record by record within each pass of the log.
+ */
+export function groupMoments(log: PlantingLog): Moments {
+  const part = log.layout === "bar" ? null : partOf(log);
+  const of = new Int32Array(log.recordCount);
+  const time = log.hasClockTime ? log.values.time : undefined;
+  let count: number;
+  if (time) count = momentsByTime(time, part, log.layout === "bar", of);
+  else if (part && isListedByPart(part)) count = momentsByOccurrence(part, log, of);
+  else count = momentsByFileOrder(part, log, of);
+  return { count, of, groups: groupBy(of, count), part };
+}
+
+/** Distinct codes of the row unit or the section of each record; null when the log names neither. */
+function partOf(log: PlantingLog): Int32Array | null {
+  const names: LogVariable[] = log.layout === "section" ? ["section", "rowUnit"] : ["rowUnit", "section"];
+  for (const name of names) {
+    const labels = log.labels[name];
+    if (labels) return labels.codes;
+    const values = log.values[name];
+    if (!values) continue;
+    const code = new Map<number, number>();
+    return Int32Array.from(values, (value) => {
+      if (Number.isNaN(value)) return -1;
+      if (!code.has(value)) code.set(value, code.size);
+      return code.get(value)!;
+    });
+  }
+  return null;
+}
+
+/** Counts how often each part was met since the last reset, without clearing an array each time. */
+class Occurrences {
+  private readonly stamp: Int32Array;
+  private readonly met: Int32Array;
+  private round = 1;
+  constructor(part: Int32Array) {
+    let largest = 0;
+    for (const code of part) if (code > largest) largest = code;
+    this.stamp = new Int32Array(largest + 1);
+    this.met = new Int32Array(largest + 1);
+  }
+  reset(): void {
+    this.round++;
+  }
+  /** Earlier meetings of this part; unknown parts are always new. */
+  next(code: number): number {
+    if (code < 0) return 0;
+    if (this.stamp[code] !== this.round) {
+      this.stamp[code] = this.round;
+      this.met[code] = 0;
+    }
+    return this.met[code]!++;
+  }
+}
+
+function momentsByTime(time: Float64Array, part: Int32Array | null, bar: boolean, of: Int32Array): number {
+  const clock = withoutHoles(time);
+  const order = orderByTime(clock);
+  const met = part ? new Occurrences(part) : null;
+  let base = 0;
+  for (let from = 0; from < order.length; ) {
+    let to = from + 1;
+    while (to < order.length && clock[order[to]!] === clock[order[from]!]) to++;
+    let moments = bar ? to - from : 1;
+    met?.reset();
+    for (let place = from; place < to; place++) {
+      const record = order[place]!;
+      const within = bar ? place - from : met ? met.next(part![record]!) : 0;
+      of[record] = base + within;
+      if (within >= moments) moments = within + 1;
+    }
+    base += moments;
+    from = to;
+  }
+  return base;
+}
+
+/** A record without a time stays with the one before it in the file (the first ones with the first that has one). */
+function withoutHoles(time: Float64Array): Float64Array {
+  const firstKnown = time.find((value) => !Number.isNaN(value)) ?? 0;
+  const filled = new Float64Array(time.length);
+  let last = firstKnown;
+  for (let record = 0; record < time.length; record++) {
+    if (!Number.isNaN(time[record]!)) last = time[record]!;
+    filled[record] = last;
+  }
+  return filled;
+}
+
+function orderByTime(clock: Float64Array): Int32Array {
+  const order = Int32Array.from({ length: clock.length }, (_, record) => record);
+  let sorted = true;
+  for (let record = 1; record < clock.length && sorted; record++) {
+    sorted = clock[record]! >= clock[record - 1]!;
+  }
+  return sorted ? order : order.sort((a, b) => clock[a]! - clock[b]! || a - b);
+}
+
+function isListedByPart(part: Int32Array): boolean {
+  let same = 0;
+  for (let record = 1; record < part.length; record++) if (part[record] === part[record - 1]) same++;
+  return part.length > 2 && same > part.length / 2;
+}
+
+function momentsByOccurrence(part: Int32Array, log: PlantingLog, of: Int32Array): number {
+  const pass = log.labels.pass?.codes;
+  const byPass = new Map<number, Map<number, number>>();
+  for (let record = 0; record < part.length; record++) {
+    const label = pass ? pass[record]! : -1;
+    let met = byPass.get(label);
+    if (!met) {
+      met = new Map();
+      byPass.set(label, met);
+    }
+    of[record] = met.get(part[record]!) ?? 0;
+    met.set(part[record]!, of[record]! + 1);
+  }
+  let count = 0;
+  const base = new Map<number, number>();
+  for (const [label, met] of byPass) {
+    base.set(label, count);
+    count += Math.max(...met.values());
+  }
+  for (let record = 0; record < part.length; record++) of[record]! += base.get(pass ? pass[record]! : -1)!;
+  return count;
+}
+
+/** No bar is wider than this, m: records further apart are not of one moment. */
+const WIDEST_BAR_M = 40;
+
+function momentsByFileOrder(part: Int32Array | null, log: PlantingLog, of: Int32Array): number {
+  if (!part) {
+    for (let record = 0; record < of.length; record++) of[record] = record;
+    return of.length;
+  }
+  const met = new Occurrences(part);
+  const pass = log.labels.pass?.codes;
+  let moment = -1;
+  let first = -1;
+  for (let record = 0; record < of.length; record++) {
+    const again =
+      first < 0 ||
+      (pass && pass[record] !== pass[first]) ||
+      Math.hypot(log.x[record]! - log.x[first]!, log.y[record]! - log.y[first]!) > WIDEST_BAR_M;
+    if (again || met.next(part[record]!) > 0) {
+      moment++;
+      first = record;
+      met.reset();
+      met.next(part[record]!);
+    }
+    of[record] = moment;
+  }
+  return moment + 1;
+}
