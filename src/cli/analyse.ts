@@ -2,6 +2,7 @@
 import { resolve } from "node:path";
 import { type Analysis, analyseField, STAGES } from "../analyse.ts";
 import { loadField } from "../field/load.ts";
+import type { LayerRole } from "../field/manifest.ts";
 import { cellsGeoJson, findingsGeoJson, geoJsonText } from "../report/geojson.ts";
 import { ledgerText } from "../report/ledger-text.ts";
 import { mapLayers } from "../report/map-layers.ts";
@@ -28,7 +29,10 @@ export async function analyse(field: string, options: AnalyseFlags, io: Io): Pro
     clock.begin("read");
     const { manifest, files } = await openCommandField(field, options.allowOutside ?? false, io);
     const loaded = await loadField(manifest, files.provide);
-    for (const input of loaded.inputs) input.sha256 = files.hashes.get(input.file) ?? null;
+    for (const input of loaded.inputs) {
+      const path = manifest[input.role as LayerRole]?.file ?? input.file;
+      input.sha256 = files.hashes.get(path) ?? null;
+    }
     const analysis = await analyseField(loaded, { onStage: (stage) => clock.begin(stage) });
     clock.begin("write");
     const findings = jsonText(analysis.document);

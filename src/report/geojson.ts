@@ -1,6 +1,7 @@
 /** The map layers beside the findings, as GeoJSON (RFC 7946: WGS 84 degrees, outer rings counter-clockwise). */
 import type { Feature, FeatureCollection, MultiPolygon, Polygon } from "geojson";
 import type { Analysis } from "../analyse.ts";
+import { signedArea } from "../numerics/coverage-grid.ts";
 import type { FindingsDocument } from "./findings-document.ts";
 import type { CellColumns, MapLayers } from "./map-layers.ts";
 
@@ -158,20 +159,11 @@ function rectangle(
 /** Rings rounded and wound as RFC 7946, 3.1.6 asks: the outer one counter-clockwise, holes clockwise. */
 function woundRings(rings: readonly (readonly (readonly number[])[])[]): number[][][] {
   return rings.map((ring, index) => {
-    const rounded = ring.map((position) => position.map((degrees) => Number(degrees.toFixed(DECIMALS))));
-    const counterClockwise = twiceSignedArea(rounded) > 0;
+    const rounded = ring.map(([x = 0, y = 0]): [number, number] => [
+      Number(x.toFixed(DECIMALS)),
+      Number(y.toFixed(DECIMALS)),
+    ]);
+    const counterClockwise = signedArea(rounded) > 0;
     return counterClockwise === (index === 0) ? rounded : rounded.reverse();
   });
-}
-
-/** Shoelace sum relative to the first position, so that small rings far from zero keep their digits. */
-function twiceSignedArea(ring: readonly (readonly number[])[]): number {
-  const [originX = 0, originY = 0] = ring[0] ?? [];
-  let sum = 0;
-  for (let i = 1; i < ring.length; i++) {
-    const [ax, ay] = [ring[i - 1]![0]! - originX, ring[i - 1]![1]! - originY];
-    const [bx, by] = [ring[i]![0]! - originX, ring[i]![1]! - originY];
-    sum += ax * by - bx * ay;
-  }
-  return sum;
 }
