@@ -43,6 +43,14 @@ export async function readGeoJson(bytes: Uint8Array, file: string, options: Read
       options.crs === undefined ? crsOfGeoJson(members.crs, file, notes) : crsFromManifest(options.crs, file),
   });
   const columns = sink.finishColumns();
+  if (settled.geometry === "none" && columns.length === 0) {
+    const accepted = "features with a geometry or with properties";
+    throw new FileUnusableError(`${file}: holds neither positions nor columns; accepted are ${accepted}`, {
+      file,
+      value: `${sink.count} bare features`,
+      accepted,
+    });
+  }
   return {
     file,
     recordCount: sink.count,

@@ -78,6 +78,7 @@ export function settleGeometry(store: GeometryStore, options: SettleOptions): Pl
   }
   const crs = options.crsOf(extent);
   if (isGeographic(crs)) leaveOutBeyondDegrees({ x, y, polygons }, extent, options, numberOf);
+  if (geometry === "point") leaveOutMissingFixes(x, y, extent, options, numberOf);
   return { geometry, x, y, polygons, crs };
 }
 
@@ -146,6 +147,25 @@ function leaveOutBeyondDegrees(
     x[record] = Number.NaN;
     y[record] = Number.NaN;
     if (polygons) polygons[record] = [];
+  }
+}
+
+/** A receiver without a fix logs 0, 0, in degrees as in metres; no field lies there (common practice, no source). */
+function leaveOutMissingFixes(
+  x: Float64Array,
+  y: Float64Array,
+  extent: Extent,
+  options: SettleOptions,
+  numberOf: (record: number) => number,
+): void {
+  const elsewhere = Math.max(Math.abs(extent.minX), extent.maxX, Math.abs(extent.minY), extent.maxY) > 1;
+  if (!elsewhere) return;
+  for (let record = 0; record < x.length; record++) {
+    if (x[record] !== 0 || y[record] !== 0) continue;
+    const reason = "its position is 0, 0, which a receiver without a fix writes";
+    options.notes.add({ reason, effect: "left out", record: numberOf(record), value: "0, 0" });
+    x[record] = Number.NaN;
+    y[record] = Number.NaN;
   }
 }
 
