@@ -42,7 +42,7 @@ export function writePointShapefile(layer: PointShapefile): Uint8Array {
       [`${name}.cpg`]: strToU8("UTF-8"),
     },
     // A zip keeps local time: the parts of the date below are the same in every time zone.
-    { level: 9, mtime: new Date(1980, 0, 1) },
+    { level: 6, mtime: new Date(1980, 0, 1) },
   );
 }
 
