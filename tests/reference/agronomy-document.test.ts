@@ -1,0 +1,121 @@
+/**
+ * The tables of docs/agronomy.md are those the program uses, word for word. After a change of a table run this file
+ * with EVENSTAND_WRITE_DOCS=1 to write them anew.
+ */
+import { readFileSync, writeFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import { CAUSES } from "../../src/causes/causes.ts";
+import { MARGIN_BANDS, MARGIN_BANDS_SOURCE, THRESHOLDS } from "../../src/compare/thresholds.ts";
+import { CAUSE_NAMES } from "../../src/report/cause-names.ts";
+import { EMERGENCE_ADJUSTMENTS_F, EMERGENCE_DEGREE_DAYS_F } from "../../src/stand/emergence.ts";
+import { LATE_STUDIES, lateLoss } from "../../src/stand/late-plants.ts";
+import { STAND_DATE_TABLES, type StandDateTable } from "../../src/stand/published-tables.ts";
+import { NEWTONS_PER_POUND_FORCE } from "../../src/units.ts";
+
+const file = new URL("../../docs/agronomy.md", import.meta.url);
+const glossary = readFileSync(new URL("../../docs/glossary.md", import.meta.url), "utf8");
+
+const percent = (share: number): string => String(Math.round(1000 * share) / 10);
+
+function markdownTable(head: readonly string[], rows: readonly (readonly (string | number)[])[]): string {
+  const line = (cells: readonly (string | number)[]): string => `| ${cells.join(" | ")} |`;
+  return [line(head), line(head.map(() => "---")), ...rows.map(line)].join("\n");
+}
+
+function standDateTable(table: StandDateTable): string {
+  return [
+    `**${table.title}** (\`${table.id}\`). Source: ${table.source}. Limits: ${table.limits}.`,
+    "",
+    markdownTable(
+      ["planted", ...table.thousandPlantsPerAcre.map((stand) => `${stand}k`)],
+      table.dates.map((date, row) => [
+        date,
+        ...table.percent[row]!.map((value) => (value === null ? "-" : Math.round(10 * value) / 10)),
+      ]),
+    ),
+  ].join("\n");
+}
+
+const sections: Record<string, string> = {
+  thresholds: markdownTable(
+    ["name", "figure", "what it decides", "source"],
+    Object.entries(THRESHOLDS).map(([name, { farm, meaning, source }]) => [
+      `\`${name}\``,
+      farm,
+      meaning,
+      source,
+    ]),
+  ),
+  margins: `${markdownTable(
+    ["ground", "lb", "N"],
+    Object.entries(MARGIN_BANDS).map(([ground, band]) => [
+      ground,
+      band.map((newtons) => Math.round(newtons / NEWTONS_PER_POUND_FORCE)).join(" to "),
+      band.map((newtons) => Math.round(newtons)).join(" to "),
+    ]),
+  )}\n\nSource: ${MARGIN_BANDS_SOURCE}.`,
+  "stand tables": STAND_DATE_TABLES.map(standDateTable).join("\n\n"),
+  "late studies": markdownTable(
+    ["study", "leaf stages behind", "late %", "yield lost %"],
+    LATE_STUDIES.map(({ source, leafStagesBehind, stagesFrom, lateShare, lossShare }) => [
+      source,
+      stagesFrom === "days" ? `${leafStagesBehind} (from days)` : leafStagesBehind,
+      percent(lateShare),
+      percent(lossShare),
+    ]),
+  ),
+  "late losses": markdownTable(
+    ["late plants", "1 leaf stage behind", "2 stages", "4 stages", "stages not counted"],
+    [0.1, 0.25, 0.5].map((share) => [
+      `${percent(share)} %`,
+      ...[1, 2, 4, null].map((stages) => {
+        const { estimate, low, high } = lateLoss(share, stages);
+        return `${percent(estimate)} (${percent(low)} to ${percent(high)})`;
+      }),
+    ]),
+  ),
+  emergence: markdownTable(
+    ["what", "degree days F"],
+    [
+      ...Object.entries(EMERGENCE_DEGREE_DAYS_F).map(([crop, { low, estimate, high }]) => [
+        crop,
+        `${estimate} (${low} to ${high})`,
+      ]),
+      ...Object.entries(EMERGENCE_ADJUSTMENTS_F).map(([name, [low, high]]) => [
+        `corn: \`${name}\` (from memory)`,
+        low === high ? `+${low}` : `${low > 0 ? "+" : ""}${low} to ${high > 0 ? "+" : ""}${high}`,
+      ]),
+    ],
+  ),
+};
+
+const begin = (name: string): string => `<!-- table: ${name} -->\n`;
+const end = "\n<!-- end -->";
+
+if (process.env.EVENSTAND_WRITE_DOCS === "1") {
+  let text = readFileSync(file, "utf8");
+  for (const [name, section] of Object.entries(sections)) {
+    const from = text.indexOf(begin(name)) + begin(name).length;
+    text = text.slice(0, from) + section + text.slice(text.indexOf(end, from - 1));
+  }
+  writeFileSync(file, text);
+}
+
+describe("docs/agronomy.md", () => {
+  const text = readFileSync(file, "utf8");
+  it.each(Object.entries(sections))("holds the program's own table: %s", (name, section) => {
+    expect(text.split(begin(name))).toHaveLength(2);
+    expect(text.split(begin(name))[1]!.split(end)[0]).toBe(section);
+  });
+
+  it("names a source or a mark for every limit", () => {
+    for (const { source } of Object.values(THRESHOLDS))
+      expect(source).toMatch(/our judgement|common practice|from memory|by definition|\d{4}/);
+  });
+});
+
+describe("docs/glossary.md", () => {
+  it.each(CAUSES)("explains %s under its farmer's name", (cause) => {
+    expect(glossary).toContain(`| ${CAUSE_NAMES[cause].title} | \`${cause}\` |`);
+  });
+});
