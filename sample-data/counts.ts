@@ -35,7 +35,7 @@ export interface CountProperties {
   row_spacing_in: number;
   late_plants: number;
   /** Leaves the late plants are behind; null where no plant is late. */
-  leaf_stages_behind: number | null;
+  leaves_behind: number | null;
   /** The row counted by hand. */
   row_unit?: number;
 }
@@ -94,6 +94,6 @@ function count(
     row_length_m: rowLengthM,
     row_spacing_in: ROW_SPACING_M / 0.0254,
     late_plants: late,
-    leaf_stages_behind: late > 0 ? leavesBehind : null,
+    leaves_behind: late > 0 ? leavesBehind : null,
   };
 }

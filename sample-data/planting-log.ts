@@ -43,7 +43,7 @@ const NUMBER_COLUMNS = [
   ["MARGIN_LBF", 4, 0, 1],
   ["SINGUL_PCT", 5, 1, 0.1],
   ["MISS_PCT", 4, 1, 0.1],
-  ["MULTI_PCT", 4, 1, 0.1],
+  ["MULT_PCT", 4, 1, 0.1],
   ["POP_AC", 5, 0, 10],
 ] as const;
 
@@ -109,7 +109,7 @@ export function makePlantingLog(seed: number, rowUnits: RowUnits): Uint8Array {
         add("MARGIN_LBF", marginLbf);
         add("SINGUL_PCT", (1000 - missTenths - multipleTenths) / 10);
         add("MISS_PCT", missTenths / 10);
-        add("MULTI_PCT", multipleTenths / 10);
+        add("MULT_PCT", multipleTenths / 10);
         add("POP_AC", metering.populationPerAcre);
       }
     }

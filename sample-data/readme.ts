@@ -96,7 +96,7 @@ ${FILES}
 
 Columns of the planting log: \`TIME\` (UTC), \`ROW_UNIT\` (1 is the leftmost in the direction of travel),
 \`SPEED_MPH\`, \`HEADING\` (degrees from north), \`DEPTH_IN\` (sensed), \`FORCE_LBF\` (the hydraulic force),
-\`MARGIN_LBF\` (load left on the gauge wheels), \`SINGUL_PCT\`, \`MISS_PCT\`, \`MULTI_PCT\`, \`POP_AC\` (seeds per
+\`MARGIN_LBF\` (load left on the gauge wheels), \`SINGUL_PCT\`, \`MISS_PCT\`, \`MULT_PCT\`, \`POP_AC\` (seeds per
 acre). There is no pass number; the turns are not logged.
 
 ## The story

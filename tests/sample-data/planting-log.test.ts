@@ -75,13 +75,13 @@ describe.each([1, 2])("the planting log made with seed %d", async (seed) => {
     expect(Math.abs(sdWithinRowUnits(ordinary, (record) => record.DEPTH_IN) - 0.2)).toBeLessThan(0.015);
     expect(Math.abs(mean(ordinary.map((record) => record.SPEED_MPH)) - 5.3)).toBeLessThan(0.05);
     expect(Math.abs(mean(ordinary.map((record) => record.MISS_PCT)) - 1.5)).toBeLessThan(0.1);
-    expect(Math.abs(mean(ordinary.map((record) => record.MULTI_PCT)) - 0.8)).toBeLessThan(0.1);
+    expect(Math.abs(mean(ordinary.map((record) => record.MULT_PCT)) - 0.8)).toBeLessThan(0.1);
     expect(Math.abs(mean(ordinary.map((record) => record.POP_AC)) - 33_500)).toBeLessThan(100);
     expect(Math.abs(mean(ordinary.map((record) => record.FORCE_LBF)) - 150)).toBeLessThan(1);
   });
 
   it("closes singulation, misses and multiples to 100 % in every record", () => {
-    const open = all.filter((one) => Math.abs(one.SINGUL_PCT + one.MISS_PCT + one.MULTI_PCT - 100) > 1e-6);
+    const open = all.filter((one) => Math.abs(one.SINGUL_PCT + one.MISS_PCT + one.MULT_PCT - 100) > 1e-6);
     expect(open).toEqual([]);
   });
 

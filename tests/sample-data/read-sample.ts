@@ -18,7 +18,7 @@ export interface LogRecord {
   MARGIN_LBF: number;
   SINGUL_PCT: number;
   MISS_PCT: number;
-  MULTI_PCT: number;
+  MULT_PCT: number;
   POP_AC: number;
 }
 
