@@ -5,12 +5,13 @@
 import type { Cells } from "../cluster/cells.ts";
 import { type CountedLoss, countedLoss } from "../cluster/counterfactual.ts";
 import { usualSpacing } from "../cluster/covariance-fit.ts";
+import { findGroups } from "../cluster/find-groups.ts";
 import { findRiskRegions, guidedCandidates, type RiskRegion } from "../cluster/guided.ts";
 import { cellNeighbours, type Neighbours, neighboursWithin } from "../cluster/neighbours.ts";
 import { layOutPasses } from "../cluster/pass-layout.ts";
 import { FACTORS, type Factor, type PredictedLoss } from "../cluster/predicted-loss.ts";
-import { type ScanGroup, scanForGroups } from "../cluster/score-scan.ts";
-import { fitStandModel, type StandModel } from "../cluster/stand-model.ts";
+import type { ScanGroup } from "../cluster/score-scan.ts";
+import type { StandModel } from "../cluster/stand-model.ts";
 import { freeCandidates } from "../cluster/windows.ts";
 import { THRESHOLDS } from "../compare/thresholds.ts";
 import { hashNumbers } from "../numerics/random.ts";
@@ -92,33 +93,29 @@ export function findPlaces(input: PlaceSearchInput): PlaceSearch {
       spotLosses[`row unit ${unit.rowUnit}`] = unit.share.map((value) => value * unit.predicted);
     }
   }
-  const model = fitStandModel({
-    x: spots.x,
-    y: spots.y,
-    response: spots.response,
-    zone: spots.zone,
-    losses: spotLosses,
-    countingVariance: spots.countingVariance,
-  });
   const { candidates, regionOf } = guidedCandidates(regions, cellOfSpot);
   const free = freeCandidates(spots, layOutPasses(cells, swathWidthM));
   const rowColumns = input.rowUnits
     .map((unit) => unit.share)
     .filter((share) => share.some((value) => value > 0));
-  const scan = scanForGroups(
+  const search = findGroups(
     {
+      x: spots.x,
+      y: spots.y,
       response: spots.response,
-      columns: [...model.columns, ...rowColumns],
-      factor: model.factor,
+      zone: spots.zone,
+      losses: spotLosses,
+      countingVariance: spots.countingVariance,
       candidates: [...candidates, ...free],
       neighbours: neighboursWithin(spots.x, spots.y, 1.8 * usualSpacing(spots.x, spots.y)),
-      adjusted: model.adjusted,
+      furtherColumns: rowColumns,
     },
     { seed: hashNumbers(spots.response) },
   );
+  const { model } = search;
 
   const nearestSpot = nearestSpotOfCells(cells, spots);
-  const confirmed = scan.groups.map((group) => ({
+  const confirmed = search.groups.map((group) => ({
     group,
     region: group.family === "guided" ? regions[regionOf[group.candidate]!]! : null,
   }));

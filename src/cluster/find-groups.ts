@@ -13,6 +13,8 @@ import { fitStandModel } from "./stand-model.ts";
 export interface GroupSearchInput extends StandModelInput {
   candidates: readonly Candidate[];
   neighbours: Neighbours;
+  /** Further columns that are taken out beside the zones (share of each point that a departing row unit planted). */
+  furtherColumns?: readonly Float64Array[];
 }
 
 export interface GroupSearch extends ScanResult {
@@ -31,7 +33,12 @@ export function findGroups(
 ): GroupSearch {
   const look = (model: StandModel, settings: Partial<ScanOptions> & { seed: number }): ScanResult =>
     scanForGroups(
-      { ...input, columns: model.columns, factor: model.factor, adjusted: model.adjusted },
+      {
+        ...input,
+        columns: [...model.columns, ...(input.furtherColumns ?? [])],
+        factor: model.factor,
+        adjusted: model.adjusted,
+      },
       settings,
     );
   const firstModel = fitStandModel(input);

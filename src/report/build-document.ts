@@ -93,7 +93,7 @@ export function buildDocument(parts: DocumentParts): FindingsDocument {
       planted: field.planted,
       areaHa: round(areaHa, 2),
     },
-    settings: settingsOf(parts),
+    settings: { ...settingsOf(parts), yieldTables: tablesUsed(priced.map(({ loss }) => loss)) },
     inputs: field.inputs.map(({ role, file, sha256, records, used, leftOut, notes }) => ({
       role,
       file,
@@ -137,6 +137,8 @@ function priceOf(parts: DocumentParts, draft: Draft): Loss | null {
   const target = referencePopulation(field);
   const expected = predictedTotal(draft);
   const deficit = draft.basis === "counted" ? draft.deficit : null;
+  // Nothing counted and nothing predicted: there is no figure to price.
+  if (!deficit && expected === 0) return null;
   const input: LossInput = {
     crop: field.crop,
     plantedIsoDate: plantedOf(parts, draft) ?? field.planted,
@@ -231,7 +233,7 @@ function findingOf(parts: DocumentParts, draft: Draft, loss: Loss | null): Findi
       counts: draft.spots.length,
       digs: draft.digs.length,
     },
-    loss: { yieldShare: loss?.yieldShare ?? null, money: loss?.money ?? null },
+    loss: { yieldShare: loss?.yieldShare ?? null, money: loss?.money ?? null, notes: loss?.notes ?? [] },
     remedy: { ...remedy, text: remedyWords(draft, remedy, "farm") },
     words: {
       title: titleWords(draft),
@@ -351,6 +353,14 @@ function settingsOf({ field, causes, passes, swathWidthM }: DocumentParts): Reco
     quantiles: "type 7 (Hyndman & Fan 1996)",
     coordinates: `EPSG:${field.frame.epsg}`,
   };
+}
+
+/** The published tables the losses stand on. */
+function tablesUsed(losses: readonly (Loss | null)[]): { title: string; source: string }[] {
+  const tables = new Map(
+    losses.flatMap((loss) => (loss?.table ? [[loss.table.title, loss.table.source] as const] : [])),
+  );
+  return [...tables].map(([title, source]) => ({ title, source }));
 }
 
 function byNumberThenText(a: string, b: string): number {

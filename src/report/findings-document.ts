@@ -49,7 +49,8 @@ export interface Finding {
   };
   measured: Partial<Record<MeasuredKey, Measured>>;
   stand: { deficitShare: Estimate | null; lateShare: Measured | null; counts: number; digs: number };
-  loss: { yieldShare: Estimate | null; money: MoneyEstimate | null };
+  /** `notes`: what was assumed or lacking for the figures, in plain words. */
+  loss: { yieldShare: Estimate | null; money: MoneyEstimate | null; notes: string[] };
   remedy: {
     code: string;
     parameter: string | null;

@@ -28,7 +28,7 @@ describe("the JSON Schema of findings.json", () => {
       pValue: null,
       measured: {},
       stand: { deficitShare: null, lateShare: null, counts: 0, digs: 0 },
-      loss: { yieldShare: null, money: null },
+      loss: { yieldShare: null, money: null, notes: [] },
       remedy: { code: "dig-and-compare", parameter: null, from: null, to: null, unit: null, text: "Dig." },
     });
     for (const document of [documentFixture(), documentFixture([]), documentFixture([unknowns])]) {

@@ -76,6 +76,7 @@ export function findingFixture(changes: Partial<Finding> = {}): Finding {
     loss: {
       yieldShare: { estimate: 0.07, low: 0.04, high: 0.1, level: 0.9 },
       money: { estimate: 1312, low: 184, high: 1440, level: 0.9, currency: "USD" },
+      notes: [],
     },
     remedy: {
       code: "raise-margin",
