@@ -29,7 +29,7 @@ const SPELLINGS: Readonly<Record<string, string>> = {
   contact: "",
   ground: "gnd grd",
   singulation: "sing singul singles",
-  multiples: "multiple mult mults doubles double dbl dbls",
+  multiples: "multiple multi mult mults doubles double dbl dbls",
   misses: "miss skips skip missed",
   population: "pop popn ppn",
   rate: "rt rates",

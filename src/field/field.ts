@@ -98,6 +98,8 @@ export interface StandCounts {
   /** Leaf stages the late plants are behind, NaN where not counted. */
   leafStagesBehind: Float64Array;
   method: (string | null)[];
+  /** SD of the spacing between plants, mm, NaN where not measured; left out where no spot has one. */
+  spacingSdMm?: Float64Array;
 }
 
 export interface Digs {

@@ -8,6 +8,7 @@ import type { NumberColumn, RawColumn, RawLayer } from "../ingest/layer.ts";
 import { NoteBook } from "../ingest/note-book.ts";
 import { type ChosenColumns, type ColumnGroup, chosenColumns, groupColumns } from "./column-groups.ts";
 import { type CleanColumn, type ColumnSummary, cleanColumn, summarise } from "./column-summary.ts";
+import { textAt } from "./column-text.ts";
 import type { Recognition } from "./field.ts";
 import type { ColumnChoice } from "./manifest-schema.ts";
 import { scoreName } from "./name-score.ts";
@@ -220,7 +221,8 @@ class Recogniser {
     const best = usable[0];
     if (!best) return;
     const rivals = usable.slice(1).filter((one) => best.score - one.score < ABOUT_EQUAL);
-    const different = rivals.filter((one) => !sameValues(one.group, best.group));
+    const alike = description.kind === "label" ? samePartition : sameValues;
+    const different = rivals.filter((one) => !alike(one.group, best.group));
     if (different.length > 0) {
       this.#open.push(
         openColumnChoice(this.#options.role, variable, [best.group, ...different.map((one) => one.group)]),
@@ -229,7 +231,7 @@ class Recogniser {
     }
     for (const twin of rivals) {
       this.#notes.add({
-        reason: `holds the same values as "${best.group.label}", which is used as ${variable}`,
+        reason: `tells the records apart just as "${best.group.label}" does, which is used as ${variable}`,
         effect: "left out",
         field: twin.group.label,
       });
@@ -455,6 +457,21 @@ class Recogniser {
       .map((column) => column.name);
     return { found: this.#found, recognised, unrecognised, notes: this.#notes.notes(), open: this.#open };
   }
+}
+
+/** True where two labels name the same groups of records. */
+function samePartition(first: ColumnGroup, second: ColumnGroup): boolean {
+  const [one, other] = [first.columns[0]!, second.columns[0]!];
+  const count = one.kind === "text" ? one.codes.length : one.values.length;
+  const forth = new Map<string | null, string | null>();
+  const back = new Map<string | null, string | null>();
+  for (let record = 0; record < count; record++) {
+    const [a, b] = [textAt(one, record), textAt(other, record)];
+    if (!forth.has(a)) forth.set(a, b);
+    if (!back.has(b)) back.set(b, a);
+    if (forth.get(a) !== b || back.get(b) !== a) return false;
+  }
+  return true;
 }
 
 function sameValues(first: ColumnGroup, second: ColumnGroup): boolean {

@@ -390,7 +390,12 @@ export const COUNT_CATALOGUE: Readonly<Record<string, VariableDescription>> = {
   },
   leafStages: {
     kind: "number",
-    patterns: [pattern("leaf stage", 0.95), pattern("stage behind", 0.95), pattern("leaf behind", 0.95)],
+    patterns: [
+      pattern("leaf stage behind", 0.98),
+      pattern("leaf stage", 0.95),
+      pattern("stage behind", 0.95),
+      pattern("leaf behind", 0.95),
+    ],
     possible: [0, 20],
   },
   spacingSd: {
@@ -523,5 +528,13 @@ export const SEED_LOT_CATALOGUE: Readonly<Record<string, VariableDescription>> =
   zone: {
     kind: "label",
     patterns: [...LOG_CATALOGUE.seedLot!.patterns, pattern("name", 0.7), pattern("zone", 0.7)],
+  },
+};
+
+export const YIELD_CATALOGUE: Readonly<Record<string, VariableDescription>> = {
+  yield: {
+    kind: "number",
+    patterns: [pattern("yield", 0.9), pattern("yield volume dry", 0.95), pattern("dry yield", 0.95)],
+    not: ["target", "moisture"],
   },
 };

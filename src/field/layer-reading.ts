@@ -1,0 +1,153 @@
+/** What loading each layer needs: its columns recognised, its report, its values in inside units. */
+import type { Note } from "../errors.ts";
+import type { RawLayer } from "../ingest/layer.ts";
+import { NoteBook } from "../ingest/note-book.ts";
+import { convert } from "../units.ts";
+import { textAt } from "./column-text.ts";
+import type { InputReport } from "./field.ts";
+import type { LayerRole } from "./manifest.ts";
+import type { ColumnChoice } from "./manifest-schema.ts";
+import { requireClear } from "./open-choice.ts";
+import {
+  type FoundVariable,
+  type RecogniseOptions,
+  type RecognitionResult,
+  recogniseColumns,
+} from "./recognise.ts";
+import { tidy } from "./unit-choice.ts";
+import type { VariableDescription } from "./variable-catalogue.ts";
+
+export class LayerReading {
+  readonly layer: RawLayer;
+  readonly role: LayerRole;
+  readonly notes = new NoteBook();
+  readonly recognition: RecognitionResult;
+
+  /**
+   * Recognises the columns of a layer.
+   * @throws {ChoiceNeededError} where a column or a unit is the user's to choose.
+   */
+  constructor(
+    layer: RawLayer,
+    role: LayerRole,
+    catalogue: Readonly<Record<string, VariableDescription>>,
+    columns: Readonly<Record<string, ColumnChoice | undefined>> | undefined,
+    options: Omit<RecogniseOptions, "role" | "choices"> = {},
+  ) {
+    this.layer = layer;
+    this.role = role;
+    this.recognition = recogniseColumns(layer, catalogue, { ...options, role, choices: columns ?? {} });
+    requireClear(layer.file, this.recognition.open);
+  }
+
+  found(variable: string): FoundVariable | null {
+    return this.recognition.found.get(variable) ?? null;
+  }
+
+  /**
+   * Values of a variable for the kept records, in its inside unit; null where the layer has none. Values that are
+   * not possible become NaN and are noted.
+   * @param kept record numbers, 0-based
+   * @param part which column of a list with one column per row unit
+   */
+  numbers(variable: string, kept: Int32Array, part = 0): Float64Array | null {
+    const found = this.found(variable);
+    const values = found?.numbers[part] ?? found?.numbers[0];
+    if (!found || !values) return null;
+    const { insideUnit, possible } = found.description;
+    const [offset, factor] = linearConversion(found.unit, insideUnit ?? found.unit);
+    const [low, high] = possible ?? [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
+    // A share of exactly 1 may come out a little above it.
+    const slack = (Math.abs(high) + Math.abs(low)) * 1e-9;
+    const result = new Float64Array(kept.length);
+    for (let index = 0; index < kept.length; index++) {
+      const raw = values[kept[index]!]!;
+      const value = raw * factor + offset;
+      const isPossible = !(value < low - slack || value > high + slack);
+      result[index] = isPossible ? value : Number.NaN;
+      if (!isPossible) {
+        this.notes.add({
+          reason: `is not a possible ${variable}: ${tidy(low)} to ${tidy(high)} ${insideUnit ?? ""} would be accepted; the value is left out`,
+          effect: "left out",
+          field: found.group.columns[part]?.name ?? found.group.label,
+          record: kept[index]! + 1,
+          value: String(raw),
+        });
+      }
+    }
+    return result;
+  }
+
+  /** Text of a variable for the kept records, null where missing; null altogether where the layer has none. */
+  texts(variable: string, kept: Int32Array): (string | null)[] | null {
+    const column = this.found(variable)?.group.columns[0];
+    if (!column) return null;
+    return Array.from(kept, (record) => textAt(column, record));
+  }
+
+  /** The report of this layer. */
+  report(used: number, earlier: readonly Note[] = []): InputReport {
+    const { layer, recognition } = this;
+    return reportOf(layer, this.role, used, {
+      recognised: recognition.recognised,
+      unrecognised: recognition.unrecognised,
+      notes: [...earlier, ...recognition.notes, ...this.notes.notes()],
+    });
+  }
+}
+
+/** The report of a layer: what its reader noted first, then what the loading noted. */
+export function reportOf(
+  layer: RawLayer,
+  role: LayerRole,
+  used: number,
+  parts: Pick<InputReport, "recognised" | "unrecognised" | "notes">,
+): InputReport {
+  return {
+    role,
+    file: layer.file,
+    sha256: null,
+    records: layer.recordCount,
+    used,
+    leftOut: layer.recordCount - used,
+    crs: layer.crs.name,
+    ...parts,
+    notes: [...layer.notes, ...parts.notes],
+  };
+}
+
+/** Offset and factor of the conversion between two units of one dimension. */
+function linearConversion(from: string, into: string): [number, number] {
+  if (from === into || from === "1") return [0, 1];
+  const offset = convert(0, from, into);
+  return [offset, convert(1, from, into) - offset];
+}
+
+/**
+ * Record numbers (0-based) that have a position in the frame. Records without one are noted by the reader already;
+ * here only those are noted whose position does not fit the coordinate system.
+ */
+export function recordsWithPosition(reading: LayerReading, x: Float64Array, y: Float64Array): Int32Array {
+  const { layer, notes } = reading;
+  const kept = new Int32Array(x.length);
+  let count = 0;
+  for (let record = 0; record < x.length; record++) {
+    if (Number.isFinite(x[record]!) && Number.isFinite(y[record]!)) {
+      kept[count] = record;
+      count += 1;
+    } else if (Number.isFinite(layer.x[record]!) && Number.isFinite(layer.y[record]!)) {
+      notes.add({
+        reason: `the position does not fit the coordinate system (${layer.crs.name}); the record is left out`,
+        effect: "left out",
+        record: record + 1,
+        value: `${layer.x[record]}, ${layer.y[record]}`,
+      });
+    }
+  }
+  return kept.slice(0, count);
+}
+
+/** The entries of a column at the given record numbers. */
+export function pick(values: Float64Array, kept: Int32Array): Float64Array {
+  return Float64Array.from(kept, (record) => values[record]!);
+}

@@ -1,0 +1,140 @@
+/** Stand counts: plants per hectare at each spot, and what else was counted there. */
+import { NothingToAnalyseError } from "../errors.ts";
+import { projectColumns } from "../ingest/crs.ts";
+import type { RawLayer } from "../ingest/layer.ts";
+import { SQUARE_METRES_PER_HECTARE } from "../units.ts";
+import { expectedMiddles } from "./expected-middles.ts";
+import type { InputReport, LocalFrame, PlanterSetup, StandCounts, Targets } from "./field.ts";
+import { LayerReading, pick, recordsWithPosition } from "./layer-reading.ts";
+import type { Manifest } from "./manifest-schema.ts";
+import { COUNT_CATALOGUE } from "./variable-catalogue.ts";
+
+/**
+ * Loads the stand counts. The counted ground is row length x rows x row spacing, or the hoop's circle.
+ * @throws {NothingToAnalyseError} when no column gives a stand, or plants on a known piece of ground.
+ * @throws {ChoiceNeededError} where a column or a unit is the user's to choose.
+ */
+export function loadCounts(
+  layer: RawLayer,
+  manifest: Manifest,
+  frame: LocalFrame,
+  planter: PlanterSetup,
+  targets: Targets,
+): { counts: StandCounts; report: InputReport } {
+  const { x, y } = projectColumns(layer.x, layer.y, layer.crs, frame);
+  const expected = expectedMiddles(planter, targets);
+  const reading = new LayerReading(layer, "standCounts", COUNT_CATALOGUE, manifest.standCounts?.columns, {
+    hints: { expected, crop: manifest.crop ?? "corn" },
+  });
+  const placed = recordsWithPosition(reading, x, y);
+  const stand = standPerHa(reading, placed, planter);
+  const kept = placed.filter((_, index) => Number.isFinite(stand[index]!));
+  const standPerHectare = stand.filter((value) => Number.isFinite(value));
+  for (const [index, record] of placed.entries()) {
+    if (Number.isFinite(stand[index]!)) continue;
+    reading.notes.add({
+      reason: "no stand, and no plants on a known piece of ground; the spot is left out",
+      effect: "left out",
+      record: record + 1,
+    });
+  }
+  if (kept.length === 0) throw noCounts(reading);
+  const missing = () => new Float64Array(kept.length).fill(Number.NaN);
+  const plants = reading.numbers("plants", kept) ?? missing();
+  const latePlants = reading.numbers("latePlants", kept);
+  const spacingSd = reading.numbers("spacingSd", kept);
+  const counts: StandCounts = {
+    spotCount: kept.length,
+    x: pick(x, kept),
+    y: pick(y, kept),
+    standPerHa: standPerHectare,
+    plants,
+    rowLengthM: reading.numbers("rowLength", kept) ?? missing(),
+    rowsCounted:
+      reading.numbers("rowsCounted", kept) ?? (reading.found("rowLength") ? missing().fill(1) : missing()),
+    rowUnit: Int16Array.from(reading.numbers("rowUnit", kept) ?? missing().fill(0), (unit) =>
+      unit > 0 ? unit : 0,
+    ),
+    lateShare:
+      reading.numbers("lateShare", kept) ?? lateShareOf(latePlants, plants, reading, kept) ?? missing(),
+    leafStagesBehind: reading.numbers("leafStages", kept) ?? missing(),
+    method: reading.texts("method", kept) ?? Array.from(kept, () => null),
+    ...(spacingSd ? { spacingSdMm: spacingSd } : {}),
+  };
+  return { counts, report: reading.report(kept.length) };
+}
+
+function noCounts(reading: LayerReading): NothingToAnalyseError {
+  const { file, columns } = reading.layer;
+  const names = columns.map((column) => `"${column.name}"`).join(", ");
+  const accepted =
+    "stand, or plants with rowLength and rowSpacing (of the file or of planter.rowSpacing), or plants with hoopDiameter";
+  return new NothingToAnalyseError(
+    `${file}: no spot gives a stand; its columns are ${names === "" ? "none" : names}. Needed are ${accepted}`,
+    { file, accepted, value: names },
+  );
+}
+
+/** Plants per hectare of each placed record; NaN where it cannot be told. */
+function standPerHa(reading: LayerReading, placed: Int32Array, planter: PlanterSetup): Float64Array {
+  const stand = reading.numbers("stand", placed);
+  const plants = reading.numbers("plants", placed);
+  const area = countedAreaM2(reading, placed, planter);
+  return Float64Array.from(placed, (_, index) => {
+    const direct = stand?.[index] ?? Number.NaN;
+    if (!Number.isNaN(direct)) return direct;
+    const square = area[index]!;
+    return square > 0 ? ((plants?.[index] ?? Number.NaN) / square) * SQUARE_METRES_PER_HECTARE : Number.NaN;
+  });
+}
+
+function countedAreaM2(reading: LayerReading, placed: Int32Array, planter: PlanterSetup): Float64Array {
+  const length = reading.numbers("rowLength", placed);
+  const rows = reading.numbers("rowsCounted", placed);
+  const spacing = reading.numbers("rowSpacing", placed);
+  const diameter = reading.numbers("hoopDiameter", placed);
+  const usualSpacing = planter.rowSpacingM ?? Number.NaN;
+  let assumed = 0;
+  const area = Float64Array.from(placed, (_, index) => {
+    const hoop = diameter?.[index] ?? Number.NaN;
+    if (hoop > 0) return (Math.PI / 4) * hoop * hoop;
+    const own = spacing?.[index] ?? Number.NaN;
+    if (Number.isNaN(own) && length) assumed += 1;
+    const side = rows?.[index] ?? Number.NaN;
+    return (
+      (length?.[index] ?? Number.NaN) *
+      (Number.isNaN(side) ? 1 : side) *
+      (Number.isNaN(own) ? usualSpacing : own)
+    );
+  });
+  if (assumed > 0 && planter.rowSpacingM !== null) {
+    reading.notes.add({
+      reason: `no row spacing at the spot; planter.rowSpacing of the manifest is taken (${planter.rowSpacingM.toFixed(3)} m)`,
+      effect: "assumed",
+      count: assumed,
+    });
+  }
+  return area;
+}
+
+function lateShareOf(
+  late: Float64Array | null,
+  plants: Float64Array,
+  reading: LayerReading,
+  kept: Int32Array,
+): Float64Array | null {
+  return (
+    late?.map((value, index) => {
+      const share = value / plants[index]!;
+      if (!(share > 1)) return share;
+      reading.notes.add({
+        reason: `more late plants than plants (${plants[index]}); the late plants are left out`,
+        effect: "left out",
+        field: reading.found("latePlants")!.group.label,
+        record: kept[index]! + 1,
+        value: String(value),
+      });
+      return Number.NaN;
+    }) ?? null
+  );
+}

@@ -1,0 +1,241 @@
+/** The planting log: records with a position, every recognised variable in its inside unit. */
+import { FileUnusableError, NothingToAnalyseError } from "../errors.ts";
+import { projectColumns } from "../ingest/crs.ts";
+import type { RawLayer } from "../ingest/layer.ts";
+import { depthSourceOf } from "./depth-source.ts";
+import { type Expected, expectedMiddles } from "./expected-middles.ts";
+import type { InputReport, LocalFrame, PlanterSetup, PlantingLog, Targets } from "./field.ts";
+import { labelColumn } from "./label-column.ts";
+import { LayerReading, pick, recordsWithPosition } from "./layer-reading.ts";
+import type { Manifest } from "./manifest-schema.ts";
+import { isoDateOf } from "./times.ts";
+import { LOG_CATALOGUE } from "./variable-catalogue.ts";
+import { LOG_VARIABLES, type LogVariable, PLANTING_VARIABLES } from "./variables.ts";
+import { spreadRowUnits } from "./wide-log.ts";
+
+export interface LoadedLog {
+  log: PlantingLog;
+  report: InputReport;
+  /** ISO date of the first record with a date, null where the log has none. */
+  firstDate: string | null;
+}
+
+/** A position this far from the middle of the others is a fault of the receiver (our judgement). */
+const FARTHEST_FROM_MIDDLE_M = 20_000;
+/** Step lengths are taken from at most about this many records. */
+const STEP_SAMPLE = 20_000;
+
+/**
+ * Loads the planting log.
+ * @throws {NothingToAnalyseError} when no record has a position or no column says how well it was planted.
+ * @throws {ChoiceNeededError} where a column or a unit is the user's to choose.
+ */
+export function loadLog(
+  layer: RawLayer,
+  manifest: Manifest,
+  frame: LocalFrame,
+  planter: PlanterSetup,
+  targets: Targets,
+): LoadedLog {
+  const { x, y } = projectColumns(layer.x, layer.y, layer.crs, frame);
+  const expected: Expected = expectedMiddles(planter, targets);
+  const reading = new LayerReading(layer, "plantingLog", LOG_CATALOGUE, manifest.plantingLog.columns, {
+    rowUnits: planter.rowUnits,
+    hints: { expected, stepMetres: medianStep(x, y), crop: manifest.crop ?? "corn" },
+  });
+  requirePlantingVariable(reading);
+  const kept = nearTheOthers(x, y, recordsWithPosition(reading, x, y), reading);
+  if (kept.length === 0) {
+    throw new NothingToAnalyseError(
+      `${layer.file}: none of its ${layer.recordCount} records has a position`,
+      {
+        file: layer.file,
+      },
+    );
+  }
+  const time = timeOf(reading, kept, manifest.planted ?? null);
+  const built = columnsOf(reading, kept, time?.seconds ?? null);
+  const log: PlantingLog = {
+    recordCount: kept.length,
+    x: pick(x, kept),
+    y: pick(y, kept),
+    ...built,
+    depthSource: depthSourceOf(reading, built.values),
+    fileRecord: kept.map((record) => record + 1),
+    hasClockTime: time?.hasClockTime ?? false,
+    layout: layoutOf(built, time?.hasClockTime ?? false),
+  };
+  const spread = spreadRowUnits(log, reading, kept, frame, planter);
+  return { log: spread, report: reading.report(kept.length), firstDate: time?.firstDate ?? null };
+}
+
+function requirePlantingVariable(reading: LayerReading): void {
+  if (PLANTING_VARIABLES.some((variable) => reading.found(variable) !== null)) return;
+  const { file, columns } = reading.layer;
+  const names = columns.map((column) => `"${column.name}"`).join(", ");
+  const accepted = PLANTING_VARIABLES.join(", ");
+  const seen = names === "" ? "it has no columns" : `its columns are ${names}`;
+  const why = reading.recognition.notes
+    .filter((note) => note.field !== null)
+    .map((note) => `"${note.field}" ${note.reason}`);
+  throw new NothingToAnalyseError(
+    `${file}: no column says how well it was planted; ${seen}. One of these variables is needed: ${accepted}${
+      why.length > 0 ? `. Looked at: ${why.join("; ")}` : ""
+    }. Name the column in "plantingLog": { "columns": { … } } of the manifest`,
+    { file, accepted, value: names },
+  );
+}
+
+/** Leaves out positions that lie far from the middle of all others, such as 0, 0. */
+function nearTheOthers(
+  x: Float64Array,
+  y: Float64Array,
+  kept: Int32Array,
+  reading: LayerReading,
+): Int32Array {
+  const middleX = middleValue(x, kept);
+  const middleY = middleValue(y, kept);
+  return kept.filter((record) => {
+    const near = Math.hypot(x[record]! - middleX, y[record]! - middleY) <= FARTHEST_FROM_MIDDLE_M;
+    if (!near) {
+      reading.notes.add({
+        reason: `the position lies more than ${FARTHEST_FROM_MIDDLE_M / 1000} km from the others; the record is left out`,
+        effect: "left out",
+        record: record + 1,
+        value: `${reading.layer.x[record]}, ${reading.layer.y[record]}`,
+      });
+    }
+    return near;
+  });
+}
+
+function middleValue(values: Float64Array, kept: Int32Array): number {
+  const sorted = pick(values, kept).sort();
+  return sorted[Math.floor(sorted.length / 2)] ?? Number.NaN;
+}
+
+/** Median distance between successive records that moved, metres; null where there are too few. */
+function medianStep(x: Float64Array, y: Float64Array): number | null {
+  const stride = Math.max(1, Math.floor(x.length / STEP_SAMPLE));
+  const steps: number[] = [];
+  for (let record = 1; record < x.length; record += stride) {
+    const step = Math.hypot(x[record]! - x[record - 1]!, y[record]! - y[record - 1]!);
+    if (step > 0) steps.push(step);
+  }
+  if (steps.length < 10) return null;
+  steps.sort((a, b) => a - b);
+  return steps[Math.floor(steps.length / 2)]!;
+}
+
+interface LogTime {
+  seconds: Float64Array;
+  hasClockTime: boolean;
+  firstDate: string | null;
+}
+
+/** The log's times; times without a day are put on the day of planting, or on 1970-01-01 where that is unknown. */
+function timeOf(reading: LayerReading, kept: Int32Array, planted: string | null): LogTime | null {
+  const found = reading.found("time");
+  if (!found?.time) return null;
+  const { resolution } = found.time;
+  let seconds = pick(found.time.seconds, kept);
+  if (resolution === "time-of-day" || resolution === "seconds") {
+    const start = planted === null ? 0 : Date.parse(`${planted}T00:00:00Z`) / 1000;
+    if (resolution === "time-of-day") seconds = withoutMidnightJumps(seconds);
+    seconds = seconds.map((value) => value + start);
+    reading.notes.add({
+      reason: `has ${found.time.reason}; ${planted === null ? "the day is not known" : `the day is taken as ${planted}`}`,
+      effect: "assumed",
+      field: found.group.label,
+      count: kept.length,
+    });
+    return { seconds, hasClockTime: true, firstDate: null };
+  }
+  let first = Number.POSITIVE_INFINITY;
+  for (const value of seconds) if (value < first) first = value;
+  return {
+    seconds,
+    hasClockTime: resolution === "clock",
+    firstDate: Number.isFinite(first) ? isoDateOf(first) : null,
+  };
+}
+
+const SECONDS_PER_DAY = 86_400;
+
+/** Adds a day each time the clock falls back by more than half a day. */
+function withoutMidnightJumps(seconds: Float64Array): Float64Array {
+  let days = 0;
+  let previous = Number.NaN;
+  return seconds.map((value) => {
+    if (previous - value > SECONDS_PER_DAY / 2) days += 1;
+    if (!Number.isNaN(value)) previous = value;
+    return value + days * SECONDS_PER_DAY;
+  });
+}
+
+type Columns = Pick<PlantingLog, "values" | "labels">;
+
+function columnsOf(reading: LayerReading, kept: Int32Array, seconds: Float64Array | null): Columns {
+  const values: PlantingLog["values"] = {};
+  const labels: PlantingLog["labels"] = {};
+  if (seconds) values.time = seconds;
+  for (const variable of Object.keys(LOG_VARIABLES) as LogVariable[]) {
+    const found = reading.found(variable);
+    if (!found || variable === "time") continue;
+    const { kind } = found.description;
+    if (kind === "label") labels[variable] = labelColumn(found.group.columns[0]!, kept);
+    else if (kind === "flag") values[variable] = flags(reading, variable, kept);
+    else values[variable] = reading.numbers(variable, kept)!;
+  }
+  if (values.heading) values.heading = values.heading.map((degrees) => ((degrees % 360) + 360) % 360);
+  return { values, labels };
+}
+
+const ON = new Set(["1", "true", "yes", "y", "on", "working", "active", "planting", "engaged"]);
+const OFF = new Set(["0", "false", "no", "n", "off", "not working", "inactive", "lifted", "disengaged"]);
+
+function flags(reading: LayerReading, variable: LogVariable, kept: Int32Array): Float64Array {
+  const texts = reading.texts(variable, kept) ?? [];
+  return Float64Array.from(texts, (text, index) => {
+    if (text === null) return Number.NaN;
+    const word = text.trim().toLowerCase();
+    if (ON.has(word)) return 1;
+    if (OFF.has(word)) return 0;
+    reading.notes.add({
+      reason: `is neither on nor off (0, 1, yes, no, on, off would be accepted); taken as missing`,
+      effect: "left out",
+      field: reading.found(variable)!.group.label,
+      record: kept[index]! + 1,
+      value: text,
+    });
+    return Number.NaN;
+  });
+}
+
+/** Row-unit records carry a row unit; section records carry a section, or come several to a moment. */
+function layoutOf({ values, labels }: Columns, hasClockTime: boolean): PlantingLog["layout"] {
+  const { rowUnit, time } = values;
+  if (rowUnit && severalValues(rowUnit)) return "row-unit";
+  if ((labels.section?.labels.length ?? 0) > 1) return "section";
+  if (!time || !hasClockTime) return "bar";
+  let repeats = 0;
+  for (let record = 1; record < time.length; record++) if (time[record] === time[record - 1]) repeats += 1;
+  return repeats > time.length / 3 ? "section" : "bar";
+}
+
+function severalValues(values: Float64Array): boolean {
+  const first = values.find((value) => !Number.isNaN(value));
+  return first !== undefined && values.some((value) => !Number.isNaN(value) && value !== first);
+}
+
+/** Thrown for a log that is a table without positions. */
+export function requirePositions(layer: RawLayer): void {
+  if (layer.geometry !== "none" && layer.crs.definition !== null) return;
+  throw new FileUnusableError(
+    `${layer.file}: the planting log has no positions; points or polygons are needed`,
+    {
+      file: layer.file,
+      accepted: "points or polygons, or a table with longitude and latitude",
+    },
+  );
+}

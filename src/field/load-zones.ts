@@ -1,0 +1,124 @@
+/** Named polygons: soil zones and seed lots. */
+import { ChoiceNeededError, FileUnusableError } from "../errors.ts";
+import type { RawLayer } from "../ingest/layer.ts";
+import { textAt } from "./column-text.ts";
+import type { InputReport, LocalFrame, LocalPolygon, SoilZones, TextureClass } from "./field.ts";
+import { LayerReading } from "./layer-reading.ts";
+import { localPolygons } from "./local-polygons.ts";
+import type { LayerRole } from "./manifest.ts";
+import type { ColumnChoice } from "./manifest-schema.ts";
+import { textureOf } from "./texture.ts";
+import type { VariableDescription } from "./variable-catalogue.ts";
+
+export interface NamedPolygons {
+  /** Distinct names, sorted. */
+  names: string[];
+  polygons: { zone: number; rings: LocalPolygon; record: number }[];
+  report: InputReport;
+}
+
+/** How the manifest names a layer of named polygons. */
+export interface ZoneEntry {
+  zone?: string | undefined;
+  columns?: { zone?: ColumnChoice | undefined } | undefined;
+}
+
+/**
+ * Loads a layer of named polygons.
+ * @throws {ChoiceNeededError} when it is not clear which column holds the name.
+ * @throws {FileUnusableError} when no polygon is usable.
+ */
+export function loadNamedPolygons(
+  layer: RawLayer,
+  role: LayerRole,
+  entry: ZoneEntry,
+  catalogue: Readonly<Record<string, VariableDescription>>,
+  frame: LocalFrame,
+): NamedPolygons {
+  const choice = entry.zone ?? entry.columns?.zone;
+  const reading = new LayerReading(layer, role, catalogue, { zone: choice });
+  const column = reading.found("zone")?.group.columns[0] ?? onlyTextColumn(layer, role);
+  const names: (string | null)[] = [];
+  const polygons: { name: string; rings: LocalPolygon; record: number }[] = [];
+  let used = 0;
+  for (const [record, rings] of localPolygons(layer, frame).entries()) {
+    const name = column === null ? "all" : (textAt(column, record)?.trim() ?? null);
+    names.push(name);
+    if (rings.length === 0)
+      reading.notes.add({
+        reason: "no usable polygon; the record is left out",
+        effect: "left out",
+        record: record + 1,
+      });
+    else if (name === null || name === "") {
+      reading.notes.add({
+        reason: "no name; the polygon is left out",
+        effect: "left out",
+        field: column?.name,
+        record: record + 1,
+      });
+    } else {
+      used += 1;
+      for (const polygon of rings) polygons.push({ name, rings: polygon, record });
+    }
+  }
+  if (polygons.length === 0) {
+    throw new FileUnusableError(
+      `${layer.file} (${role}): none of its ${layer.recordCount} records is a usable polygon with a name`,
+      {
+        file: layer.file,
+        accepted: "polygons with a name each",
+      },
+    );
+  }
+  const sorted = [...new Set(polygons.map((polygon) => polygon.name))].sort();
+  const numbers = new Map(sorted.map((name, index) => [name, index]));
+  return {
+    names: sorted,
+    polygons: polygons.map(({ name, rings, record }) => ({ zone: numbers.get(name)!, rings, record })),
+    report: reading.report(used),
+  };
+}
+
+/** The one text column of a layer, null for a layer without columns (then all polygons are one zone). */
+function onlyTextColumn(layer: RawLayer, role: LayerRole) {
+  if (layer.columns.length === 0) return null;
+  const texts = layer.columns.filter((column) => column.kind === "text");
+  if (texts.length === 1) return texts[0]!;
+  const lines = layer.columns.map((column) => `  "zone": ${JSON.stringify(column.name)}`);
+  throw new ChoiceNeededError(
+    `${layer.file}: which column of ${role} holds the name of the zone cannot be told. Put one of these lines into "${role}" of the manifest:\n${lines.join("\n")}`,
+    { file: layer.file, field: `${role}.zone`, accepted: lines.join("\n") },
+  );
+}
+
+/**
+ * Loads the soil zones, with the texture class that the names, or else other texts of the records, suggest.
+ * @throws as {@link loadNamedPolygons}
+ */
+export function soilZonesOf(layer: RawLayer, named: NamedPolygons): SoilZones {
+  return {
+    names: named.names,
+    polygons: named.polygons.map(({ zone, rings }) => ({ zone, rings })),
+    texture: named.names.map((name, zone) => textureOf(name) ?? textureOfRecords(layer, named, zone)),
+  };
+}
+
+/** The texture class most of a zone's polygons name in some other text column. */
+function textureOfRecords(layer: RawLayer, named: NamedPolygons, zone: number): TextureClass {
+  const counts = new Map<TextureClass, number>();
+  for (const polygon of named.polygons) {
+    if (polygon.zone !== zone) continue;
+    for (const column of layer.columns) {
+      const text = column.kind === "text" ? textAt(column, polygon.record) : null;
+      // A code of two letters means a texture only where it is the zone's own name.
+      const texture = text === null || text.length < 4 ? null : textureOf(text);
+      if (texture === null) continue;
+      counts.set(texture, (counts.get(texture) ?? 0) + 1);
+      break;
+    }
+  }
+  let best: TextureClass = null;
+  for (const [texture, count] of counts) if (best === null || count > counts.get(best)!) best = texture;
+  return best;
+}

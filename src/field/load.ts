@@ -1,0 +1,165 @@
+/** Loads a field: reads every layer of a manifest, puts all of them into one metric frame and inside units. */
+import { toLonLat, utmFrame } from "../ingest/crs.ts";
+import { readLayer } from "../ingest/index.ts";
+import type { InputFile, RawLayer } from "../ingest/layer.ts";
+import type { ExpectedGeometry } from "../ingest/settle.ts";
+import { extentOfPoints, extentOfPolygons, requireOverlap } from "./extent.ts";
+import type { Field, InputReport, LocalFrame, LocalPolygon } from "./field.ts";
+import { reportOf } from "./layer-reading.ts";
+import { loadCounts } from "./load-counts.ts";
+import { loadDigs } from "./load-digs.ts";
+import { loadLog, requirePositions } from "./load-log.ts";
+import { loadWeather } from "./load-weather.ts";
+import { loadNamedPolygons, soilZonesOf } from "./load-zones.ts";
+import { localPolygons } from "./local-polygons.ts";
+import { LAYER_ROLES, type LayerRole } from "./manifest.ts";
+import { planterSetup, prices, targets } from "./manifest-quantities.ts";
+import type { Manifest } from "./manifest-schema.ts";
+import { assignSeedLots } from "./seed-lots.ts";
+import { SEED_LOT_CATALOGUE, ZONE_CATALOGUE } from "./variable-catalogue.ts";
+
+/** Geometry each layer needs; null for a layer that loading does not read. */
+const EXPECTED: Readonly<Record<LayerRole, ExpectedGeometry | null>> = {
+  plantingLog: "any",
+  soilZones: "polygon",
+  standCounts: "any",
+  digs: "any",
+  boundary: "polygon",
+  seedLots: "polygon",
+  weather: "table",
+  yield: null,
+};
+
+/** The layers of a field as read from their files. */
+export type RawLayers = Partial<Record<LayerRole, RawLayer>> & { plantingLog: RawLayer };
+
+/**
+ * Loads the field a manifest describes.
+ * @param provide gives the bytes of a file the manifest names; for a .shp also those of its loose parts
+ * @throws {FileUnusableError} for a file that cannot be used, or layers that do not lie on one field
+ * @throws {ChoiceNeededError} where a column or a unit is the user's to choose
+ * @throws {NothingToAnalyseError} when the log has no position or no planting variable
+ * @throws {ManifestError} when the manifest names a column that a file does not have
+ */
+export async function loadField(
+  manifest: Manifest,
+  provide: (path: string) => Promise<InputFile[]>,
+): Promise<Field> {
+  const layers: Partial<Record<LayerRole, RawLayer>> = {};
+  for (const role of LAYER_ROLES) {
+    const entry = manifest[role];
+    const expect = EXPECTED[role];
+    if (entry === undefined || expect === null) continue;
+    const crs = "crs" in entry ? entry.crs : undefined;
+    layers[role] = await readLayer(await provide(entry.file), { role, expect, crs });
+  }
+  return assembleField(manifest, layers as RawLayers);
+}
+
+/**
+ * Puts layers that have been read into one field.
+ * @throws as {@link loadField}
+ */
+export function assembleField(manifest: Manifest, layers: RawLayers): Field {
+  requirePositions(layers.plantingLog);
+  const frame = frameOf(layers.plantingLog);
+  const planter = planterSetup(manifest);
+  const aims = targets(manifest);
+  const inputs: InputReport[] = [];
+
+  const { log, report, firstDate } = loadLog(layers.plantingLog, manifest, frame, planter, aims);
+  inputs.push(report);
+  const place = { file: layers.plantingLog.file, extent: extentOfPoints(log.x, log.y) };
+  const check = (role: LayerRole, extent: ReturnType<typeof extentOfPoints>) =>
+    requireOverlap(place, { file: layers[role]!.file, role, extent });
+
+  let soilZones: Field["soilZones"] = null;
+  if (layers.soilZones) {
+    const named = loadNamedPolygons(
+      layers.soilZones,
+      "soilZones",
+      manifest.soilZones ?? {},
+      ZONE_CATALOGUE,
+      frame,
+    );
+    check("soilZones", extentOfPolygons(named.polygons.map((polygon) => polygon.rings)));
+    soilZones = soilZonesOf(layers.soilZones, named);
+    inputs.push(named.report);
+  }
+  let standCounts: Field["standCounts"] = null;
+  if (layers.standCounts) {
+    const loaded = loadCounts(layers.standCounts, manifest, frame, planter, aims);
+    check("standCounts", extentOfPoints(loaded.counts.x, loaded.counts.y));
+    standCounts = loaded.counts;
+    inputs.push(loaded.report);
+  }
+  let digs: Field["digs"] = null;
+  if (layers.digs) {
+    const loaded = loadDigs(layers.digs, manifest, frame, aims);
+    if (loaded.digs.digCount > 0) check("digs", extentOfPoints(loaded.digs.x, loaded.digs.y));
+    digs = loaded.digs;
+    inputs.push(loaded.report);
+  }
+  let boundary: LocalPolygon[] | null = null;
+  if (layers.boundary) {
+    const records = localPolygons(layers.boundary, frame);
+    boundary = records.flat();
+    check("boundary", extentOfPolygons(boundary));
+    const used = records.filter((polygons) => polygons.length > 0).length;
+    inputs.push(plainReport(layers.boundary, "boundary", used));
+  }
+  if (layers.seedLots) {
+    const named = loadNamedPolygons(
+      layers.seedLots,
+      "seedLots",
+      manifest.seedLots ?? {},
+      SEED_LOT_CATALOGUE,
+      frame,
+    );
+    check("seedLots", extentOfPolygons(named.polygons.map((polygon) => polygon.rings)));
+    assignSeedLots(log, named, report);
+    inputs.push(named.report);
+  }
+  let weather: Field["weather"] = null;
+  if (layers.weather) {
+    const loaded = loadWeather(layers.weather, manifest);
+    weather = loaded.weather;
+    inputs.push(loaded.report);
+  }
+  const planted = manifest.planted ?? firstDate;
+  return {
+    name: manifest.name ?? "Unnamed field",
+    season: manifest.season ?? (planted === null ? null : Number(planted.slice(0, 4))),
+    crop: manifest.crop ?? "corn",
+    planted,
+    plantedFrom: manifest.planted !== undefined ? "manifest" : firstDate === null ? null : "log",
+    frame,
+    log,
+    soilZones,
+    standCounts,
+    digs,
+    boundary,
+    weather,
+    planter,
+    targets: aims,
+    prices: prices(manifest),
+    inputs,
+  };
+}
+
+/** The frame of the field: the UTM zone of the middle of the log's positions. */
+function frameOf(layer: RawLayer): LocalFrame {
+  const [longitude, latitude] = toLonLat(layer.crs)(middleOf(layer.x), middleOf(layer.y));
+  return utmFrame(longitude, latitude);
+}
+
+/** Median of the finite values; a few positions far off do not move it. */
+function middleOf(values: Float64Array): number {
+  const sorted = values.filter((value) => Number.isFinite(value)).sort();
+  return sorted[Math.floor(sorted.length / 2)] ?? 0;
+}
+
+function plainReport(layer: RawLayer, role: LayerRole, used: number): InputReport {
+  const unrecognised = layer.columns.map((column) => column.name);
+  return reportOf(layer, role, used, { recognised: [], unrecognised, notes: [] });
+}
