@@ -56,7 +56,7 @@ async function outputFiles(analysis: Analysis, findings: string): Promise<Output
     { name: "soil-zones.csv", content: soilZonesCsv(document.comparison) },
     { name: "findings.geojson", content: geoJsonText(findingsGeoJson(document)) },
     { name: "cells.geojson", content: geoJsonText(cellsGeoJson(analysis, layers)) },
-    { name: "report.html", content: await reportFile(document) },
+    { name: "report.html", content: await reportFile(document, layers) },
   ];
 }
 

@@ -1,0 +1,116 @@
+/** The page: ledger beside the map, the furrow under it; on a phone one of the three at a time. */
+import type { ComponentType } from "preact";
+import { useEffect, useState } from "preact/hooks";
+import { openChosenFiles } from "../engine/open-field.ts";
+import { DockPanel } from "./dock.tsx";
+import { filesOfDrop } from "./dropped-files.ts";
+import { Header } from "./header.tsx";
+import { Ledger } from "./ledger.tsx";
+import * as state from "./state.ts";
+import { Loading, Welcome } from "./welcome.tsx";
+
+export function App() {
+  const [dragging, setDragging] = useState(false);
+  useEffect(() => listenForDrops(setDragging), []);
+  const phase = state.phase.value;
+  const hasField = state.layers.value !== null && (phase.kind === "ready" || phase.kind === "loading");
+  const reopen = () => {
+    state.phase.value = { kind: "empty" };
+  };
+  return (
+    <div class={`page${dragging ? " dragging" : ""}`} data-view={state.phoneView.value}>
+      <Header onOpen={hasField ? reopen : null} />
+      {hasField ? (
+        <main class="spread" data-dock={state.dock.value}>
+          <div class="ledger-pane">
+            <Loading />
+            <Ledger />
+          </div>
+          <LazyMap />
+          <DockPanel />
+        </main>
+      ) : (
+        <main class="front">{phase.kind === "loading" ? <Loading /> : <Welcome />}</main>
+      )}
+      {hasField && <PhoneSwitch />}
+      <footer class="foot">
+        <p class="readout" role="status">
+          {state.readout.value}
+        </p>
+        <p class="credits">
+          Colours around a target: color specifications and designs developed by Cynthia Brewer
+          (http://colorbrewer.org/). <a href="THIRD-PARTY-NOTICES.txt">Notices</a>
+        </p>
+      </footer>
+    </div>
+  );
+}
+
+/** The map comes after the ledger: it is the heaviest part of the page. */
+function LazyMap() {
+  const [MapView, setMapView] = useState<{ view: ComponentType } | null>(null);
+  useEffect(() => {
+    let wanted = true;
+    Promise.all([import("../map/map-view.tsx"), import("../map/map-worker.ts")]).then(
+      ([{ MapView: view }, { prepareMapWorker }]) => {
+        prepareMapWorker();
+        if (wanted) setMapView({ view });
+      },
+    );
+    return () => {
+      wanted = false;
+    };
+  }, []);
+  return MapView ? <MapView.view /> : <section class="map-pane" aria-label="Map of the field" />;
+}
+
+const PHONE_VIEWS: readonly (readonly [state.PhoneView, string])[] = [
+  ["ledger", "Ledger"],
+  ["map", "Map"],
+  ["dock", "Furrow and rows"],
+];
+
+function PhoneSwitch() {
+  return (
+    <nav class="phone-switch" aria-label="Parts of the page">
+      {PHONE_VIEWS.map(([name, title]) => (
+        <button
+          key={name}
+          type="button"
+          aria-pressed={state.phoneView.value === name}
+          onClick={() => {
+            state.phoneView.value = name;
+          }}
+        >
+          {title}
+        </button>
+      ))}
+    </nav>
+  );
+}
+
+function listenForDrops(setDragging: (dragging: boolean) => void): () => void {
+  const onDragOver = (event: DragEvent) => {
+    event.preventDefault();
+    setDragging(true);
+  };
+  const onDragLeave = (event: DragEvent) => {
+    if (!event.relatedTarget) setDragging(false);
+  };
+  const onDrop = (event: DragEvent) => {
+    event.preventDefault();
+    setDragging(false);
+    if (!event.dataTransfer) return;
+    filesOfDrop(event.dataTransfer).then((files) => {
+      if (files.length > 0) openChosenFiles(files);
+    });
+  };
+  document.addEventListener("dragover", onDragOver);
+  document.addEventListener("dragleave", onDragLeave);
+  document.addEventListener("drop", onDrop);
+  return () => {
+    document.removeEventListener("dragover", onDragOver);
+    document.removeEventListener("dragleave", onDragLeave);
+    document.removeEventListener("drop", onDrop);
+  };
+}

@@ -1,0 +1,42 @@
+/** Under the map: the furrow strip, the row units, the passes by soil, or the counts; one at a time. */
+import { FurrowStrip } from "../furrow/furrow-strip.tsx";
+import { PassZoneTable } from "../tables/comparison-table.tsx";
+import { CountsTable } from "../tables/counts-table.tsx";
+import { RowUnitCharts } from "../tables/row-unit-chart.tsx";
+import * as state from "./state.ts";
+
+const CHOICES: readonly (readonly [state.Dock, string])[] = [
+  ["furrow", "Furrow"],
+  ["rows", "Row units"],
+  ["passes", "Passes by soil"],
+  ["counts", "Counts and digs"],
+];
+
+export function DockPanel() {
+  const chosen = state.dock.value;
+  return (
+    <section class="dock" data-shows={chosen} aria-label="Passes and row units">
+      <div class="dock-choice">
+        {CHOICES.map(([name, title]) => (
+          <button
+            key={name}
+            type="button"
+            aria-pressed={chosen === name}
+            onClick={() => {
+              state.dock.value = name;
+            }}
+          >
+            {title}
+          </button>
+        ))}
+      </div>
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a scrolling region has to be reachable by keyboard */}
+      <section class="dock-body" tabIndex={0} aria-label={CHOICES.find(([name]) => name === chosen)![1]}>
+        {chosen === "furrow" && <FurrowStrip />}
+        {chosen === "rows" && <RowUnitCharts />}
+        {chosen === "passes" && <PassZoneTable />}
+        {chosen === "counts" && <CountsTable />}
+      </section>
+    </section>
+  );
+}

@@ -1,0 +1,173 @@
+/** What stands behind an entry: inside, elsewhere and target; what else it could be; how it was worked out. */
+
+import { CAUSE_NAMES } from "../../src/report/cause-names.ts";
+import type { Finding, Measured } from "../../src/report/findings-document.ts";
+import { formatPercent } from "../../src/report/format.ts";
+import { runsOf } from "../../src/report/words.ts";
+import { FurrowDrawing, furrowFrame } from "../furrow/furrow-drawing.tsx";
+import { aroundMarked, stripOf } from "../furrow/strip-data.ts";
+import { formatKnown, formatShareEstimate, formatTarget } from "../words/format.ts";
+import { MEASURED_ORDER, measuredTitle } from "../words/variables.ts";
+import { longestPassInside } from "./pass-choice.ts";
+import * as state from "./state.ts";
+
+const SMALL_WIDTH = 350;
+const SMALL_HEIGHT = 108;
+
+export function FindingDetail({ finding }: { finding: Finding }) {
+  return (
+    <div class="detail">
+      {finding.words.seen.length > 0 && (
+        <ul class="seen">
+          {finding.words.seen.map((line) => (
+            <li key={line}>{line}</li>
+          ))}
+        </ul>
+      )}
+      <SmallStrip finding={finding} />
+      <MeasuredTable finding={finding} />
+      <Alternatives finding={finding} />
+      {finding.words.check && (
+        <p>
+          <strong>To make sure: </strong>
+          {finding.words.check}
+        </p>
+      )}
+      <WorkedOut finding={finding} />
+    </div>
+  );
+}
+
+function SmallStrip({ finding }: { finding: Finding }) {
+  const ground = state.ground.value;
+  const layers = state.layers.value;
+  if (!ground || !layers) return null;
+  const pass = longestPassInside(ground, finding);
+  const whole = pass === null ? null : stripOf(ground, pass, finding);
+  if (!whole || whole.marked.length === 0) return null;
+  const strip = finding.kind === "area" ? aroundMarked(whole) : whole;
+  const frame = furrowFrame(strip, ground, SMALL_WIDTH, SMALL_HEIGHT, true);
+  return (
+    <figure class="small-strip">
+      <svg
+        viewBox={`0 0 ${SMALL_WIDTH} ${SMALL_HEIGHT}`}
+        role="img"
+        aria-label={`Furrow of pass ${pass} here`}
+      >
+        <FurrowDrawing
+          strip={strip}
+          ground={ground}
+          layers={layers}
+          frame={frame}
+          system={state.unitSystem.value}
+          small={true}
+          cursor={null}
+        />
+      </svg>
+      <figcaption class="small">
+        Pass {pass}: seeds below the surface, weight on the gauge wheels above it, soil underneath; shaded
+        where the trouble is.
+      </figcaption>
+    </figure>
+  );
+}
+
+function MeasuredTable({ finding }: { finding: Finding }) {
+  const system = state.unitSystem.value;
+  const rows = MEASURED_ORDER.map((key) => [key, finding.measured[key]] as const).filter(
+    (row): row is [(typeof row)[0], Measured] => row[1] !== undefined,
+  );
+  if (rows.length === 0) return null;
+  return (
+    <table class="measured">
+      <thead>
+        <tr>
+          <th scope="col">
+            <span class="visually-hidden">Measured</span>
+          </th>
+          <th scope="col">here</th>
+          <th scope="col">elsewhere</th>
+          <th scope="col">target</th>
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map(([key, measured]) => {
+          const { title, kind } = measuredTitle(key);
+          return (
+            <tr key={key}>
+              <th scope="row">{title}</th>
+              <td>{formatKnown(measured.inside, kind, system)}</td>
+              <td>{formatKnown(measured.elsewhere, kind, system)}</td>
+              <td>{formatTarget(measured.target, kind, system)}</td>
+            </tr>
+          );
+        })}
+      </tbody>
+    </table>
+  );
+}
+
+function Alternatives({ finding }: { finding: Finding }) {
+  if (!finding.words.otherwise) return null;
+  return (
+    <p>
+      <strong>What else it could be: </strong>
+      {finding.words.otherwise}
+    </p>
+  );
+}
+
+function WorkedOut({ finding }: { finding: Finding }) {
+  const { where, stand, loss, pValue } = finding;
+  const rows: [string, string][] = [
+    ["Technical name", finding.detail ? `${finding.cause}, ${finding.detail}` : finding.cause],
+    ["What that means", CAUSE_NAMES[finding.cause].definition],
+  ];
+  if (where.passes.length > 0) rows.push(["Passes", runsOf(where.passes)]);
+  if (where.rowUnits.length > 0) rows.push(["Row units", runsOf(where.rowUnits)]);
+  if (where.soilZones.length > 0) rows.push(["Soil zones", where.soilZones.join(", ")]);
+  if (stand.deficitShare) {
+    rows.push([
+      "Plants short of what the field's sound ground had",
+      `${formatShareEstimate(stand.deficitShare)}, ${formatPercent(stand.deficitShare.level)} interval`,
+    ]);
+  }
+  if (loss.yieldShare) {
+    rows.push([
+      "Yield lost there",
+      `${formatShareEstimate(loss.yieldShare, 1)}, ${formatPercent(loss.yieldShare.level)} interval`,
+    ]);
+  }
+  if (pValue !== null) {
+    rows.push([
+      "Chance of such a group in a field with nothing wrong",
+      pValue < 0.001 ? "less than 0.1 %" : formatPercent(pValue, 1),
+    ]);
+  }
+  rows.push(["Number in the files", finding.id]);
+  return (
+    <details class="worked-out">
+      <summary>Where the numbers come from</summary>
+      <dl>
+        {rows.map(([title, text]) => (
+          <div key={title}>
+            <dt>{title}</dt>
+            <dd>{text}</dd>
+          </div>
+        ))}
+      </dl>
+      {loss.notes.map((note) => (
+        <p key={note} class="small">
+          {note}
+        </p>
+      ))}
+      <p class="small">
+        {finding.basis === "predicted"
+          ? "Nothing was counted here: the loss is what published responses expect for such planting, so the interval is wide."
+          : finding.basis === "cleared"
+            ? "The log looks bad here, but plants counted or seeds dug show no harm."
+            : "Plants counted here are compared with what the same soil carries where planting was sound."}
+      </p>
+    </details>
+  );
+}

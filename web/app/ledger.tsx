@@ -1,0 +1,154 @@
+/** The ledger: findings as numbered entries of a field book, worst money first, then what was cleared, fine, or not judged. */
+import type { FindingsDocument } from "../../src/report/findings-document.ts";
+import { formatPercent, formatQuantity } from "../../src/report/format.ts";
+import { formatMoneyRange, plural, roundMoney } from "../words/format.ts";
+import { FindingDetail } from "./finding-detail.tsx";
+import type { NumberedFinding } from "./ranking.ts";
+import * as state from "./state.ts";
+
+/** @param openAll every entry with what stands behind it, as on paper; otherwise the chosen one only. */
+export function Ledger({ openAll = false }: { openAll?: boolean }) {
+  const document = state.findingsDocument.value;
+  if (!document) return null;
+  const wrong = state.findings.value.filter(({ finding }) => finding.basis !== "cleared");
+  const cleared = state.findings.value.filter(({ finding }) => finding.basis === "cleared");
+  return (
+    <section class="ledger" aria-labelledby="ledger-title">
+      <h2 id="ledger-title">Ledger</h2>
+      <p class="ledger-summary">{document.summary.sentence}</p>
+      <TotalLoss document={document} />
+      <ol class="entries">
+        {wrong.map((entry) => (
+          <Entry key={entry.finding.id} entry={entry} openAll={openAll} />
+        ))}
+      </ol>
+      {cleared.length > 0 && (
+        <>
+          <h3 class="rule-title">Looked bad in the log, did no harm</h3>
+          <ol class="entries" start={wrong.length + 1}>
+            {cleared.map((entry) => (
+              <Entry key={entry.finding.id} entry={entry} openAll={openAll} />
+            ))}
+          </ol>
+        </>
+      )}
+      <NothingWrong document={document} />
+      <NotJudged document={document} />
+    </section>
+  );
+}
+
+function TotalLoss({ document }: { document: FindingsDocument }) {
+  const money = document.summary.money;
+  if (!money) return null;
+  return (
+    <p class="ledger-total">
+      <span>Lost in all</span>
+      <span class="money">{roundMoney(money.estimate, money.currency)}</span>
+      <span class="range">
+        {formatMoneyRange(money)}, {formatPercent(money.level)} interval
+      </span>
+    </p>
+  );
+}
+
+function Entry({ entry: { number, finding }, openAll }: { entry: NumberedFinding; openAll: boolean }) {
+  const chosen = state.selectedId.value === finding.id;
+  const pointed = state.hoveredId.value === finding.id;
+  const money = finding.loss.money;
+  const system = state.unitSystem.value;
+  return (
+    <li class={`entry${chosen ? " chosen" : ""}${pointed ? " pointed" : ""}`} id={`entry-${finding.id}`}>
+      <button
+        type="button"
+        class="entry-button"
+        {...(openAll ? { "aria-pressed": chosen } : { "aria-expanded": chosen })}
+        onClick={() => state.selectFinding(chosen ? null : finding.id)}
+        onMouseEnter={() => {
+          state.hoveredId.value = finding.id;
+        }}
+        onMouseLeave={() => {
+          state.hoveredId.value = null;
+        }}
+        onFocus={() => {
+          state.hoveredId.value = finding.id;
+        }}
+        onBlur={() => {
+          state.hoveredId.value = null;
+        }}
+      >
+        <span class="entry-number">{number}</span>
+        <span class="entry-head">
+          <span class="entry-title">{finding.words.title}</span>
+          {money && finding.basis !== "cleared" && (
+            <span class="money">{roundMoney(money.estimate, money.currency)}</span>
+          )}
+        </span>
+        <span class="entry-place">
+          {finding.words.place} · {formatQuantity(finding.where.areaHa, "area", system)}
+        </span>
+        <span class="entry-sure">
+          <span>
+            {sureSaid(finding.probability, finding.cause === "undetermined")} · {restsOn(entryOf(finding))}
+          </span>
+          {money && finding.basis !== "cleared" && <span class="range">{formatMoneyRange(money)}</span>}
+        </span>
+      </button>
+      <p class="entry-do">{finding.remedy.text}</p>
+      {finding.words.caution && <p class="entry-caution">{finding.words.caution}</p>}
+      {(chosen || openAll) && <FindingDetail finding={finding} />}
+    </li>
+  );
+}
+
+function entryOf(finding: NumberedFinding["finding"]) {
+  return { basis: finding.basis, counts: finding.stand.counts, digs: finding.stand.digs };
+}
+
+function sureSaid(probability: number, undetermined: boolean): string {
+  return undetermined ? "can't tell which" : `${formatPercent(probability)} sure`;
+}
+
+/** What a finding rests on, in words. */
+export function restsOn(on: { basis: string; counts: number; digs: number }): string {
+  if (on.basis === "predicted") return "from the log only";
+  const parts: string[] = [];
+  if (on.counts > 0) parts.push(plural(on.counts, "count"));
+  if (on.digs > 0) parts.push(plural(on.digs, "dig"));
+  const seen = parts.length > 0 ? parts.join(", ") : "counts";
+  return on.basis === "cleared" ? `cleared by ${seen}` : seen;
+}
+
+function NothingWrong({ document }: { document: FindingsDocument }) {
+  const { nothingFoundHa } = document.summary;
+  return (
+    <div class="entry plain">
+      <p class="entry-head">
+        <span class="entry-title">Nothing wrong found</span>
+        <span>{formatQuantity(nothingFoundHa, "area", state.unitSystem.value)}</span>
+      </p>
+      <p class="entry-place">
+        {document.findings.some((finding) => finding.basis !== "cleared")
+          ? "on the rest of the field"
+          : "on the whole field; nothing here asks for a change"}
+      </p>
+    </div>
+  );
+}
+
+function NotJudged({ document }: { document: FindingsDocument }) {
+  const { notJudged } = document.summary;
+  if (notJudged.length === 0) return null;
+  return (
+    <div class="entry plain">
+      <p class="entry-title">Could not be judged</p>
+      <ul class="not-judged">
+        {notJudged.map(({ what, why }) => (
+          <li key={what}>
+            {what}: {why}
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
+}

@@ -1,0 +1,97 @@
+/** What the page shows right now, as signals; every view reads them and only this file writes rules about them. */
+import { computed, signal } from "@preact/signals";
+import type { Finding, FindingsDocument } from "../../src/report/findings-document.ts";
+import type { UnitSystem } from "../../src/report/format.ts";
+import type { MapLayers } from "../../src/report/map-layers.ts";
+import type { Ground, ValueName } from "../engine/ground.ts";
+import { VARIABLE_ORDER } from "../words/variables.ts";
+import { longestPassInside } from "./pass-choice.ts";
+import { numberedFindings, variableOfCause } from "./ranking.ts";
+
+export type Phase =
+  | { kind: "empty" }
+  | { kind: "loading"; said: string; step: number; steps: number }
+  | { kind: "error"; message: string; accepted: string | null; ours: boolean }
+  | { kind: "ready" };
+
+export type Dock = "furrow" | "rows" | "passes" | "counts";
+export type PhoneView = "ledger" | "map" | "dock";
+
+export const phase = signal<Phase>({ kind: "empty" });
+export const findingsDocument = signal<FindingsDocument | null>(null);
+export const layers = signal<MapLayers | null>(null);
+export const ground = signal<Ground | null>(null);
+
+export const unitSystem = signal<UnitSystem>("farm");
+/** The variable the passes are coloured by; null draws them as plain threads. */
+export const variable = signal<ValueName | null>(null);
+export const selectedId = signal<string | null>(null);
+export const hoveredId = signal<string | null>(null);
+export const selectedPass = signal<number | null>(null);
+/** The place under the pointer (or moved by the arrow keys): a piece of ground. */
+export const cursor = signal<number | null>(null);
+/** A place (longitude, latitude) a table asked the map to show; null for none. */
+export const shownPlace = signal<[number, number] | null>(null);
+/** What the place under the pointer says, in one line. */
+export const readout = signal<string>("");
+export const dock = signal<Dock>("furrow");
+export const phoneView = signal<PhoneView>("ledger");
+
+export const findings = computed(() =>
+  findingsDocument.value ? numberedFindings(findingsDocument.value) : [],
+);
+
+export const selectedFinding = computed<Finding | null>(
+  () => findings.value.find((entry) => entry.finding.id === selectedId.value)?.finding ?? null,
+);
+
+/** Variables the opened field has values of. */
+export const variablesAtHand = computed<ValueName[]>(() => {
+  const values = ground.value?.values ?? {};
+  return VARIABLE_ORDER.filter((name) => values[name]?.some((value) => !Number.isNaN(value)));
+});
+
+/** Selects a finding (null: none); the map's variable and the strip's pass follow it. */
+export function selectFinding(id: string | null): void {
+  selectedId.value = id;
+  cursor.value = null;
+  shownPlace.value = null;
+  const finding = selectedFinding.value;
+  if (!finding) return;
+  const wanted = variableOfCause(finding.cause);
+  if (wanted !== "keep") {
+    variable.value = wanted.find((name) => variablesAtHand.value.includes(name)) ?? variable.value;
+  }
+  const pass = ground.value ? longestPassInside(ground.value, finding) : null;
+  if (pass !== null) selectedPass.value = pass;
+}
+
+/** Puts a loaded field on the page, before it is analysed. */
+export function showField(view: { layers: MapLayers; ground: Ground }): void {
+  findingsDocument.value = null;
+  selectedId.value = null;
+  hoveredId.value = null;
+  selectedPass.value = null;
+  cursor.value = null;
+  layers.value = view.layers;
+  ground.value = view.ground;
+  variable.value = variablesAtHand.value[0] ?? null;
+}
+
+/** Puts the whole answer on the page. */
+export function showAnswer(view: { document: FindingsDocument; layers: MapLayers; ground: Ground }): void {
+  layers.value = view.layers;
+  ground.value = view.ground;
+  findingsDocument.value = view.document;
+  const first = findings.value[0]?.finding;
+  const wanted = first ? variableOfCause(first.cause) : "keep";
+  const names = wanted === "keep" ? [] : wanted;
+  variable.value =
+    names.find((name) => variablesAtHand.value.includes(name)) ?? variablesAtHand.value[0] ?? null;
+  selectedPass.value =
+    (first ? longestPassInside(view.ground, first) : null) ??
+    view.layers.passLines.features.find((line) => !line.properties.headland)?.properties.pass ??
+    view.layers.passLines.features[0]?.properties.pass ??
+    null;
+  phase.value = { kind: "ready" };
+}

@@ -1,0 +1,106 @@
+/** The library in a worker: reads the files, does the job, hands columns over without copying them. */
+import { expose, transfer } from "comlink";
+import { type Analysis, analyseField } from "../../src/analyse.ts";
+import { FileUnusableError, isEvenstandError } from "../../src/errors.ts";
+import type { Field } from "../../src/field/field.ts";
+import { loadField } from "../../src/field/load.ts";
+import { parseManifest } from "../../src/field/manifest.ts";
+import { startingManifest } from "../../src/field/starting-manifest.ts";
+import type { InputFile } from "../../src/ingest/layer.ts";
+import { fieldLayers, mapLayers } from "../../src/report/map-layers.ts";
+import { buffersOf } from "./ground.ts";
+import type { Engine, FieldFiles, Outcome, Trouble } from "./protocol.ts";
+import { groundFromRecords } from "./record-ground.ts";
+
+const MANIFEST_NAME = "field.json";
+
+let loaded: Field | null = null;
+
+const engine: Engine = {
+  async load(input) {
+    loaded = null;
+    return outcome(async () => {
+      const manifest = parseManifest(await manifestOf(input));
+      const field = await loadField(manifest, (path) => Promise.resolve(filesFor(path, input.files)));
+      for (const report of field.inputs) report.sha256 = await hashOf(filesFor(report.file, input.files));
+      loaded = field;
+      const ground = groundFromRecords(field, null, null);
+      return transfer({ name: field.name, layers: fieldLayers(field), ground }, buffersOf(ground));
+    });
+  },
+  async analyse(onStage) {
+    return outcome(async () => {
+      if (!loaded) throw new FileUnusableError("no field has been loaded");
+      const analysis = await analyseField(loaded, { onStage });
+      return answerOf(analysis);
+    });
+  },
+};
+
+expose(engine);
+
+function answerOf(analysis: Analysis) {
+  const ground = groundFromRecords(analysis.field, analysis.passes, analysis.zoneOfRecord);
+  return transfer({ document: analysis.document, layers: mapLayers(analysis), ground }, buffersOf(ground));
+}
+
+/** The manifest given, the field.json among the files, or a guess from the files. */
+async function manifestOf({ manifest, files }: FieldFiles): Promise<unknown> {
+  if (manifest !== null) return manifest;
+  const file = files.find(({ name }) => baseName(name) === MANIFEST_NAME);
+  if (!file) return (await startingManifest(files)).manifest;
+  try {
+    return JSON.parse(new TextDecoder().decode(file.bytes));
+  } catch (cause) {
+    throw new FileUnusableError(`${file.name} is not JSON: ${(cause as Error).message}`, {
+      file: file.name,
+      cause,
+    });
+  }
+}
+
+/**
+ * The file a manifest names, found by its whole path or else by its own name; for a .shp its siblings too.
+ * @throws {FileUnusableError} when it is not among the files.
+ */
+function filesFor(path: string, files: InputFile[]): InputFile[] {
+  const same = (a: string, b: string) => a.toLowerCase() === b.toLowerCase();
+  const main =
+    files.find(({ name }) => name === path) ?? files.find(({ name }) => same(baseName(name), baseName(path)));
+  if (!main) {
+    throw new FileUnusableError(`${path} is named by the field but is not among the files`, {
+      file: path,
+      accepted: files.map(({ name }) => name).join(", "),
+    });
+  }
+  if (!/\.shp$/i.test(main.name)) return [main];
+  const stem = (name: string) => name.slice(0, -4).toLowerCase();
+  return files.filter(({ name }) => /\.(shp|shx|dbf|prj|cpg)$/i.test(name) && stem(name) === stem(main.name));
+}
+
+function baseName(path: string): string {
+  return path.slice(path.lastIndexOf("/") + 1);
+}
+
+/** Hash of one file's bytes; null for a set of files, which has no single one, and where hashing is not offered. */
+async function hashOf(files: InputFile[]): Promise<string | null> {
+  const [only, second] = files;
+  if (!only || second || !globalThis.crypto?.subtle) return null;
+  const digest = await crypto.subtle.digest("SHA-256", only.bytes as Uint8Array<ArrayBuffer>);
+  return Array.from(new Uint8Array(digest), (byte) => byte.toString(16).padStart(2, "0")).join("");
+}
+
+async function outcome<T>(work: () => Promise<T>): Promise<Outcome<T>> {
+  try {
+    return { ok: true, view: await work() };
+  } catch (error) {
+    return { ok: false, trouble: troubleOf(error) };
+  }
+}
+
+function troubleOf(error: unknown): Trouble {
+  const message = error instanceof Error ? error.message : String(error);
+  return isEvenstandError(error)
+    ? { message, accepted: error.details.accepted ?? null, ours: false }
+    : { message, accepted: null, ours: true };
+}

@@ -1,0 +1,41 @@
+/** What the page and its worker say to each other. Trouble of the user's files travels as data, not as an exception. */
+import type { Stage } from "../../src/analyse.ts";
+import type { InputFile } from "../../src/ingest/layer.ts";
+import type { FindingsDocument } from "../../src/report/findings-document.ts";
+import type { MapLayers } from "../../src/report/map-layers.ts";
+import type { Ground } from "./ground.ts";
+
+/** A field as files; without a manifest one is guessed from the files. */
+export interface FieldFiles {
+  manifest: unknown | null;
+  files: InputFile[];
+}
+
+export interface LoadedView {
+  name: string;
+  layers: MapLayers;
+  ground: Ground;
+}
+
+export interface AnswerView {
+  document: FindingsDocument;
+  layers: MapLayers;
+  ground: Ground;
+}
+
+export interface Trouble {
+  message: string;
+  /** What would have been accepted, null where the message says it all. */
+  accepted: string | null;
+  /** True when the fault is ours, not the files'. */
+  ours: boolean;
+}
+
+export type Outcome<T> = { ok: true; view: T } | { ok: false; trouble: Trouble };
+
+export interface Engine {
+  /** Reads the files. */
+  load(input: FieldFiles): Promise<Outcome<LoadedView>>;
+  /** Works on what was loaded; `onStage` is called as each stage begins. */
+  analyse(onStage: (stage: Stage) => void): Promise<Outcome<AnswerView>>;
+}

@@ -1,0 +1,199 @@
+/** The furrow strip with its pass chooser; the pointer and the arrow keys move a marker along it and on the map. */
+import { computed } from "@preact/signals";
+import { useEffect, useRef, useState } from "preact/hooks";
+import { formatQuantity } from "../../src/report/format.ts";
+import * as state from "../app/state.ts";
+import { groundReadout } from "../map/readout.ts";
+import { plural } from "../words/format.ts";
+import { FurrowDrawing, type FurrowFrame, furrowFrame, LengthAxis, stretchSaid } from "./furrow-drawing.tsx";
+import { type Moment, type Strip, stripOf } from "./strip-data.ts";
+
+const strip = computed<Strip | null>(() => {
+  const ground = state.ground.value;
+  const pass = state.selectedPass.value;
+  return ground && pass !== null ? stripOf(ground, pass, state.selectedFinding.value) : null;
+});
+
+export function FurrowStrip() {
+  const host = useRef<HTMLDivElement>(null);
+  const [size, setSize] = useState<{ width: number; height: number } | null>(null);
+  useEffect(() => {
+    const element = host.current;
+    if (!element) return undefined;
+    const measure = () => setSize({ width: element.clientWidth, height: element.clientHeight });
+    const observer = new ResizeObserver(measure);
+    observer.observe(element);
+    measure();
+    return () => observer.disconnect();
+  }, []);
+  return (
+    <div class="furrow">
+      <PassChooser />
+      <div class="furrow-host" ref={host}>
+        {size && size.width > 0 && <Section width={size.width} height={size.height} />}
+      </div>
+    </div>
+  );
+}
+
+function PassChooser() {
+  const lines = state.layers.value?.passLines.features ?? [];
+  const finding = state.selectedFinding.value;
+  const named = new Set(finding?.where.passes ?? []);
+  const at = lines.findIndex((line) => line.properties.pass === state.selectedPass.value);
+  const step = (by: number) => {
+    const next = lines[at + by]?.properties.pass;
+    if (next !== undefined) choosePass(next);
+  };
+  return (
+    <div class="pass-chooser">
+      <button type="button" disabled={at <= 0} onClick={() => step(-1)} aria-label="Pass before">
+        ‹
+      </button>
+      <label>
+        <span class="visually-hidden">Pass shown</span>
+        <select
+          value={String(state.selectedPass.value ?? "")}
+          onChange={(event) => choosePass(Number(event.currentTarget.value))}
+        >
+          {lines.map(({ properties }) => (
+            <option key={properties.pass} value={String(properties.pass)}>
+              {`Pass ${properties.pass}${properties.headland ? ", end rows" : ""}${named.has(properties.pass) ? " (in the finding)" : ""}`}
+            </option>
+          ))}
+        </select>
+      </label>
+      <button
+        type="button"
+        disabled={at < 0 || at >= lines.length - 1}
+        onClick={() => step(1)}
+        aria-label="Next pass"
+      >
+        ›
+      </button>
+      <PassSaid />
+    </div>
+  );
+}
+
+function PassSaid() {
+  const shown = strip.value;
+  if (!shown) return null;
+  const system = state.unitSystem.value;
+  const units = Math.max(...shown.moments.map((moment) => moment.pieces.length));
+  return (
+    <span class="small">
+      {formatQuantity(shown.toM - shown.fromM, "length", system)} long
+      {units > 1 ? `, ${plural(units, "row unit")}` : ""}
+      {shown.marked.length > 0 ? ", shaded where it lies in the finding" : ""}
+    </span>
+  );
+}
+
+function choosePass(pass: number): void {
+  state.selectedPass.value = pass;
+  state.cursor.value = null;
+}
+
+function Section({ width, height }: { width: number; height: number }) {
+  const ground = state.ground.value;
+  const layers = state.layers.value;
+  const shown = strip.value;
+  if (!ground || !layers || !shown) {
+    return (
+      <p class="furrow-none">Choose a pass, or a finding in the ledger, to see its furrow in long section.</p>
+    );
+  }
+  const frame = furrowFrame(shown, ground, width, height, false);
+  const system = state.unitSystem.value;
+  const cursor = ground.pass[state.cursor.value ?? -1] === shown.pass ? state.cursor.value : null;
+  const at = cursor === null ? -1 : shown.moments.findIndex((moment) => moment.pieces.includes(cursor));
+  const point = (moment: Moment | undefined, place: number) => {
+    const piece = moment?.pieces[Math.min(Math.max(place, 0), moment.pieces.length - 1)];
+    if (piece === undefined) return;
+    state.cursor.value = piece;
+    state.readout.value = groundReadout(ground, layers, piece, system);
+  };
+  const onKeyDown = (event: KeyboardEvent) => {
+    const step = { ArrowRight: [1, 0], ArrowLeft: [-1, 0], ArrowDown: [0, 1], ArrowUp: [0, -1] }[event.key];
+    if (!step) return;
+    event.preventDefault();
+    const from = Math.max(at, 0);
+    const moment = shown.moments[Math.min(Math.max(from + step[0]!, 0), shown.moments.length - 1)];
+    const place = cursor === null ? 0 : shown.moments[from]!.pieces.indexOf(cursor);
+    point(moment, place + step[1]!);
+  };
+  return (
+    <div
+      class="furrow-slider"
+      role="slider"
+      tabIndex={0}
+      aria-label={`Furrow of pass ${shown.pass} in long section; arrow keys move along it and across the row units`}
+      aria-valuemin={0}
+      aria-valuemax={shown.moments.length - 1}
+      aria-valuenow={Math.max(at, 0)}
+      aria-valuetext={cursor === null ? "no place chosen" : groundReadout(ground, layers, cursor, system)}
+      onKeyDown={onKeyDown}
+      onMouseMove={(event) => {
+        const box = event.currentTarget.getBoundingClientRect();
+        const moment = nearestMoment(shown, frame.x.invert(event.clientX - box.left));
+        point(moment, placeAt(moment, ground.values.seedingDepth, frame, event.clientY - box.top));
+      }}
+      onMouseLeave={() => {
+        state.cursor.value = null;
+        state.readout.value = "";
+      }}
+    >
+      <svg width={width} height={height} viewBox={`0 0 ${width} ${height}`} aria-hidden="true">
+        <FurrowDrawing
+          strip={shown}
+          ground={ground}
+          layers={layers}
+          frame={frame}
+          system={system}
+          small={false}
+          cursor={cursor}
+        />
+        <LengthAxis frame={frame} strip={shown} system={system} />
+        <text x={frame.left - 8} y={(frame.loadTop + frame.surface) / 2 - 3} class="furrow-label end">
+          gauge-
+        </text>
+        <text x={frame.left - 8} y={(frame.loadTop + frame.surface) / 2 + 11} class="furrow-label end">
+          wheel weight
+        </text>
+        <text x={width - frame.right} y={14} class="furrow-label end">
+          {stretchSaid(frame)}
+        </text>
+      </svg>
+    </div>
+  );
+}
+
+function nearestMoment(shown: Strip, alongM: number): Moment | undefined {
+  let best: Moment | undefined;
+  for (const moment of shown.moments) {
+    if (!best || Math.abs(moment.alongM - alongM) < Math.abs(best.alongM - alongM)) best = moment;
+  }
+  return best;
+}
+
+/** Over the weights the row by its line, below the surface the seed nearest in depth. */
+function placeAt(
+  moment: Moment | undefined,
+  depths: Float32Array | undefined,
+  frame: FurrowFrame,
+  y: number,
+): number {
+  if (!moment) return 0;
+  if (y < frame.surface || !depths) {
+    const share = (y - frame.loadTop) / (frame.surface - frame.loadTop);
+    return Math.floor(share * moment.pieces.length);
+  }
+  const depth = frame.y.invert(y);
+  let best = 0;
+  moment.pieces.forEach((i, place) => {
+    const chosen = depths[moment.pieces[best]!]!;
+    if (Math.abs(depths[i]! - depth) < Math.abs(chosen - depth) || Number.isNaN(chosen)) best = place;
+  });
+  return best;
+}

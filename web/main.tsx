@@ -1,0 +1,12 @@
+/** Entry of the page. */
+import { render } from "preact";
+import { App } from "./app/app.tsx";
+import { openServedField } from "./engine/open-field.ts";
+import "./styles/page.css";
+
+const root = document.getElementById("app");
+if (!root) throw new Error("the page has no place for the application");
+render(<App />, root);
+openServedField().catch(() => {
+  // A page opened without a server (or one that is gone) begins empty.
+});

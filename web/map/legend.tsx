@@ -1,0 +1,126 @@
+/** What the passes are coloured by, with numbers and units, and what the signs mean. */
+
+import { formatNumber, formatPercent, unitLabel } from "../../src/report/format.ts";
+import * as state from "../app/state.ts";
+import { formatTarget } from "../words/format.ts";
+import { targetOf, VARIABLES } from "../words/variables.ts";
+import { type ColourScale, scaleOf } from "./colour-scale.ts";
+import { SHORT_SHARES } from "./map-data.ts";
+import { colourAt, cssColour } from "./palettes.ts";
+import { GroundSwatch } from "./soil-swatch.tsx";
+
+const STEPS = 24;
+const WIDTH = 216;
+
+export function Legend() {
+  const layers = state.layers.value;
+  if (!layers) return null;
+  const textures = new Map(layers.zones.features.map((f) => [f.properties.name, f.properties.texture]));
+  return (
+    <div class="legend">
+      <label class="legend-choice">
+        <span>Passes coloured by</span>
+        <select
+          value={state.variable.value ?? ""}
+          onChange={(event) => {
+            const chosen = event.currentTarget.value;
+            state.variable.value = state.variablesAtHand.value.find((name) => name === chosen) ?? null;
+          }}
+        >
+          {state.variablesAtHand.value.map((name) => (
+            <option key={name} value={name}>
+              {VARIABLES[name].title}
+            </option>
+          ))}
+          <option value="">nothing, threads only</option>
+        </select>
+      </label>
+      <Ramp />
+      <details class="legend-signs">
+        <summary>Signs</summary>
+        <ul class="signs">
+          {[...textures].map(([name, texture]) => (
+            <li key={name}>
+              <GroundSwatch texture={texture} /> {name}
+            </li>
+          ))}
+          {layers.counts.features.length > 0 && <CountSigns />}
+          {layers.digs.features.length > 0 && (
+            <li>
+              <svg width="14" height="12" aria-hidden="true">
+                <path d="M1.5 1.5H12.5L7 10.5Z" class="sign-dig" />
+              </svg>{" "}
+              dug here
+            </li>
+          )}
+        </ul>
+        <p class="small">
+          Passes are drawn narrower than they are until you zoom in, so that the soil shows.
+        </p>
+      </details>
+    </div>
+  );
+}
+
+function CountSigns() {
+  const [some, much] = SHORT_SHARES.map((share) => formatPercent(share));
+  return (
+    <>
+      <li>
+        <span class="sign-count" /> stand count, as usual
+      </li>
+      <li>
+        <span class="sign-count some" /> {some} or more below the middle of the counts
+      </li>
+      <li>
+        <span class="sign-count much" /> {much} or more below
+      </li>
+    </>
+  );
+}
+
+function Ramp() {
+  const name = state.variable.value;
+  const values = name && state.ground.value?.values[name];
+  const targets = state.layers.value?.targets;
+  if (!name || !values || !targets) return null;
+  const words = VARIABLES[name];
+  const system = state.unitSystem.value;
+  const scale = scaleOf(name, values, targets);
+  const target = targetOf(name, targets);
+  const number = (value: number) => formatNumber(value, words.kind, system);
+  const middle = scale.neutral ? scale.neutral.map(number) : [number((scale.low + scale.high) / 2)];
+  return (
+    <figure class="ramp">
+      <svg width={WIDTH} height="12" viewBox={`0 0 ${WIDTH} 12`} aria-hidden="true">
+        {Array.from({ length: STEPS }, (_, i) => (
+          <rect
+            key={i}
+            x={(i * WIDTH) / STEPS}
+            width={WIDTH / STEPS + 0.5}
+            height="12"
+            fill={cssColour(colourAt(scale.palette, i / (STEPS - 1)))}
+          />
+        ))}
+      </svg>
+      <div class="ramp-numbers">
+        <span>{number(scale.low)}</span>
+        <span>{[...new Set(middle)].join("–")}</span>
+        <span>
+          {number(scale.high)} {unitLabel(words.kind, system)}
+        </span>
+      </div>
+      <figcaption class="small">
+        {words.technical}
+        {rampNote(scale, target === null ? null : formatTarget(target, words.kind, system))}
+      </figcaption>
+    </figure>
+  );
+}
+
+function rampNote(scale: ColourScale, target: string | null): string {
+  if (!scale.neutral) return "";
+  return target
+    ? `; target ${target}: orange below, purple above`
+    : "; no target set: orange low, purple high";
+}

@@ -1,0 +1,25 @@
+/** What the map shows in words and numbers, for those who do not see it. */
+
+import { formatQuantity } from "../../src/report/format.ts";
+import * as state from "../app/state.ts";
+import { plural } from "../words/format.ts";
+import { VARIABLES } from "../words/variables.ts";
+
+export function mapSummary(): string {
+  const layers = state.layers.value;
+  if (!layers) return "No field is open.";
+  const parts = [
+    plural(layers.passLines.features.length, "pass", "passes"),
+    `${plural(layers.zoneNames.length, "soil zone")}${layers.zoneNames.length > 0 ? ` (${layers.zoneNames.join(", ")})` : ""}`,
+    plural(layers.counts.features.length, "stand count"),
+    plural(layers.digs.features.length, "dig"),
+  ];
+  const groups = state.findings.value.map(
+    ({ number, finding }) =>
+      `${number}: ${finding.words.title}, ${finding.words.place}, ${formatQuantity(finding.where.areaHa, "area", state.unitSystem.value)}`,
+  );
+  const coloured = state.variable.value
+    ? ` The passes are coloured by ${VARIABLES[state.variable.value].title.toLowerCase()}.`
+    : "";
+  return `The map shows ${parts.join(", ")}.${coloured}${groups.length > 0 ? ` Groups outlined: ${groups.join("; ")}.` : ""}`;
+}

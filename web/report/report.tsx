@@ -1,0 +1,18 @@
+/** Entry of the report: one file with the findings in it, no network, no reader of field files. */
+import { render } from "preact";
+import * as state from "../app/state.ts";
+import { groundFromCells } from "../engine/ground.ts";
+import { prepareMapWorker } from "./map-worker-inline.ts";
+import { reportData } from "./report-data.ts";
+import { Report } from "./report-page.tsx";
+import "../styles/report.css";
+
+const root = document.getElementById("report");
+if (!root) throw new Error("the report has no place for its content");
+const data = reportData(document);
+if (data) {
+  prepareMapWorker();
+  state.showAnswer({ ...data, ground: groundFromCells(data.layers.cells) });
+  window.document.title = `${data.document.field.name}: findings`;
+}
+render(<Report />, root);

@@ -1,0 +1,92 @@
+/** The stand counts and digs as lists; a button shows each one on the map, so that no number needs a pointer. */
+
+import { formatPercent } from "../../src/report/format.ts";
+import * as state from "../app/state.ts";
+import { usualStand } from "../map/map-data.ts";
+import { countReadout, digReadout } from "../map/readout.ts";
+import { formatKnown } from "../words/format.ts";
+
+export function CountsTable() {
+  const layers = state.layers.value;
+  if (!layers) return null;
+  const system = state.unitSystem.value;
+  const usual = usualStand(layers);
+  const show = (coordinates: number[], said: string) => {
+    state.shownPlace.value = [coordinates[0]!, coordinates[1]!];
+    state.readout.value = said;
+  };
+  if (layers.counts.features.length + layers.digs.features.length === 0) {
+    return <p class="none">No stand counts and no digs were given: everything here rests on the log only.</p>;
+  }
+  return (
+    <div class="spots">
+      <table>
+        <caption>Stand counts</caption>
+        <thead>
+          <tr>
+            <th scope="col">Spot</th>
+            <th scope="col" class="number">
+              Plants standing
+            </th>
+            <th scope="col" class="number">
+              Late
+            </th>
+            <th scope="col">Counted</th>
+          </tr>
+        </thead>
+        <tbody>
+          {layers.counts.features.map(({ properties, geometry }) => (
+            <tr key={properties.spot}>
+              <td>
+                <button
+                  type="button"
+                  class="link"
+                  aria-label={`Show count ${properties.spot} on the map`}
+                  onClick={() => show(geometry.coordinates, countReadout(properties, usual, system))}
+                >
+                  {properties.spot}
+                </button>
+              </td>
+              <td class="number">{formatKnown(properties.standPerHa, "plants", system)}</td>
+              <td class="number">
+                {properties.lateShare === null ? "" : formatPercent(properties.lateShare)}
+              </td>
+              <td>
+                {properties.rowUnit > 0 ? `row unit ${properties.rowUnit} ` : ""}
+                {properties.method ?? ""}
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      {layers.digs.features.length > 0 && (
+        <table>
+          <caption>Digs</caption>
+          <thead>
+            <tr>
+              <th scope="col">Dig</th>
+              <th scope="col">What was found</th>
+            </tr>
+          </thead>
+          <tbody>
+            {layers.digs.features.map(({ properties, geometry }) => (
+              <tr key={properties.dig}>
+                <td>
+                  <button
+                    type="button"
+                    class="link"
+                    aria-label={`Show dig ${properties.dig} on the map`}
+                    onClick={() => show(geometry.coordinates, digReadout(properties, system))}
+                  >
+                    {properties.dig}
+                  </button>
+                </td>
+                <td>{digReadout(properties, system)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,59 @@
+/** What the page says beyond single quantities: missing values, targets, intervals, runs of numbers. */
+import type { Estimate, MoneyEstimate } from "../../src/report/findings-document.ts";
+import {
+  formatMoney,
+  formatNumber,
+  formatPercent,
+  formatQuantity,
+  groupThousands,
+  type QuantityKind,
+  type UnitSystem,
+  unitLabel,
+} from "../../src/report/format.ts";
+
+const EN_DASH = "\u2013";
+
+/** A quantity with its unit; "not known" where there is none. */
+export function formatKnown(
+  value: number | null | undefined,
+  kind: QuantityKind,
+  system: UnitSystem,
+): string {
+  if (value === null || value === undefined || !Number.isFinite(value)) return "not known";
+  return formatQuantity(value, kind, system);
+}
+
+/** One target, or low to high. */
+export function formatTarget(
+  target: number | [number, number] | null | undefined,
+  kind: QuantityKind,
+  system: UnitSystem,
+): string {
+  if (target === null || target === undefined) return "none set";
+  if (typeof target === "number") return formatQuantity(target, kind, system);
+  const [low, high] = target.map((value) => formatNumber(value, kind, system));
+  return `${low}${EN_DASH}${high} ${unitLabel(kind, system)}`;
+}
+
+/** Money as an estimate carries it: two figures of a large sum, whole units of a small one. */
+export function roundMoney(value: number, currency: string): string {
+  const size = Math.abs(value);
+  const step = size >= 1000 ? 100 : size >= 100 ? 10 : 1;
+  return formatMoney(Math.round(value / step) * step, currency);
+}
+
+/** "USD 180 to 440". */
+export function formatMoneyRange(money: MoneyEstimate): string {
+  const high = roundMoney(money.high, "").trim();
+  return `${roundMoney(money.low, money.currency)} to ${high}`;
+}
+
+/** Share in percent with its interval: "12 % (8 to 16)". */
+export function formatShareEstimate(estimate: Estimate, decimals = 0): string {
+  const ends = [estimate.low, estimate.high].map((end) => (end * 100).toFixed(decimals));
+  return `${formatPercent(estimate.estimate, decimals)} (${ends.join(" to ")})`;
+}
+
+export function plural(count: number, one: string, many = `${one}s`): string {
+  return `${groupThousands(String(count))} ${count === 1 ? one : many}`;
+}
