@@ -48,7 +48,7 @@ function sameVersions(installedPath, lockPath) {
 
 const sources = ["src", "web", "sample-data", "tools"];
 const sourceFiles = ["package.json", "tsconfig.json", "tsconfig.build.json", "THIRD-PARTY-NOTICES.md"];
-const sourceEndings = /\.(ts|tsx|mjs|css|html|svg|md)$/;
+const sourceEndings = /\.(ts|tsx|mjs|css|html|svg|md|json|geojson|csv|zip)$/;
 
 /** Time of the newest file the build is made from, in milliseconds. */
 function newestSource() {

@@ -1,12 +1,9 @@
-/** The one-file report: the built page with the findings put in. */
+/** The one-file report: the built page with the findings and the map's layers put in. */
 import { readFile } from "node:fs/promises";
 import { join } from "node:path";
 import type { FindingsDocument } from "../report/findings-document.ts";
 import type { MapLayers } from "../report/map-layers.ts";
 import { packageRoot } from "./package-root.ts";
-
-/** The template's empty JSON scripts: the findings, and what the map and the furrow strip draw. */
-const BLOCKS = ["findings", "map-layers"] as const;
 
 /**
  * report.html with the document and the map's layers in it, readable without network.
@@ -20,20 +17,29 @@ export async function reportFile(document: FindingsDocument, layers: MapLayers):
   } catch (cause) {
     throw new Error(`the report template is missing; "npm run build" makes it`, { cause });
   }
-  return fillTemplate(template, document, layers);
+  return fillTemplate(template, { findings: document, "map-layers": layers });
 }
 
 /**
- * Puts the data into the template's empty JSON scripts. `<` becomes an escape, so that no text from a
- * user's file can end the script or open another.
+ * Puts data into the template's empty JSON scripts, by the id of each. `<` becomes an escape, so that no text
+ * from a user's file can end the script or open another.
+ * @throws {Error} when the template does not hold exactly one empty script of an id.
  */
-export function fillTemplate(template: string, document: FindingsDocument, layers: MapLayers): string {
-  const data = { findings: document, "map-layers": layers };
-  return BLOCKS.reduce((html, id) => {
-    const opening = `<script type="application/json" id="${id}">`;
-    const parts = html.split(`${opening}</script>`);
-    if (parts.length !== 2) throw new Error(`the report template does not have one place for the ${id}`);
-    const json = JSON.stringify(data[id]).replaceAll("<", "\\u003c");
-    return `${parts[0]}${opening}${json}</script>${parts[1]}`;
-  }, template);
+export function fillTemplate(template: string, data: Readonly<Record<string, unknown>>): string {
+  // All places are looked up before anything is put in: what is put in is never searched.
+  const places = Object.entries(data).map(([id, value]) => {
+    const open = `<script type="application/json" id="${id}">`;
+    const [before, ...rest] = template.split(`${open}</script>`);
+    if (before === undefined || rest.length !== 1) {
+      throw new Error(`the report template does not have one empty place for ${id}`);
+    }
+    return { at: before.length + open.length, json: JSON.stringify(value).replaceAll("<", "\\u003c") };
+  });
+  let filled = "";
+  let done = 0;
+  for (const { at, json } of places.sort((a, b) => a.at - b.at)) {
+    filled += template.slice(done, at) + json;
+    done = at;
+  }
+  return filled + template.slice(done);
 }
