@@ -29,13 +29,19 @@ export function findHeadlands(
   const runs = runsOf(cuts);
   const headland = runs.map(([from, to]) => runsAlongEdge(track, from, to, barWidthM, edge));
   const lengths = runs.map(([from, to]) => lengthOf(cuts, from, to));
-  const cornerAfter = runs.map((_, run) => run + 1 < runs.length && isCorner(track, runs, run, barWidthM));
+  const turnAfter = runs.map((_, run) => turnAt(track, runs, run, barWidthM));
+  const cornerAfter = turnAfter.map((turn) => turn >= CORNER_DEG[0] && turn <= CORNER_DEG[1]);
+  const turnsRound = (run: number): boolean => (turnAfter[run] ?? 0) > CORNER_DEG[1];
   let roundStart = 0;
   for (let run = 0; run <= runs.length; run++) {
     const goesOn = run > roundStart && run < runs.length && cornerAfter[run - 1]!;
     const isLong = run < runs.length && lengths[run]! >= 3 * barWidthM;
     if (run < runs.length && isLong && (run === roundStart || goesOn)) continue;
-    if (run - roundStart >= ROUND_PASSES) headland.fill(true, roundStart, run);
+    // Where the work up and down the field begins right after the round (or ends right before it), its first
+    // (last) pass hangs on by a corner, too, but turns back at its other end.
+    const first = turnsRound(roundStart - 1) ? roundStart + 1 : roundStart;
+    const end = turnsRound(run - 1) ? run - 1 : run;
+    if (end - first >= ROUND_PASSES) headland.fill(true, first, end);
     roundStart = isLong ? run : run + 1;
   }
   for (const [run, length] of lengths.entries()) {
@@ -63,16 +69,17 @@ function lengthOf(cuts: PassCuts, from: number, to: number): number {
   return length;
 }
 
-function isCorner(track: Track, runs: readonly [number, number][], run: number, barWidthM: number): boolean {
+/** Turn from a pass to the next one, degrees 0..180; NaN for the last pass and where the next one lies far off. */
+function turnAt(track: Track, runs: readonly [number, number][], run: number, barWidthM: number): number {
+  if (run + 1 >= runs.length) return Number.NaN;
   const last = runs[run]![1] - 1;
   const [from, to] = runs[run + 1]!;
   const gap = Math.hypot(track.x[from]! - track.x[last]!, track.y[from]! - track.y[last]!);
-  if (gap > 2 * barWidthM) return false;
+  if (gap > 2 * barWidthM) return Number.NaN;
   // Read in the middle of the passes: their ends lie in the corner.
   const before = track.headingDeg[(runs[run]![0] + last) >> 1]!;
   const behind = track.headingDeg[(from + to - 1) >> 1]!;
-  const turn = Math.abs(turnBetween(before, behind));
-  return turn >= CORNER_DEG[0] && turn <= CORNER_DEG[1];
+  return Math.abs(turnBetween(before, behind));
 }
 
 function runsAlongEdge(

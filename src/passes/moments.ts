@@ -30,22 +30,29 @@ export function groupMoments(log: PlantingLog): Moments {
   return { count, of, groups: groupBy(of, count), part };
 }
 
-/** Distinct codes of the row unit or the section of each record; null when the log names neither. */
+/** Row unit or section of each record as its rank 0..n-1 among their names, -1 unknown; null when the log names neither. */
 function partOf(log: PlantingLog): Int32Array | null {
   const names: LogVariable[] = log.layout === "section" ? ["section", "rowUnit"] : ["rowUnit", "section"];
   for (const name of names) {
-    const labels = log.labels[name];
-    if (labels) return labels.codes;
+    const label = log.labels[name];
+    if (label) {
+      const inOrder = new Intl.Collator("en", { numeric: true });
+      const rank = rankOf([...label.labels].sort(inOrder.compare));
+      const rankOfCode = label.labels.map((text) => rank.get(text)!);
+      return label.codes.map((code) => (code < 0 ? -1 : rankOfCode[code]!));
+    }
     const values = log.values[name];
     if (!values) continue;
-    const code = new Map<number, number>();
-    return Int32Array.from(values, (value) => {
-      if (Number.isNaN(value)) return -1;
-      if (!code.has(value)) code.set(value, code.size);
-      return code.get(value)!;
-    });
+    const known = new Set(values);
+    known.delete(Number.NaN);
+    const rank = rankOf([...known].sort((a, b) => a - b));
+    return Int32Array.from(values, (value) => rank.get(value) ?? -1);
   }
   return null;
+}
+
+function rankOf<Name>(sorted: readonly Name[]): Map<Name, number> {
+  return new Map(sorted.map((name, rank) => [name, rank]));
 }
 
 /** Counts how often each part was met since the last reset, without clearing an array each time. */
@@ -148,27 +155,47 @@ function momentsByOccurrence(part: Int32Array, log: PlantingLog, of: Int32Array)
 /** No bar is wider than this, m: records further apart are not of one moment. */
 const WIDEST_BAR_M = 40;
 
+/**
+ * A moment ends where a row unit shows up again. Where units are switched on and off that comes a record late,
+ * so in a file that lists the units of a moment in order it ends where the order starts anew.
+ */
 function momentsByFileOrder(part: Int32Array | null, log: PlantingLog, of: Int32Array): number {
   if (!part) {
     for (let record = 0; record < of.length; record++) of[record] = record;
     return of.length;
   }
   const met = new Occurrences(part);
+  const direction = listingDirection(part);
   const pass = log.labels.pass?.codes;
   let moment = -1;
   let first = -1;
   for (let record = 0; record < of.length; record++) {
+    const code = part[record]!;
     const again =
       first < 0 ||
       (pass && pass[record] !== pass[first]) ||
+      (direction !== 0 && code >= 0 && (code - part[record - 1]!) * direction <= 0) ||
       Math.hypot(log.x[record]! - log.x[first]!, log.y[record]! - log.y[first]!) > WIDEST_BAR_M;
-    if (again || met.next(part[record]!) > 0) {
+    if (again || met.next(code) > 0) {
       moment++;
       first = record;
       met.reset();
-      met.next(part[record]!);
+      met.next(code);
     }
     of[record] = moment;
   }
   return moment + 1;
+}
+
+/** 1 or -1 where nearly all neighbouring records step to the next or the previous unit, 0 where neither. */
+function listingDirection(part: Int32Array): -1 | 0 | 1 {
+  let up = 0;
+  let down = 0;
+  for (let record = 1; record < part.length; record++) {
+    const step = part[record]! - part[record - 1]!;
+    if (step === 1) up++;
+    else if (step === -1) down++;
+  }
+  if (up >= 9 * down && up > 0) return 1;
+  return down >= 9 * up && down > 0 ? -1 : 0;
 }

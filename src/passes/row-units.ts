@@ -33,9 +33,10 @@ export function numberRowUnits(log: PlantingLog, moments: Moments, track: Track)
   const numbers = log.values.rowUnit ?? labelNumbers(log);
   if (numbers) {
     const slopes = spacingByNumber(log, moments, track, numbers);
-    const spacing = slopes.length > 0 ? median(slopes) : Number.NaN;
-    const ownPositions = !(Math.abs(spacing) < ONE_POSITION_M);
-    const opposite = slopes.filter((slope) => slope * spacing < 0).length;
+    const spacing = slopes.length > 0 ? median(slopes.map(Math.abs)) : Number.NaN;
+    const ownPositions = !(spacing < ONE_POSITION_M);
+    const fromRight = slopes.filter((slope) => slope < 0).length;
+    const opposite = Math.min(fromRight, slopes.length - fromRight);
     if (!ownPositions || opposite <= 0.1 * slopes.length) {
       let count = 0;
       for (let record = 0; record < of.length; record++) {
@@ -43,8 +44,8 @@ export function numberRowUnits(log: PlantingLog, moments: Moments, track: Track)
         of[record] = Number.isNaN(number) ? 0 : Math.max(number, 0);
         if (of[record]! > count) count = of[record]!;
       }
-      const side = spacing < 0 && ownPositions ? ", which counts from the right" : "";
-      const measuredSpacingM = ownPositions ? Math.abs(spacing) : Number.NaN;
+      const side = fromRight > opposite && ownPositions ? ", which counts from the right" : "";
+      const measuredSpacingM = ownPositions ? spacing : Number.NaN;
       return { of, count, measuredSpacingM, ownPositions, method: `row units numbered as in the log${side}` };
     }
   }

@@ -25,6 +25,8 @@ export interface Track {
 const HEADING_REACH_M = 4;
 /** A way shorter than this says nothing about the heading, m. */
 const SHORTEST_WAY_M = 0.5;
+/** A way this long is no error of position, m. */
+const REAL_WAY_M = 1.5;
 /** A step is a gap when it is longer than twice the way expected plus this, m (our judgement). */
 const GAP_SLACK_M = 2;
 
@@ -69,7 +71,7 @@ function placeMoments(log: PlantingLog, moments: Moments): Track {
       sumX += log.x[record]!;
       sumY += log.y[record]!;
       planted++;
-      const code = part ? part[record]! : 0;
+      const code = part ? part[record]! : -1;
       if (code < 0) continue;
       if (lastPlace[code] === length - 1) {
         wayX += log.x[record]! - log.x[lastRecord[code]!]!;
@@ -132,12 +134,53 @@ function expectedSteps(log: PlantingLog, moments: Moments, track: Track): Float6
   return expected;
 }
 
+/** A stretch ends at a gap and where the way turns back on itself. */
 function markStretches(track: Track, expected: Float64Array): void {
+  let last = 0;
+  let turn = -1;
+  let opposed = 0;
   for (let place = 0; place < track.length; place++) {
     const step = Math.hypot(track.stepX[place]!, track.stepY[place]!);
     const usual = Math.max(expected[place]!, place > 0 ? expected[place - 1]! : 0);
-    if (place === 0 || step > 2 * usual + GAP_SLACK_M) track.stretchStart.push(place);
+    const gap = place === 0 || step > 2 * usual + GAP_SLACK_M;
+    // Of neighbouring places that turn back, the one where the ways before and behind oppose most counts.
+    const opposes = gap ? 0 : turnsBack(track, place, last);
+    if (opposes > opposed) {
+      turn = place;
+      opposed = opposes;
+    } else if (opposes === 0 && opposed > 0) {
+      track.stretchStart.push(turn);
+      last = turn;
+      opposed = 0;
+    }
+    if (!gap) continue;
+    track.stretchStart.push(place);
+    last = place;
   }
+}
+
+/**
+ * How much the three steps before and behind a place oppose each other, m2; 0 unless both are real ways and
+ * the turn between them is over 120 degrees: no bar turns so sharply while it plants. This tells two
+ * neighbouring passes apart even where they end on neighbouring rows.
+ */
+function turnsBack(track: Track, place: number, last: number): number {
+  const reach = 3;
+  const way = (from: number, to: number): [number, number] => {
+    let east = 0;
+    let north = 0;
+    for (let step = from; step < to; step++) {
+      east += track.stepX[step]!;
+      north += track.stepY[step]!;
+    }
+    return [east, north];
+  };
+  const [eastBefore, northBefore] = way(Math.max(last + 1, place - reach), place);
+  const [eastBehind, northBehind] = way(place + 1, Math.min(track.length, place + 1 + reach));
+  const before = Math.hypot(eastBefore, northBefore);
+  const behind = Math.hypot(eastBehind, northBehind);
+  const product = eastBefore * eastBehind + northBefore * northBehind;
+  return Math.min(before, behind) >= REAL_WAY_M && product < -0.5 * before * behind ? -product : 0;
 }
 
 /** Headings from the way within each stretch; where it hardly moves, from the heading column, else from its neighbours. */
