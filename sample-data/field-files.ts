@@ -12,7 +12,7 @@ import {
 } from "./scenario.ts";
 import type { Shape } from "./shapes.ts";
 
-export const FIELD_NAME = "Larkspur Draw";
+const FIELD_NAME = "Larkspur Draw";
 
 /** The manifest as JSON text. */
 export function makeManifest(): string {

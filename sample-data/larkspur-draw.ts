@@ -8,13 +8,7 @@ import { makeReadme } from "./readme.ts";
 import { makeRowUnits } from "./row-units.ts";
 import { makeWeather } from "./weather.ts";
 
-export {
-  type LarkspurDrawTruth,
-  makeLarkspurDrawTruth,
-  type TruthArea,
-  type TruthPass,
-  type TruthPlace,
-} from "./truth.ts";
+export { makeLarkspurDrawTruth } from "./truth.ts";
 
 /**
  * Files of the invented field Larkspur Draw by name, `field.json` among them. Nothing in it was measured.

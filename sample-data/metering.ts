@@ -3,7 +3,7 @@ import { normal, type Random } from "../src/numerics/random.ts";
 import { binomial } from "./noise.ts";
 import { DUSTY_SENSOR_ROW, type GroundNumbers, METERED_RATE_PER_ACRE, type PlantingDay } from "./scenario.ts";
 
-export interface Metering {
+interface Metering {
   missShare: number;
   multipleShare: number;
   populationPerAcre: number;

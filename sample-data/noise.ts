@@ -2,7 +2,7 @@
 import { normal, type Random, seededRandom } from "../src/numerics/random.ts";
 
 /** Numbers of the independent random streams, so that a change in one part leaves the others as they are. */
-export const STREAMS = {
+const STREAMS = {
   rows: 1,
   log: 2,
   logFields: 3,

@@ -8,7 +8,7 @@ import { type SmoothField, smoothField, streamOf } from "./noise.ts";
 import type { RowUnits } from "./row-units.ts";
 import { DOWN_FORCE_SETTING_LBF, type GroundNumbers, ROW_UNIT_WEIGHT_LBF } from "./scenario.ts";
 
-export interface Ride {
+interface Ride {
   downForceLbf: number;
   marginLbf: number;
   depthIn: number;
@@ -26,7 +26,7 @@ const DOWN_FORCE_SD_LBF = 3;
 const RISE_IN_PER_LBF = 0.004;
 const LIGHT_MARGIN_LBF = 50;
 
-export interface RideModel {
+interface RideModel {
   /**
    * One reading.
    * @param ground the numbers of the place, `softer` what the soil adds to the load, lbf.

@@ -28,7 +28,7 @@ export const RECORD_INTERVAL_S = 2;
 export const SOIL_TEXTURES = ["silt loam", "clay loam", "silty clay", "sandy loam"] as const;
 export type SoilTexture = (typeof SOIL_TEXTURES)[number];
 
-export interface SoilNumbers {
+interface SoilNumbers {
   areaHa: number;
   /** Added to the gauge-wheel load on ordinary ground. */
   marginLbf: number;

@@ -14,7 +14,7 @@ import {
   STAND_NOISE,
 } from "./scenario.ts";
 
-export interface StandHere {
+interface StandHere {
   seedsPerMetreOfRow: number;
   /** Chance that a seed is a plant on the day of counting. */
   emergence: number;
@@ -26,7 +26,7 @@ export interface StandHere {
 export type StandModel = (position: Position, pass: PlantedPass, rowUnit: number) => StandHere;
 
 /** Per acre of field to per metre of one row. */
-export const PER_METRE_OF_ROW = (ACRES_PER_HECTARE / SQUARE_METRES_PER_HECTARE) * ROW_SPACING_M;
+const PER_METRE_OF_ROW = (ACRES_PER_HECTARE / SQUARE_METRES_PER_HECTARE) * ROW_SPACING_M;
 
 /** What grows, by place, soil and row unit, with noise that hangs together. The seed sensor has no part in it. */
 export function makeStandModel(seed: number): StandModel {

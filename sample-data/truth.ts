@@ -25,7 +25,7 @@ import {
 import { areaM2, common, insideTest, type Shape } from "./shapes.ts";
 
 /** One stretch of ground: polygons as lists of closed rings, the outer one first. */
-export interface TruthArea {
+interface TruthArea {
   areaHa: number;
   /** Easting and northing in the UTM zone of {@link LarkspurDrawTruth.epsg}, metres. */
   utm: Position[][][];
@@ -34,7 +34,7 @@ export interface TruthArea {
   contains(longitude: number, latitude: number): boolean;
 }
 
-export interface TruthPlace extends TruthArea {
+interface TruthPlace extends TruthArea {
   cause: Cause;
   /** What was put in there. */
   numbers: GroundNumbers;
@@ -42,7 +42,7 @@ export interface TruthPlace extends TruthArea {
   passes: number[];
 }
 
-export interface TruthPass {
+interface TruthPass {
   /** 1..n in order of planting. */
   number: number;
   date: string;

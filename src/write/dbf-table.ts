@@ -4,7 +4,7 @@
  */
 
 /** A column of numbers; NaN (or an infinity) is written blank, which readers give back as "no value". */
-export interface DbfNumberField {
+interface DbfNumberField {
   kind: "number";
   /** 1 to 10 letters, digits or underscores, starting with a letter; unique in the table, whatever the case. */
   name: string;
@@ -17,7 +17,7 @@ export interface DbfNumberField {
 }
 
 /** A column of text. */
-export interface DbfTextField {
+interface DbfTextField {
   kind: "text";
   /** As for a number field. */
   name: string;
