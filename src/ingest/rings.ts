@@ -62,24 +62,36 @@ export function sideOfRing(ring: Ring, x: number, y: number): -1 | 0 | 1 {
 
 /**
  * Polygons out of the loose rings of a shapefile record: clockwise rings are outer ones, the others
- * holes of the smallest outer ring around them (ESRI Shapefile Technical Description, 1998). A hole that no
- * outer ring holds becomes a polygon of its own. Rings keep their direction.
+ * holes of the smallest outer ring around them (ESRI Shapefile Technical Description, 1998). Some writers
+ * wind everything the other way: of the holes that no outer ring holds the largest become outer rings and
+ * hold the rest. Rings keep their direction.
  */
 export function polygonsOfParts(parts: readonly Ring[]): { polygons: PolygonRings[]; orphanHoles: number } {
   const outers: { rings: PolygonRings; area: number }[] = [];
-  const holes: Ring[] = [];
+  const holes: { ring: Ring; area: number }[] = [];
   for (const ring of parts) {
     const area = doubledSignedArea(ring);
     if (area <= 0) outers.push({ rings: [ring], area: -area });
-    else holes.push(ring);
+    else holes.push({ ring, area });
   }
+  const ownerOf = (hole: Ring) =>
+    outers
+      .filter((outer) => holdsRing(outer.rings[0]!, hole))
+      .reduce<(typeof outers)[number] | null>(
+        (least, outer) => (least && least.area <= outer.area ? least : outer),
+        null,
+      );
+  const orphans = holes.filter(({ ring }) => {
+    const owner = ownerOf(ring);
+    owner?.rings.push(ring);
+    return owner === null;
+  });
   let orphanHoles = 0;
-  const bySize = outers.toSorted((a, b) => a.area - b.area);
-  for (const hole of holes) {
-    const owner = bySize.find((candidate) => holdsRing(candidate.rings[0]!, hole));
-    if (owner) owner.rings.push(hole);
+  for (const { ring, area } of orphans.toSorted((a, b) => b.area - a.area)) {
+    const owner = ownerOf(ring);
+    if (owner) owner.rings.push(ring);
     else {
-      outers.push({ rings: [hole], area: 0 });
+      outers.push({ rings: [ring], area });
       orphanHoles++;
     }
   }

@@ -28,7 +28,7 @@ export function findSource(files: readonly InputFile[], role: string): { source:
   }
   const archive = files.length === 1 && isZip(files[0]!) ? files[0]! : null;
   const unpacked = archive ? unzip(archive) : files;
-  const mains = unpacked.filter((file) => kindOf(file) !== null);
+  const mains = mostTelling(unpacked, archive !== null);
   const whole = archive?.name ?? files.map((file) => file.name).join(", ");
   if (mains.length === 0) throw nothingReadable(unpacked, whole, role);
   if (mains.length > 1) {
@@ -45,7 +45,8 @@ export function findSource(files: readonly InputFile[], role: string): { source:
 }
 
 function sourceOf(main: InputFile, files: readonly InputFile[]): Source {
-  if (kindOf(main) === "shapefile") {
+  const kind = kindOf(main);
+  if (kind === "shapefile") {
     const part = (extension: string) => {
       const wanted = main.name.replace(/\.shp$/i, extension).toLowerCase();
       return files.find((file) => file.name.toLowerCase() === wanted)?.bytes ?? null;
@@ -56,14 +57,25 @@ function sourceOf(main: InputFile, files: readonly InputFile[]): Source {
     };
   }
   const bytes = isGzip(main.bytes) ? gunzip(main) : main.bytes;
-  return { kind: kindOf(main) === "csv" ? "csv" : "geojson", bytes };
+  return { kind, bytes };
 }
 
-function kindOf(file: InputFile): "geojson" | "csv" | "shapefile" | null {
-  const name = file.name.toLowerCase().replace(/\.gz$/, "");
-  if (/\.(?:geojson|json)$/.test(name)) return "geojson";
-  if (/\.(?:csv|tsv|txt)$/.test(name)) return "csv";
-  return name.endsWith(".shp") ? "shapefile" : null;
+/** Names of files that can hold a layer, the most telling first. */
+const LAYER_NAMES = [/\.shp$/i, /\.geojson(?:\.gz)?$/i, /\.json(?:\.gz)?$/i, /\.[ct]sv(?:\.gz)?$/i];
+/** A layer only where the user named it: in an archive it is a note beside the layer. */
+const TEXT_NAME = /\.txt(?:\.gz)?$/i;
+
+function mostTelling(files: readonly InputFile[], packed: boolean): InputFile[] {
+  for (const name of packed ? LAYER_NAMES : [...LAYER_NAMES, TEXT_NAME]) {
+    const found = files.filter((file) => name.test(file.name));
+    if (found.length > 0) return found;
+  }
+  return [];
+}
+
+function kindOf(file: InputFile): Source["kind"] {
+  if (/\.shp$/i.test(file.name)) return "shapefile";
+  return /json(?:\.gz)?$/i.test(file.name) ? "geojson" : "csv";
 }
 
 function nothingReadable(files: readonly InputFile[], whole: string, role: string): FileUnusableError {
