@@ -8,14 +8,10 @@ import type { InputReport } from "./field.ts";
 import type { LayerRole } from "./manifest.ts";
 import type { ColumnChoice } from "./manifest-schema.ts";
 import { requireClear } from "./open-choice.ts";
-import {
-  type FoundVariable,
-  type RecogniseOptions,
-  type RecognitionResult,
-  recogniseColumns,
-} from "./recognise.ts";
+import { recogniseColumns } from "./recognise.ts";
+import type { FoundVariable, RecogniseOptions, RecognitionResult } from "./recognition.ts";
 import { tidy } from "./unit-choice.ts";
-import type { VariableDescription } from "./variable-catalogue.ts";
+import type { VariableDescription } from "./variable-description.ts";
 
 export class LayerReading {
   readonly layer: RawLayer;

@@ -3,11 +3,11 @@ import { NothingToAnalyseError } from "../errors.ts";
 import { projectColumns } from "../ingest/crs.ts";
 import type { RawLayer } from "../ingest/layer.ts";
 import { SQUARE_METRES_PER_HECTARE } from "../units.ts";
+import { COUNT_CATALOGUE } from "./catalogue-spots.ts";
 import { expectedMiddles } from "./expected-middles.ts";
 import type { InputReport, LocalFrame, PlanterSetup, StandCounts, Targets } from "./field.ts";
 import { LayerReading, pick, recordsWithPosition } from "./layer-reading.ts";
 import type { Manifest } from "./manifest-schema.ts";
-import { COUNT_CATALOGUE } from "./variable-catalogue.ts";
 
 /**
  * Loads the stand counts. The counted ground is row length x rows x row spacing, or the hoop's circle.
@@ -53,7 +53,7 @@ export function loadCounts(
     rowsCounted:
       reading.numbers("rowsCounted", kept) ?? (reading.found("rowLength") ? missing().fill(1) : missing()),
     rowUnit: Int16Array.from(reading.numbers("rowUnit", kept) ?? missing().fill(0), (unit) =>
-      unit > 0 ? unit : 0,
+      Math.max(unit, 0),
     ),
     lateShare:
       reading.numbers("lateShare", kept) ?? lateShareOf(latePlants, plants, reading, kept) ?? missing(),

@@ -1,10 +1,10 @@
 /** Digs: seed depth dug, and what the furrow and the seed looked like. */
 import { projectColumns } from "../ingest/crs.ts";
 import type { RawLayer } from "../ingest/layer.ts";
+import { DIG_CATALOGUE } from "./catalogue-spots.ts";
 import type { Digs, InputReport, LocalFrame, Targets } from "./field.ts";
 import { LayerReading, pick, recordsWithPosition } from "./layer-reading.ts";
 import type { Manifest } from "./manifest-schema.ts";
-import { DIG_CATALOGUE } from "./variable-catalogue.ts";
 
 /**
  * The crown of a corn plant forms about 3/4 in below the surface whatever the depth, so the seed lay that much
@@ -61,7 +61,7 @@ export function loadDigs(
     digCount: kept.length,
     x: pick(x, kept),
     y: pick(y, kept),
-    rowUnit: Int16Array.from(kept, (_, index) => (rowUnit && rowUnit[index]! > 0 ? rowUnit[index]! : 0)),
+    rowUnit: Int16Array.from(kept, (_, index) => Math.max(rowUnit?.[index] ?? 0, 0)),
     depthMm: depthMm(reading, kept, manifest.crop ?? "corn"),
     smear: categories(reading, "smear", SMEAR, kept),
     furrow: categories(reading, "furrow", FURROW, kept),

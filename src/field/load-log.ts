@@ -2,6 +2,7 @@
 import { FileUnusableError, NothingToAnalyseError } from "../errors.ts";
 import { projectColumns } from "../ingest/crs.ts";
 import type { RawLayer } from "../ingest/layer.ts";
+import { LOG_CATALOGUE } from "./catalogue-log.ts";
 import { depthSourceOf } from "./depth-source.ts";
 import { type Expected, expectedMiddles } from "./expected-middles.ts";
 import type { InputReport, LocalFrame, PlanterSetup, PlantingLog, Targets } from "./field.ts";
@@ -9,7 +10,6 @@ import { labelColumn } from "./label-column.ts";
 import { LayerReading, pick, recordsWithPosition } from "./layer-reading.ts";
 import type { Manifest } from "./manifest-schema.ts";
 import { isoDateOf } from "./times.ts";
-import { LOG_CATALOGUE } from "./variable-catalogue.ts";
 import { LOG_VARIABLES, type LogVariable, PLANTING_VARIABLES } from "./variables.ts";
 import { spreadRowUnits } from "./wide-log.ts";
 

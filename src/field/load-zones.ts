@@ -8,7 +8,7 @@ import { localPolygons } from "./local-polygons.ts";
 import type { LayerRole } from "./manifest.ts";
 import type { ColumnChoice } from "./manifest-schema.ts";
 import { textureOf } from "./texture.ts";
-import type { VariableDescription } from "./variable-catalogue.ts";
+import type { VariableDescription } from "./variable-description.ts";
 
 export interface NamedPolygons {
   /** Distinct names, sorted. */

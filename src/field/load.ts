@@ -3,6 +3,7 @@ import { toLonLat, utmFrame } from "../ingest/crs.ts";
 import { readLayer } from "../ingest/index.ts";
 import type { InputFile, RawLayer } from "../ingest/layer.ts";
 import type { ExpectedGeometry } from "../ingest/settle.ts";
+import { SEED_LOT_CATALOGUE, ZONE_CATALOGUE } from "./catalogue-places.ts";
 import { extentOfPoints, extentOfPolygons, requireOverlap } from "./extent.ts";
 import type { Field, InputReport, LocalFrame, LocalPolygon } from "./field.ts";
 import { reportOf } from "./layer-reading.ts";
@@ -16,7 +17,6 @@ import { LAYER_ROLES, type LayerRole } from "./manifest.ts";
 import { planterSetup, prices, targets } from "./manifest-quantities.ts";
 import type { Manifest } from "./manifest-schema.ts";
 import { assignSeedLots } from "./seed-lots.ts";
-import { SEED_LOT_CATALOGUE, ZONE_CATALOGUE } from "./variable-catalogue.ts";
 
 /** Geometry each layer needs; null for a layer that loading does not read. */
 const EXPECTED: Readonly<Record<LayerRole, ExpectedGeometry | null>> = {

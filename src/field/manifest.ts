@@ -1,9 +1,11 @@
 /** Reads and checks a field manifest: shape, keys, quantities and paths. */
 import * as v from "valibot";
 import { ManifestError } from "../errors.ts";
+import { requireFittingUnits } from "./column-units.ts";
 import { planterSetup, prices, targets } from "./manifest-quantities.ts";
 import { type Manifest, manifestSchema } from "./manifest-schema.ts";
 import { nearestWord } from "./nearest.ts";
+import { isoDateOf } from "./times.ts";
 
 export interface ManifestOptions {
   /** Accept absolute paths and paths that leave the manifest's folder tree. Default false. */
@@ -36,6 +38,8 @@ export function parseManifest(json: unknown, options: ManifestOptions = {}): Man
   const result = v.safeParse(manifestSchema, json, { abortPipeEarly: true });
   if (!result.success) throw errorOf(mostTelling(result.issues), file);
   const manifest = result.output;
+  requireRealDate(manifest.planted);
+  requireFittingUnits(manifest);
   planterSetup(manifest);
   targets(manifest);
   prices(manifest);
@@ -62,6 +66,16 @@ export function parseManifestText(text: string, options: ManifestOptions = {}): 
     throw new ManifestError(`${file} is not JSON: ${why}`, { file, accepted: "a JSON object", cause });
   }
   return parseManifest(json, options);
+}
+
+/** The shape YYYY-MM-DD alone lets 2026-02-31 through. */
+function requireRealDate(planted: string | undefined): void {
+  if (planted === undefined || isoDateOf(Date.parse(`${planted}T00:00:00Z`) / 1000) === planted) return;
+  throw new ManifestError(`planted is "${planted}", which is not a day of the calendar`, {
+    field: "planted",
+    value: planted,
+    accepted: "a date as YYYY-MM-DD",
+  });
 }
 
 function requireInsidePath(path: string, field: string): void {

@@ -1,7 +1,7 @@
 /** How well a column's name fits a variable. */
 import { readWords } from "./column-words.ts";
 import { splitUnit, unitOfDimension } from "./unit-suffix.ts";
-import type { NamePattern, VariableDescription } from "./variable-catalogue.ts";
+import type { NamePattern, VariableDescription } from "./variable-description.ts";
 
 /** Words that say nothing about which variable it is. */
 const NEUTRAL_WORDS = new Set([

@@ -3,56 +3,23 @@
  * and relation to other columns. Nothing is guessed silently: every guess has a reason, and where two columns or
  * two units fit about equally the choice is left to the user.
  */
-import type { Note } from "../errors.ts";
+import { ManifestError } from "../errors.ts";
 import type { NumberColumn, RawColumn, RawLayer } from "../ingest/layer.ts";
 import { NoteBook } from "../ingest/note-book.ts";
+import { TYPICAL_POPULATION } from "./catalogue-log.ts";
 import { type ChosenColumns, type ColumnGroup, chosenColumns, groupColumns } from "./column-groups.ts";
 import { type CleanColumn, type ColumnSummary, cleanColumn, summarise } from "./column-summary.ts";
-import { textAt } from "./column-text.ts";
 import type { Recognition } from "./field.ts";
-import type { ColumnChoice } from "./manifest-schema.ts";
 import { scoreName } from "./name-score.ts";
-import { type OpenChoice, openColumnChoice, openDayOrderChoice, openUnitChoice } from "./open-choice.ts";
-import { type DayOrder, joinDateAndTime, readTimes, type TimeReading } from "./times.ts";
-import { chooseUnits, tidy, type UnitHints, type UnitQuestion } from "./unit-choice.ts";
+import { type OpenChoice, openColumnChoice, openUnitChoice } from "./open-choice.ts";
+import { pickTime, type TimeCandidate } from "./pick-time.ts";
+import type { FoundVariable, RecogniseOptions, RecognitionResult } from "./recognition.ts";
+import { samePartition, sameValues } from "./same-columns.ts";
+import type { DayOrder } from "./times.ts";
+import { chooseUnits, type UnitHints, type UnitQuestion } from "./unit-choice.ts";
 import { splitUnit } from "./unit-suffix.ts";
-import { TYPICAL_POPULATION, type VariableDescription } from "./variable-catalogue.ts";
-
-/** One variable found in a layer. */
-export interface FoundVariable {
-  variable: string;
-  description: VariableDescription;
-  group: ColumnGroup;
-  /** Values of each number column of the group, in the file's unit, marks for "no value" as NaN. Empty for text. */
-  numbers: Float64Array[];
-  /** The reading of a time. */
-  time: TimeReading | null;
-  /** Unit the values are in; "1" for numbers without one. */
-  unit: string;
-  confidence: number;
-  reason: string;
-  source: "set" | "sensed" | "dug" | null;
-}
-
-export interface RecognitionResult {
-  found: Map<string, FoundVariable>;
-  /** What was recognised, in the order of the catalogue. */
-  recognised: Recognition[];
-  /** Names of the columns that mean nothing to the job. */
-  unrecognised: string[];
-  notes: Note[];
-  /** What the user has to decide; empty when all is clear. */
-  open: OpenChoice[];
-}
-
-export interface RecogniseOptions {
-  /** Key of the layer in the manifest. */
-  role: string;
-  choices?: Readonly<Record<string, ColumnChoice | undefined>>;
-  /** Row units of the bar, null where not known. */
-  rowUnits?: number | null;
-  hints?: Partial<UnitHints>;
-}
+import { textAmongNumbers, whyUnusable } from "./usable-column.ts";
+import type { VariableDescription } from "./variable-description.ts";
 
 /** Names scoring less are not taken. */
 const LEAST_SCORE = 0.6;
@@ -173,50 +140,39 @@ class Recogniser {
     return summarise(joined);
   }
 
-  #takeChosen(variable: string, description: VariableDescription, choice: ChosenColumns): void {
-    const unitIsOrder = choice.unit === "m/d/y" || choice.unit === "d/m/y";
-    const why = this.#unusable(
-      description,
-      choice.group,
-      unitIsOrder ? (choice.unit as DayOrder) : null,
-      true,
-    );
-    if (why !== null) {
-      this.#notes.add({
-        reason: `${why}; not used as ${variable}`,
-        effect: "left out",
-        field: choice.group.label,
-      });
+  /**
+   * Takes the columns the manifest names.
+   * @throws {ManifestError} for text where numbers are needed.
+   */
+  #takeChosen(
+    variable: string,
+    description: VariableDescription,
+    { group, unit, source }: ChosenColumns,
+  ): void {
+    const order = unit === "m/d/y" || unit === "d/m/y" ? unit : null;
+    if (description.kind === "time") {
+      this.#takeTime(variable, description, [{ group, score: 1 }], "named in the manifest", order);
       return;
     }
-    if (choice.unit !== null && !unitIsOrder) this.#unitGiven.set(variable, choice.unit);
-    this.#keep(
-      variable,
-      description,
-      choice.group,
-      1,
-      "named in the manifest",
-      choice.source,
-      unitIsOrder ? (choice.unit as DayOrder) : null,
-    );
+    const text = textAmongNumbers(description, group);
+    if (text !== null) {
+      const field = `${this.#options.role}.columns.${variable}`;
+      throw new ManifestError(
+        `${field} names the column "${group.label}" of ${this.#layer.file}, which is text (first value "${text}"); a column of numbers is needed`,
+        { file: this.#layer.file, field, value: text, accepted: "a column of numbers" },
+      );
+    }
+    if (!this.#isUsable(variable, description, group, true)) return;
+    if (unit !== null) this.#unitGiven.set(variable, unit);
+    this.#keep(variable, description, group, 1, "named in the manifest", source);
   }
 
   #takeBest(variable: string, description: VariableDescription, candidates: readonly Candidate[]): void {
     if (description.kind === "time") {
-      this.#takeTime(variable, description, candidates);
+      this.#takeTime(variable, description, candidates, `the name fits ${variable}`, null);
       return;
     }
-    const usable: Candidate[] = [];
-    for (const candidate of candidates) {
-      const why = this.#unusable(description, candidate.group, null, false);
-      if (why === null) usable.push(candidate);
-      else
-        this.#notes.add({
-          reason: `${why}; not used as ${variable}`,
-          effect: "left out",
-          field: candidate.group.label,
-        });
-    }
+    const usable = candidates.filter(({ group }) => this.#isUsable(variable, description, group, false));
     usable.sort((a, b) => b.score - a.score);
     const best = usable[0];
     if (!best) return;
@@ -224,9 +180,8 @@ class Recogniser {
     const alike = description.kind === "label" ? samePartition : sameValues;
     const different = rivals.filter((one) => !alike(one.group, best.group));
     if (different.length > 0) {
-      this.#open.push(
-        openColumnChoice(this.#options.role, variable, [best.group, ...different.map((one) => one.group)]),
-      );
+      const groups = [best, ...different].map(({ group }) => group);
+      this.#open.push(openColumnChoice(this.#options.role, variable, groups));
       return;
     }
     for (const twin of rivals) {
@@ -236,119 +191,51 @@ class Recogniser {
         field: twin.group.label,
       });
     }
-    const wide =
-      best.group.columns.length > 1 ? `, ${best.group.columns.length} columns: one per row unit` : "";
-    this.#keep(
-      variable,
-      description,
-      best.group,
-      best.score,
-      `the name fits ${variable}${wide}`,
-      best.sensed ? "sensed" : null,
-      null,
-    );
+    const { group, score, sensed } = best;
+    const wide = group.columns.length > 1 ? `, ${group.columns.length} columns: one per row unit` : "";
+    const reason = `the name fits ${variable}${wide}`;
+    this.#keep(variable, description, group, score, reason, sensed ? "sensed" : null);
   }
 
-  #takeTime(variable: string, description: VariableDescription, candidates: readonly Candidate[]): void {
-    const readings: { candidate: Candidate; reading: TimeReading }[] = [];
-    for (const candidate of candidates) {
-      const result = readTimes(candidate.group.columns[0]!);
-      if (result === null) {
-        this.#notes.add({
-          reason: `cannot be read as dates or times (ISO times, seconds since 1970 or YYYYMMDD would be); not used as ${variable}`,
-          effect: "left out",
-          field: candidate.group.label,
-        });
-      } else if ("ambiguousDayOrder" in result) {
-        this.#open.push(
-          openDayOrderChoice(this.#options.role, variable, candidate.group, result.ambiguousDayOrder),
-        );
-        return;
-      } else readings.push({ candidate, reading: result.reading });
-    }
-    const of = (resolution: TimeReading["resolution"]) =>
-      readings.filter((one) => one.reading.resolution === resolution);
-    const clock = of("clock")[0];
-    const date = of("date")[0];
-    const timeOfDay = of("time-of-day")[0];
-    const seconds = of("seconds")[0];
-    if (!clock && date && timeOfDay) {
-      const reading = joinDateAndTime(date.reading, timeOfDay.reading);
-      const columns = [...date.candidate.group.columns, ...timeOfDay.candidate.group.columns];
-      const group = {
-        columns,
-        label: `${date.candidate.group.label} + ${timeOfDay.candidate.group.label}`,
-        stem: variable,
-      };
-      this.#found.set(
-        variable,
-        this.#foundTime(variable, description, group, 0.9, "the names fit a date and a time of day", reading),
-      );
-      return;
-    }
-    const best = clock ?? seconds ?? date ?? timeOfDay;
-    if (!best) return;
-    const { group, score } = best.candidate;
-    this.#found.set(
-      variable,
-      this.#foundTime(variable, description, group, score, `the name fits ${variable}`, best.reading),
-    );
-  }
-
-  #foundTime(
+  #isUsable(
     variable: string,
     description: VariableDescription,
     group: ColumnGroup,
-    confidence: number,
-    why: string,
-    time: TimeReading,
-  ): FoundVariable {
-    if (time.unread) {
-      this.#notes.add({
-        reason: "cannot be read as a date or time; the value is left out",
-        effect: "left out",
-        field: group.label,
-        record: time.unread.firstRecord,
-        value: time.unread.value,
-        count: time.unread.count,
-      });
-    }
-    const reason = `${why}; ${time.reason}`;
-    return { variable, description, group, numbers: [], time, unit: "s", confidence, reason, source: null };
-  }
-
-  /** Why a group cannot be the variable, null where it can. */
-  #unusable(
-    description: VariableDescription,
-    group: ColumnGroup,
-    order: DayOrder | null,
     chosen: boolean,
-  ): string | null {
-    const { kind } = description;
-    if (kind === "label" || kind === "list" || kind === "category") return null;
-    if (kind === "time")
-      return readTimes(group.columns[0]!, order) === null ? "cannot be read as dates or times" : null;
-    const text = group.columns.find((column) => column.kind === "text");
-    if (kind === "flag") return text || this.#isFlag(group) ? null : "is not 0 or 1 throughout";
-    if (text) return `is text where numbers are expected (first value "${text.labels[0] ?? ""}")`;
-    const summary = this.#summaryOf(group);
-    if (summary.count === 0) return "has no values";
-    if (chosen) return null;
-    if (description.zeroMeansAbsent && summary.minimum === 0 && summary.maximum === 0) {
-      return "is zero throughout, as from a sensor that is not there";
+  ): boolean {
+    const why = whyUnusable(description, group, () => this.#summaryOf(group), chosen);
+    if (why !== null) {
+      this.#notes.add({ reason: `${why}; not used as ${variable}`, effect: "left out", field: group.label });
     }
-    if (kind === "number" && description.possible) {
-      const [low, high] = description.possible;
-      if (summary.p5 < low || summary.p95 > high) {
-        return `its values (${tidy(summary.minimum)} to ${tidy(summary.maximum)}) are not within ${low} to ${high}`;
-      }
-    }
-    return null;
+    return why === null;
   }
 
-  #isFlag(group: ColumnGroup): boolean {
-    const { minimum, maximum, distinct } = this.#summaryOf(group);
-    return distinct <= 2 && minimum >= 0 && maximum <= 1;
+  #takeTime(
+    variable: string,
+    description: VariableDescription,
+    candidates: readonly TimeCandidate[],
+    why: string,
+    order: DayOrder | null,
+  ): void {
+    const picked = pickTime(candidates, { role: this.#options.role, variable, order }, this.#notes);
+    if (picked === null) return;
+    if ("open" in picked) {
+      this.#open.push(picked.open);
+      return;
+    }
+    const { group, reading: time, score: confidence } = picked;
+    const reason = `${why}; ${time.reason}`;
+    this.#found.set(variable, {
+      variable,
+      description,
+      group,
+      numbers: [],
+      time,
+      unit: "s",
+      confidence,
+      reason,
+      source: null,
+    });
   }
 
   #keep(
@@ -358,26 +245,13 @@ class Recogniser {
     confidence: number,
     reason: string,
     source: FoundVariable["source"],
-    order: DayOrder | null,
   ): void {
-    if (description.kind === "time") {
-      const result = readTimes(group.columns[0]!, order);
-      if (result && "reading" in result) {
-        this.#found.set(
-          variable,
-          this.#foundTime(variable, description, group, confidence, reason, result.reading),
-        );
-      } else if (result) {
-        this.#open.push(openDayOrderChoice(this.#options.role, variable, group, result.ambiguousDayOrder));
-      }
-      return;
-    }
     const numbers: Float64Array[] = [];
     for (const column of group.columns) {
       if (column.kind !== "number") continue;
-      const cleaned = this.#clean(column);
-      numbers.push(cleaned.values);
-      for (const mark of cleaned.marks) {
+      const { values, marks } = this.#clean(column);
+      numbers.push(values);
+      for (const mark of marks) {
         this.#notes.add({
           reason: `${mark.value} stands for "no value" here: far from all other values of the column; taken as missing`,
           effect: "left out",
@@ -388,12 +262,13 @@ class Recogniser {
         });
       }
     }
+    const time = null;
     this.#found.set(variable, {
       variable,
       description,
       group,
       numbers,
-      time: null,
+      time,
       unit: "1",
       confidence,
       reason,
@@ -457,35 +332,4 @@ class Recogniser {
       .map((column) => column.name);
     return { found: this.#found, recognised, unrecognised, notes: this.#notes.notes(), open: this.#open };
   }
-}
-
-/** True where two labels name the same groups of records. */
-function samePartition(first: ColumnGroup, second: ColumnGroup): boolean {
-  const [one, other] = [first.columns[0]!, second.columns[0]!];
-  const count = one.kind === "text" ? one.codes.length : one.values.length;
-  const forth = new Map<string | null, string | null>();
-  const back = new Map<string | null, string | null>();
-  for (let record = 0; record < count; record++) {
-    const [a, b] = [textAt(one, record), textAt(other, record)];
-    if (!forth.has(a)) forth.set(a, b);
-    if (!back.has(b)) back.set(b, a);
-    if (forth.get(a) !== b || back.get(b) !== a) return false;
-  }
-  return true;
-}
-
-function sameValues(first: ColumnGroup, second: ColumnGroup): boolean {
-  if (first.columns.length !== second.columns.length) return false;
-  return first.columns.every((column, index) => sameColumn(column, second.columns[index]!));
-}
-
-function sameColumn(first: RawColumn, second: RawColumn): boolean {
-  if (first.kind === "number" && second.kind === "number") {
-    return first.values.every((value, index) => Object.is(value, second.values[index]));
-  }
-  if (first.kind === "text" && second.kind === "text") {
-    const text = (column: typeof first, index: number) => column.labels[column.codes[index]!];
-    return first.codes.every((_, index) => text(first, index) === text(second, index));
-  }
-  return false;
 }

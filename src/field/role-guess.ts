@@ -1,18 +1,18 @@
 /** Which part of the job a layer plays, by its columns first, its geometry and the words of its file's name. */
 import type { RawLayer } from "../ingest/layer.ts";
-import { readWords, splitName } from "./column-words.ts";
-import type { LayerRole } from "./manifest.ts";
-import { type RecognitionResult, recogniseColumns } from "./recognise.ts";
+import { LOG_CATALOGUE } from "./catalogue-log.ts";
 import {
-  COUNT_CATALOGUE,
-  DIG_CATALOGUE,
-  LOG_CATALOGUE,
   SEED_LOT_CATALOGUE,
-  type VariableDescription,
   WEATHER_CATALOGUE,
   YIELD_CATALOGUE,
   ZONE_CATALOGUE,
-} from "./variable-catalogue.ts";
+} from "./catalogue-places.ts";
+import { COUNT_CATALOGUE, DIG_CATALOGUE } from "./catalogue-spots.ts";
+import { readWords, splitName } from "./column-words.ts";
+import type { LayerRole } from "./manifest.ts";
+import { recogniseColumns } from "./recognise.ts";
+import type { RecognitionResult } from "./recognition.ts";
+import type { VariableDescription } from "./variable-description.ts";
 import { PLANTING_VARIABLES } from "./variables.ts";
 
 export interface RoleGuess {

@@ -5,7 +5,7 @@ import type { InputFile, RawLayer } from "../ingest/layer.ts";
 import type { ExpectedGeometry } from "../ingest/settle.ts";
 import { LAYER_ROLES, type LayerRole } from "./manifest.ts";
 import { FIELD_SCHEMA, type Manifest } from "./manifest-schema.ts";
-import type { RecognitionResult } from "./recognise.ts";
+import type { RecognitionResult } from "./recognition.ts";
 import { type RoleGuess, rolesOf } from "./role-guess.ts";
 
 /** One file (or shapefile) and what it is taken for. */

@@ -6,7 +6,7 @@ import { convert, UNITS } from "../units.ts";
 import type { ColumnSummary } from "./column-summary.ts";
 import type { SplitName } from "./unit-suffix.ts";
 import { unitOfDimension } from "./unit-suffix.ts";
-import type { VariableDescription } from "./variable-catalogue.ts";
+import type { VariableDescription } from "./variable-description.ts";
 
 export interface UnitQuestion {
   variable: string;

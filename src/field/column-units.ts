@@ -1,0 +1,62 @@
+/** Checks the units a manifest gives for columns. */
+import { ManifestError } from "../errors.ts";
+import { UNITS, unitsOf } from "../units.ts";
+import { LOG_CATALOGUE } from "./catalogue-log.ts";
+import { WEATHER_CATALOGUE, YIELD_CATALOGUE, ZONE_CATALOGUE } from "./catalogue-places.ts";
+import { COUNT_CATALOGUE, DIG_CATALOGUE } from "./catalogue-spots.ts";
+import type { ColumnChoice, Manifest } from "./manifest-schema.ts";
+import type { Catalogue, VariableDescription } from "./variable-description.ts";
+
+const DAY_ORDERS = ["m/d/y", "d/m/y"];
+
+/**
+ * Checks that each unit given for a column is known and fits the variable, and that only a depth has a source.
+ * @throws {ManifestError} naming the column's place in the manifest and the units that would be accepted.
+ */
+export function requireFittingUnits(manifest: Manifest): void {
+  const layers: [string, Catalogue, Readonly<Record<string, ColumnChoice | undefined>> | undefined][] = [
+    ["plantingLog", LOG_CATALOGUE, manifest.plantingLog.columns],
+    ["soilZones", ZONE_CATALOGUE, manifest.soilZones?.columns],
+    ["standCounts", COUNT_CATALOGUE, manifest.standCounts?.columns],
+    ["digs", DIG_CATALOGUE, manifest.digs?.columns],
+    ["seedLots", ZONE_CATALOGUE, manifest.seedLots?.columns],
+    ["weather", WEATHER_CATALOGUE, manifest.weather?.columns],
+    ["yield", YIELD_CATALOGUE, manifest.yield?.columns],
+  ];
+  for (const [role, catalogue, columns] of layers) {
+    for (const [variable, choice] of Object.entries(columns ?? {})) {
+      if (choice === null || typeof choice !== "object" || Array.isArray(choice)) continue;
+      const field = `${role}.columns.${variable}`;
+      const description = catalogue[variable];
+      if (description && choice.unit !== undefined) requireUnit(choice.unit, description, `${field}.unit`);
+      if (choice.source !== undefined && variable !== "seedingDepth") {
+        throw new ManifestError(`${field}.source is given, but only seedingDepth has a source`, {
+          field: `${field}.source`,
+          value: choice.source,
+        });
+      }
+    }
+  }
+}
+
+function requireUnit(unit: string, description: VariableDescription, field: string): void {
+  const accepted = acceptedUnits(description);
+  if (accepted.includes(unit)) return;
+  const known = Object.hasOwn(UNITS, unit);
+  const list = accepted.length === 0 ? "no unit" : accepted.join(", ");
+  throw new ManifestError(
+    `${field} is "${unit}", which ${known ? "does not fit" : "is not a known unit"}; write ${list}`,
+    {
+      field,
+      value: unit,
+      accepted: list,
+    },
+  );
+}
+
+/** Units of the variable's dimension; for dates the order of day and month; for numbers without a unit "1". */
+function acceptedUnits({ kind, dimension }: VariableDescription): string[] {
+  if (dimension !== undefined) return unitsOf(dimension);
+  if (kind === "time") return [...DAY_ORDERS, "s"];
+  return kind === "number" || kind === "flag" ? ["1"] : [];
+}

@@ -1,0 +1,67 @@
+/**
+ * How the catalogues describe a variable: what it is called in files and how large it usually is.
+ * Typical ranges are those of the middle of a column and choose a unit; possible ranges bound single values.
+ * Both are our judgement of ordinary corn and soybean planting unless a source stands beside them.
+ */
+import type { Dimension } from "../units.ts";
+
+/** One way to name a variable: canonical words (see `column-words.ts`) that must all be there. */
+export interface NamePattern {
+  words: readonly string[];
+  /** 0..1: how sure the name is when nothing else stands in it. */
+  weight: number;
+  /** The name must also end with a unit of this dimension. */
+  needs?: Dimension;
+}
+
+export type ValueKind = "quantity" | "number" | "label" | "time" | "flag" | "category" | "list";
+
+export interface VariableDescription {
+  kind: ValueKind;
+  /** Dimension of a quantity. */
+  dimension?: Dimension;
+  /** Unit inside the library. */
+  insideUnit?: string;
+  patterns: readonly NamePattern[];
+  /** Words that rule the variable out. */
+  not?: readonly string[];
+  /** Units considered when the name has none; else those of the dimension would be too many. */
+  candidateUnits?: readonly string[];
+  /** Low and high end of the usual middle of the column (see `middle`), inside unit. */
+  typical?: readonly [number, number];
+  /** Which figure of the column `typical` speaks of. Default the median of the values that are not zero. */
+  middle?: "median" | "p95";
+  /** Single values beyond these are not possible and are left out, inside unit. */
+  possible?: readonly [number, number];
+  /** A column that is zero throughout is a sensor that is not there. */
+  zeroMeansAbsent?: boolean;
+}
+
+export const pattern = (words: string, weight: number, needs?: Dimension): NamePattern => ({
+  words: words.split(" "),
+  weight,
+  ...(needs === undefined ? {} : { needs }),
+});
+
+export const SHARE_UNITS = ["%", "share"] as const;
+export const OTHER_STATISTIC = ["deviation", "variation"] as const;
+
+export const DEPTH = {
+  kind: "quantity",
+  dimension: "length",
+  insideUnit: "mm",
+  candidateUnits: ["in", "mm", "cm"],
+  typical: [25, 90],
+  possible: [0, 250],
+} as const;
+
+export const SHARE = {
+  kind: "quantity",
+  dimension: "share",
+  insideUnit: "share",
+  candidateUnits: SHARE_UNITS,
+  possible: [0, 1],
+} as const;
+
+/** The variables of a layer; the order is the one they are shown in. */
+export type Catalogue = Readonly<Record<string, VariableDescription>>;
