@@ -83,12 +83,6 @@ export class FieldFiles {
   }
 }
 
-/** Reads files named on the command line; the siblings of each .shp come with it. */
-export async function readNamedFile(path: string, workingFolder: string): Promise<InputFile[]> {
-  const files = new FieldFiles(workingFolder, true);
-  return files.provide(path);
-}
-
 /** SHA-256 of the file; of several, of the lines "hash  name" sorted by name, as sha256sum prints them. */
 function hashOf(files: readonly InputFile[]): string {
   const hash = (bytes: Uint8Array | string) => createHash("sha256").update(bytes).digest("hex");

@@ -21,7 +21,9 @@ export function inspectedText({ description, role, recognised, open, notes }: In
   const count = description.recordCount;
   const unplaced = count - description.placed;
   const missing = description.geometry !== "none" && unplaced > 0 ? `, ${unplaced} without position` : "";
-  lines.push(`  ${GEOMETRY[description.geometry]}, ${count} records${missing}; ${description.crs}`);
+  const system = description.geometry === "none" ? "" : `; ${description.crs}`;
+  const records = `${count} record${count === 1 ? "" : "s"}`;
+  lines.push(`  ${GEOMETRY[description.geometry]}, ${records}${missing}${system}`);
   if (description.extentDegrees) lines.push(`  extent ${extentText(description.extentDegrees)}`);
   lines.push(`  taken for: ${role ?? "nothing the job knows; name it in the manifest"}`);
   lines.push("  columns");
@@ -30,7 +32,7 @@ export function inspectedText({ description, role, recognised, open, notes }: In
     const meaning = recognised.filter((one) => isOf(one, column.name));
     lines.push(`    ${column.name.padEnd(widest)}  ${valuesText(column)}`);
     for (const one of meaning) {
-      lines.push(`    ${" ".repeat(widest)}  -> ${one.variable}${unitText(one.unit)}: ${one.reason}`);
+      lines.push(`    ${" ".repeat(widest)}  -> ${one.variable}${unitText(one)}: ${one.reason}`);
     }
   }
   for (const { question, lines: choices } of open) {
@@ -46,8 +48,9 @@ function isOf(recognition: Recognition, column: string): boolean {
   return recognition.column === column || recognition.column.split(/ (?:…|\+) /)[0] === column;
 }
 
-function unitText(unit: string): string {
-  return unit === "1" ? "" : ` in ${unit}`;
+/** The unit of the column; numbers without one and times, whose way of writing the reason tells, have none. */
+function unitText({ unit, variable }: Recognition): string {
+  return unit === "1" || variable === "time" || variable === "date" ? "" : ` [${unit}]`;
 }
 
 function valuesText(column: ColumnDescription): string {

@@ -1,0 +1,88 @@
+/** `evenstand inspect`: what is in files, what they are taken for, and a starting manifest. */
+import { existsSync } from "node:fs";
+import { writeFile } from "node:fs/promises";
+import { dirname, isAbsolute, relative, resolve, sep } from "node:path";
+import type { LayerRole } from "../field/manifest.ts";
+import { type GuessedLayer, startingManifest } from "../field/starting-manifest.ts";
+import { describeLayer } from "../ingest/index.ts";
+import type { InputFile } from "../ingest/layer.ts";
+import { CommandLineError } from "./failure.ts";
+import { FieldFiles } from "./field-files.ts";
+import { inspectedText } from "./inspect-text.ts";
+import type { Io } from "./io.ts";
+
+export interface InspectOptions {
+  manifest?: string;
+}
+
+const ROLE_TITLES: Record<LayerRole, string> = {
+  plantingLog: "planting log",
+  soilZones: "soil zones",
+  standCounts: "stand counts",
+  digs: "digs",
+  boundary: "boundary",
+  seedLots: "seed lots",
+  weather: "weather",
+  yield: "yield map",
+};
+
+/**
+ * Prints what each file holds and, with `manifest`, writes a starting manifest that names them.
+ * @throws {EvenstandError} of the first file that cannot be used, after the others have been shown.
+ */
+export async function inspect(paths: readonly string[], options: InspectOptions, io: Io): Promise<void> {
+  const target = options.manifest === undefined ? null : resolve(io.workingFolder, options.manifest);
+  if (target) refuseExisting(target, options.manifest!);
+  const folder = target ? dirname(target) : io.workingFolder;
+  const files = await readFiles(target ? paths.map((path) => nameFrom(folder, path, io)) : paths, folder);
+  const { manifest, layers } = await startingManifest(files, { spellColumns: target !== null });
+  io.out(layers.map(layerText).join("\n"));
+  const unusable = layers.find((layer) => layer.error !== null)?.error;
+  if (unusable) throw unusable;
+  if (!target) return;
+  await writeFile(target, `${JSON.stringify(manifest, null, 2)}\n`, { flag: "wx" });
+  io.err(
+    `Wrote ${options.manifest}: look it over, then run "evenstand analyse ${options.manifest} --out DIR".\n`,
+  );
+  if (!manifest.plantingLog) io.err("None of the files is a planting log; the manifest needs one.\n");
+}
+
+function layerText({ file, role, reason, layer, recognition, error }: GuessedLayer): string {
+  if (!layer) return `${file}\n  cannot be used: ${error?.message ?? reason}\n`;
+  return inspectedText({
+    description: describeLayer(layer),
+    role: role ? `${ROLE_TITLES[role]} (${reason})` : null,
+    recognised: recognition?.recognised ?? [],
+    open: recognition?.open ?? [],
+    notes: [...layer.notes, ...(recognition?.notes ?? [])],
+  });
+}
+
+/** The files and the siblings of each .shp, each once. */
+async function readFiles(paths: readonly string[], folder: string): Promise<InputFile[]> {
+  const reader = new FieldFiles(folder, true);
+  const files = new Map<string, InputFile>();
+  for (const path of paths) {
+    for (const file of await reader.provide(path)) files.set(resolve(folder, file.name), file);
+  }
+  return [...files.values()];
+}
+
+function refuseExisting(target: string, named: string): void {
+  if (!existsSync(target)) return;
+  throw new CommandLineError(`--manifest ${named}: exists already and is not overwritten; name a new file`, {
+    value: named,
+  });
+}
+
+/** Name of a file as the manifest has to write it: relative to its folder, with forward slashes. */
+function nameFrom(folder: string, path: string, io: Io): string {
+  const name = relative(folder, resolve(io.workingFolder, path));
+  if (name.startsWith(`..${sep}`) || isAbsolute(name)) {
+    throw new CommandLineError(
+      `--manifest: ${path} lies outside the manifest's folder; write the manifest into a folder above all files`,
+      { value: path },
+    );
+  }
+  return name.split(sep).join("/");
+}
