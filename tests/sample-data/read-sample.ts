@@ -1,37 +1,46 @@
-/** Reads a made sample back with general-purpose libraries only. */
-import { strFromU8, unzipSync } from "fflate";
+/** Reads a made sample back. */
+import { strFromU8 } from "fflate";
 import type { FeatureCollection, MultiPolygon, Point, Polygon } from "geojson";
-import { open } from "shapefile";
 import type { CountProperties } from "../../sample-data/counts.ts";
+import { readLayer } from "../../src/ingest/index.ts";
 
 type Files = Record<string, Uint8Array>;
 
-export interface LogRecord {
+const NUMBER_COLUMNS = [
+  "ROW_UNIT",
+  "SPEED_MPH",
+  "HEADING",
+  "DEPTH_IN",
+  "FORCE_LBF",
+  "MARGIN_LBF",
+  "SINGUL_PCT",
+  "MISS_PCT",
+  "MULT_PCT",
+  "POP_AC",
+] as const;
+
+export interface LogRecord extends Record<(typeof NUMBER_COLUMNS)[number], number> {
   longitude: number;
   latitude: number;
   TIME: string;
-  ROW_UNIT: number;
-  SPEED_MPH: number;
-  HEADING: number;
-  DEPTH_IN: number;
-  FORCE_LBF: number;
-  MARGIN_LBF: number;
-  SINGUL_PCT: number;
-  MISS_PCT: number;
-  MULT_PCT: number;
-  POP_AC: number;
 }
 
 export async function readLog(files: Files): Promise<LogRecord[]> {
-  const parts = unzipSync(files["planting.zip"]!);
-  const bytes = (name: string) => parts[name]!.slice().buffer as ArrayBuffer;
-  const source = await open(bytes("planting.shp"), bytes("planting.dbf"));
-  const records: LogRecord[] = [];
-  for (let step = await source.read(); !step.done; step = await source.read()) {
-    const [longitude, latitude] = (step.value.geometry as Point).coordinates;
-    records.push({ ...step.value.properties, longitude, latitude } as LogRecord);
-  }
-  return records;
+  const file = { name: "planting.zip", bytes: files["planting.zip"]! };
+  const { x, y, columns, recordCount } = await readLayer([file], { role: "plantingLog", expect: "point" });
+  const number = (name: string): Float64Array => {
+    const column = columns.find((one) => one.name === name);
+    if (column?.kind !== "number") throw new Error(`the log has no numbers called ${name}`);
+    return column.values;
+  };
+  const time = columns.find((one) => one.name === "TIME");
+  if (time?.kind !== "text") throw new Error("the log has no text called TIME");
+  const numbers = NUMBER_COLUMNS.map((name) => [name, number(name)] as const);
+  return Array.from({ length: recordCount }, (_, index) => {
+    const record = { longitude: x[index]!, latitude: y[index]!, TIME: time.labels[time.codes[index]!]! };
+    for (const [name, values] of numbers) Object.assign(record, { [name]: values[index] });
+    return record as LogRecord;
+  });
 }
 
 export const readCounts = (files: Files) =>
