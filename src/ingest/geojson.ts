@@ -25,10 +25,9 @@ const GEOMETRY_TYPES = [
  * @throws {FileUnusableError} when the text is no GeoJSON or holds nothing usable.
  */
 export async function readGeoJson(bytes: Uint8Array, file: string, options: ReadOptions): Promise<RawLayer> {
-  const notes = new NoteBook();
-  const sink = new FeatureSink(notes, estimateFeatures(bytes), decodeJsonString);
   const parsed = options.reader === "library" ? tryParse(bytes) : undefined;
-  const members = parsed === undefined ? scan(bytes, file, sink) : await takeParsed(parsed, file, sink);
+  const { sink, crsMember } = parsed === undefined ? scan(bytes, file) : await takeParsed(parsed, file);
+  const { notes } = sink;
   if (sink.seen === 0) throw emptyLayer(file, options.role);
   sink.store.finish(sink.count);
   const fileRecord = sink.fileRecord();
@@ -40,7 +39,7 @@ export async function readGeoJson(bytes: Uint8Array, file: string, options: Read
     fileRecord,
     noteWinding: true,
     crsOf: () =>
-      options.crs === undefined ? crsOfGeoJson(members.crs, file, notes) : crsFromManifest(options.crs, file),
+      options.crs === undefined ? crsOfGeoJson(crsMember, file, notes) : crsFromManifest(options.crs, file),
   });
   const columns = sink.finishColumns();
   if (settled.geometry === "none" && columns.length === 0) {
@@ -61,8 +60,10 @@ export async function readGeoJson(bytes: Uint8Array, file: string, options: Read
   };
 }
 
-function estimateFeatures(bytes: Uint8Array): number {
-  return Math.ceil(bytes.length / BYTES_PER_FEATURE);
+/** The features of a file in a sink, and the file's `crs` member. */
+interface Taken {
+  sink: FeatureSink;
+  crsMember: unknown;
 }
 
 /** The whole text parsed, or undefined where it is not JSON: the scanner then says where. */
@@ -74,7 +75,9 @@ function tryParse(bytes: Uint8Array): unknown {
   }
 }
 
-function scan(bytes: Uint8Array, file: string, sink: FeatureSink): CollectionMembers {
+function scan(bytes: Uint8Array, file: string): Taken {
+  const capacity = Math.ceil(bytes.length / BYTES_PER_FEATURE);
+  const sink = new FeatureSink(new NoteBook(), capacity, decodeJsonString);
   let members: CollectionMembers;
   try {
     members = scanGeoJson(bytes, sink);
@@ -82,10 +85,11 @@ function scan(bytes: Uint8Array, file: string, sink: FeatureSink): CollectionMem
     if (error instanceof JsonSyntaxError) throw notJson(bytes, file, error, sink);
     throw error;
   }
-  if (members.hasFeatures) return members;
-  const parsed = tryParse(bytes);
-  for (const feature of featuresOf(parsed, file)) sink.add(feature);
-  return members;
+  if (members.hasFeatures && members.type === "FeatureCollection") return { sink, crsMember: members.crs };
+  // A single feature or geometry, or no GeoJSON: too small or too odd to scan.
+  const only = new FeatureSink(new NoteBook(), 1);
+  for (const feature of featuresOf(tryParse(bytes), file)) only.add(feature);
+  return { sink: only, crsMember: members.crs };
 }
 
 function notJson(
@@ -111,8 +115,9 @@ function notJson(
 const HARMLESS = /bbox|"properties"/;
 const REPAIRED = /first and last positions|at least four positions/;
 
-async function takeParsed(document: unknown, file: string, sink: FeatureSink): Promise<CollectionMembers> {
+async function takeParsed(document: unknown, file: string): Promise<Taken> {
   const features = featuresOf(document, file);
+  const sink = new FeatureSink(new NoteBook(), features.length);
   const { isFeature } = (await import("geojson-validation")).default;
   for (const feature of features) {
     let usableGeometry = true;
@@ -120,13 +125,18 @@ async function takeParsed(document: unknown, file: string, sink: FeatureSink): P
       if (REPAIRED.test(problem)) continue;
       const harmless = HARMLESS.test(problem);
       usableGeometry &&= harmless;
-      const effect = harmless ? "kept" : "left out";
-      sink.notes.add({ reason: `not valid GeoJSON: ${problem}`, effect, record: sink.fileNumber });
+      sink.notes.add({
+        reason: harmless
+          ? "not strictly valid GeoJSON, used all the same"
+          : "not valid GeoJSON, so its geometry is not used",
+        effect: harmless ? "kept" : "left out",
+        record: sink.fileNumber,
+        value: problem,
+      });
     }
     sink.add(feature, usableGeometry);
   }
-  const members = document as { type?: unknown; crs?: unknown };
-  return { type: members.type, crs: members.crs, hasFeatures: true };
+  return { sink, crsMember: (document as { crs?: unknown }).crs };
 }
 
 function structureProblems(

@@ -37,10 +37,7 @@ export function settleGeometry(store: GeometryStore, options: SettleOptions): Pl
   const recordCount = store.x.length;
   const numberOf = (record: number) => options.fileRecord?.[record] ?? record + 1;
   const geometry = chooseGeometry(store, options);
-  if (geometry === "none") {
-    const nowhere = () => new Float64Array(recordCount).fill(Number.NaN);
-    return { geometry, x: nowhere(), y: nowhere(), polygons: null, crs: NO_CRS };
-  }
+  if (geometry === "none") return nowhere(recordCount);
   const wanted = geometry === "point" ? POINT : POLYGON;
   const { x, y } = store;
   const polygons: PolygonRings[][] | null = geometry === "polygon" ? [] : null;
@@ -74,6 +71,7 @@ export function settleGeometry(store: GeometryStore, options: SettleOptions): Pl
   }
   const extent = extentOf(x, y, polygons);
   if (extent === null) {
+    if (options.expect === "table") return nowhere(recordCount);
     throw unusableGeometry(options, `none of its ${recordCount} records has a usable ${geometry}`, null);
   }
   const crs = options.crsOf(extent);
@@ -82,16 +80,21 @@ export function settleGeometry(store: GeometryStore, options: SettleOptions): Pl
   return { geometry, x, y, polygons, crs };
 }
 
+function nowhere(recordCount: number): Placed {
+  const missing = () => new Float64Array(recordCount).fill(Number.NaN);
+  return { geometry: "none", x: missing(), y: missing(), polygons: null, crs: NO_CRS };
+}
+
 function chooseGeometry(store: GeometryStore, options: SettleOptions): LayerGeometry {
   const counts = [0, 0, 0, 0, 0];
   for (const kind of store.kinds) counts[kind]!++;
   const points = counts[POINT]!;
   const polygons = counts[POLYGON]!;
   const found = [
-    points > 0 ? `${points} points` : "",
-    polygons > 0 ? `${polygons} polygons` : "",
-    counts[OTHER]! > 0 ? `${counts[OTHER]} of type ${[...store.otherTypes].sort().join(", ")}` : "",
-    counts[UNUSABLE]! > 0 ? `${counts[UNUSABLE]} broken geometries` : "",
+    counted(points, "point", "points"),
+    counted(polygons, "polygon", "polygons"),
+    counts[OTHER] === 0 ? "" : `${counts[OTHER]} of type ${[...store.otherTypes].sort().join(", ")}`,
+    counted(counts[UNUSABLE]!, "broken geometry", "broken geometries"),
   ].filter((part) => part !== "");
   const foundText = found.length > 0 ? found.join(", ") : "no geometry at all";
   const { expect } = options;
@@ -106,14 +109,25 @@ function chooseGeometry(store: GeometryStore, options: SettleOptions): LayerGeom
   return points >= polygons ? "point" : "polygon";
 }
 
+function counted(count: number, one: string, many: string): string {
+  return count === 0 ? "" : `${count} ${count === 1 ? one : many}`;
+}
+
 function unusableGeometry(options: SettleOptions, what: string, accepted: string | null): FileUnusableError {
   const wanted = accepted ?? (options.expect === "any" ? "points or polygons" : `${options.expect}s`);
-  return new FileUnusableError(`${options.file}: ${what}; accepted for ${options.role} are ${wanted}`, {
-    file: options.file,
-    field: "geometry",
-    value: what,
-    accepted: wanted,
-  });
+  const trouble = options.notes.notes().find((note) => note.effect === "left out" && note.field === null);
+  const first = trouble
+    ? ` (record ${trouble.firstRecord}: ${trouble.reason}; ${trouble.value ?? "no value"})`
+    : "";
+  return new FileUnusableError(
+    `${options.file}: ${what}${first}; accepted for ${options.role} are ${wanted}`,
+    {
+      file: options.file,
+      field: "geometry",
+      value: what + first,
+      accepted: wanted,
+    },
+  );
 }
 
 /** Beyond what longitude and latitude can be, a position is wrong; all of them wrong, the system is. */

@@ -1,5 +1,7 @@
+import { readdirSync, readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { FileUnusableError } from "../../src/errors.ts";
 import { readLayer } from "../../src/ingest/index.ts";
 import { contentOf, jsonFile, READERS, refusalOf, textFile, valuesOf } from "./support/layers.ts";
 
@@ -287,10 +289,10 @@ describe.each(READERS)("readLayer on GeoJSON, %s reader", (reader) => {
     expect(await refusal('{"type":"FeatureCollection","features":{}}')).toMatch(/no list of "features"/);
     expect(await refusal(JSON.stringify(collection()))).toMatch(/no records.*plantingLog/);
     expect(await refusal(JSON.stringify(collection(point(1, 2))), "polygon")).toMatch(
-      /1 points.*plantingLog are polygons/,
+      /1 point;.*plantingLog are polygons/,
     );
     expect(await refusal(JSON.stringify(collection(polygon(SQUARE))), "point")).toMatch(
-      /1 polygons.*are points/,
+      /1 polygon;.*are points/,
     );
     const line = collection({
       type: "Feature",
@@ -380,5 +382,67 @@ describe("the two GeoJSON readers", () => {
       }),
     );
     expect(compared).toBeGreaterThan(20);
+  });
+});
+
+const reference = process.env.EVENSTAND_REFERENCE;
+describe.runIf(reference)("conformance GeoJSON (needs EVENSTAND_REFERENCE)", () => {
+  const folder = `${reference}/data/conformance/geojsonhint`;
+  const filesOf = (kind: "good" | "bad") =>
+    readdirSync(`${folder}/${kind}`)
+      .filter((name) => name.endsWith(".geojson"))
+      .map((name) => ({ name, bytes: new Uint8Array(readFileSync(`${folder}/${kind}/${name}`)) }));
+  const outcome = async (file: { name: string; bytes: Uint8Array }, reader: "fast" | "library") => {
+    try {
+      return await readLayer([file], { role: "x", expect: "any", reader });
+    } catch (error) {
+      expect(error, file.name).toBeInstanceOf(FileUnusableError);
+      return null;
+    }
+  };
+
+  /** Faults in members this job does not use: boxes, ids, a collection of one, members of another object. */
+  const HARMLESS = [
+    "badfeatureid.geojson",
+    "bbox-4or6elements.geojson",
+    "bbox-contains-string.geojson",
+    "bbox-string.geojson",
+    "feature_changed_semantics.geojson",
+    "geometry_changed_semantics.geojson",
+    "geometrycollection_single.geojson",
+  ];
+  /** Sound files without any point or polygon on earth: lines, a mixed collection, no geometry, x beyond -180. */
+  const NOTHING_FOR_US = [
+    "good-geometrycollection.geojson",
+    "good-linestring.geojson",
+    "good-multilinestring.geojson",
+    "issue82.geojson",
+    "nullgeometry.geojson",
+  ];
+
+  it.each(READERS)("bad files are refused, or read with a note, by the %s reader", async (reader) => {
+    const files = filesOf("bad");
+    expect(files.length).toBeGreaterThan(40);
+    for (const file of files) {
+      const layer = await outcome(file, reader);
+      if (HARMLESS.includes(file.name)) expect(layer?.recordCount, file.name).toBe(1);
+      else if (layer) expect(layer.notes, file.name).not.toEqual([]);
+    }
+  });
+
+  it.each(READERS)("good files are read by the %s reader", async (reader) => {
+    const files = filesOf("good");
+    expect(files.length).toBeGreaterThan(15);
+    for (const file of files) {
+      const layer = await outcome(file, reader);
+      expect(layer === null, file.name).toBe(NOTHING_FOR_US.includes(file.name));
+    }
+  });
+
+  it("both readers make the same of each", async () => {
+    for (const file of [...filesOf("good"), ...filesOf("bad")]) {
+      const [fast, library] = await Promise.all(READERS.map((reader) => outcome(file, reader)));
+      expect(fast && contentOf(fast!), file.name).toEqual(library && contentOf(library!));
+    }
   });
 });

@@ -303,7 +303,7 @@ describe.each(READERS)("readLayer on shapefiles, %s reader", (reader) => {
     expect(await refusal(shapefileSet(points(1), tableBytes([NUMBER], [["1"]], { deleted: [0] })))).toMatch(
       /no records/,
     );
-    expect(await refusal(set, { expect: "polygon" })).toMatch(/1 points.*are polygons/);
+    expect(await refusal(set, { expect: "polygon" })).toMatch(/1 point;.*are polygons/);
     expect(await refusal(shapefileSet([{ type: 3, parts: [box(0, 0, 1)] }], null))).toMatch(
       /PolyLine.*points or polygons/,
     );
