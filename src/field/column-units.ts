@@ -2,7 +2,7 @@
 import { ManifestError } from "../errors.ts";
 import { UNITS, unitsOf } from "../units.ts";
 import { LOG_CATALOGUE } from "./catalogue-log.ts";
-import { WEATHER_CATALOGUE, YIELD_CATALOGUE, ZONE_CATALOGUE } from "./catalogue-places.ts";
+import { WEATHER_CATALOGUE, ZONE_CATALOGUE } from "./catalogue-places.ts";
 import { COUNT_CATALOGUE, DIG_CATALOGUE } from "./catalogue-spots.ts";
 import type { ColumnChoice, Manifest } from "./manifest-schema.ts";
 import type { Catalogue, VariableDescription } from "./variable-description.ts";
@@ -21,7 +21,6 @@ export function requireFittingUnits(manifest: Manifest): void {
     ["digs", DIG_CATALOGUE, manifest.digs?.columns],
     ["seedLots", ZONE_CATALOGUE, manifest.seedLots?.columns],
     ["weather", WEATHER_CATALOGUE, manifest.weather?.columns],
-    ["yield", YIELD_CATALOGUE, manifest.yield?.columns],
   ];
   for (const [role, catalogue, columns] of layers) {
     for (const [variable, choice] of Object.entries(columns ?? {})) {

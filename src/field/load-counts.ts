@@ -2,7 +2,8 @@
 import { NothingToAnalyseError } from "../errors.ts";
 import { projectColumns } from "../ingest/crs.ts";
 import type { RawLayer } from "../ingest/layer.ts";
-import { SQUARE_METRES_PER_HECTARE } from "../units.ts";
+import { standardDeviation } from "../numerics/descriptive.ts";
+import { convert, SQUARE_METRES_PER_HECTARE } from "../units.ts";
 import { COUNT_CATALOGUE } from "./catalogue-spots.ts";
 import { expectedMiddles } from "./expected-middles.ts";
 import type { InputReport, LocalFrame, PlanterSetup, StandCounts, Targets } from "./field.ts";
@@ -42,7 +43,7 @@ export function loadCounts(
   const missing = () => new Float64Array(kept.length).fill(Number.NaN);
   const plants = reading.numbers("plants", kept) ?? missing();
   const latePlants = reading.numbers("latePlants", kept);
-  const spacingSd = reading.numbers("spacingSd", kept);
+  const spacingSd = reading.numbers("spacingSd", kept) ?? spacingSdOfLists(reading, kept);
   const counts: StandCounts = {
     spotCount: kept.length,
     x: pick(x, kept),
@@ -62,6 +63,27 @@ export function loadCounts(
     ...(spacingSd ? { spacingSdMm: spacingSd } : {}),
   };
   return { counts, report: reading.report(kept.length) };
+}
+
+/** Sample SD (n - 1) of each spot's list of plant spacings, mm; null where the file has no lists. */
+function spacingSdOfLists(reading: LayerReading, kept: Int32Array): Float64Array | null {
+  const found = reading.found("spacings");
+  const texts = reading.texts("spacings", kept);
+  if (!found || !texts) return null;
+  return Float64Array.from(texts, (text, index) => {
+    const parts = text?.split(/[;,|\s]+/).filter(Boolean) ?? [];
+    const spacings = parts.map((part) => convert(Number(part), found.unit, "mm"));
+    if (spacings.every((spacing) => Number.isFinite(spacing)))
+      return spacings.length < 2 ? Number.NaN : standardDeviation(spacings);
+    reading.notes.add({
+      reason: 'is not a list of numbers such as "6.1; 5.9; 6.4"; the spacings of the spot are left out',
+      effect: "left out",
+      field: found.group.label,
+      record: kept[index]! + 1,
+      value: text ?? "",
+    });
+    return Number.NaN;
+  });
 }
 
 function noCounts(reading: LayerReading): NothingToAnalyseError {

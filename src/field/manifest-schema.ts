@@ -35,9 +35,12 @@ const columnChoiceObject = v.strictObject({
   ),
 });
 
+/** Every way to name the column of a variable. */
+export const columnForms = v.union([v.null(), columnName, columnNames, columnChoiceObject]);
+
 const columnChoice = (title: string) =>
   v.pipe(
-    v.union([v.null(), columnName, columnNames, columnChoiceObject]),
+    columnForms,
     v.description(
       `Column of the ${title}: its name, a list with one column per row unit, or an object with column and unit; null says that no column is it.`,
     ),

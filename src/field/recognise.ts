@@ -4,11 +4,11 @@
  * two units fit about equally the choice is left to the user.
  */
 import { ManifestError } from "../errors.ts";
-import type { NumberColumn, RawColumn, RawLayer } from "../ingest/layer.ts";
+import type { RawColumn, RawLayer } from "../ingest/layer.ts";
 import { NoteBook } from "../ingest/note-book.ts";
 import { TYPICAL_POPULATION } from "./catalogue-log.ts";
+import { CleanedColumns } from "./cleaned-columns.ts";
 import { type ChosenColumns, type ColumnGroup, chosenColumns, groupColumns } from "./column-groups.ts";
-import { type CleanColumn, type ColumnSummary, cleanColumn, summarise } from "./column-summary.ts";
 import type { Recognition } from "./field.ts";
 import { scoreName } from "./name-score.ts";
 import { type OpenChoice, openColumnChoice, openUnitChoice } from "./open-choice.ts";
@@ -17,7 +17,7 @@ import type { FoundVariable, RecogniseOptions, RecognitionResult } from "./recog
 import { samePartition, sameValues } from "./same-columns.ts";
 import type { DayOrder } from "./times.ts";
 import { chooseUnits, type UnitHints, type UnitQuestion } from "./unit-choice.ts";
-import { splitUnit } from "./unit-suffix.ts";
+import { splitUnit, unitOfDimension } from "./unit-suffix.ts";
 import { textAmongNumbers, whyUnusable } from "./usable-column.ts";
 import type { VariableDescription } from "./variable-description.ts";
 
@@ -55,7 +55,7 @@ class Recogniser {
   readonly #open: OpenChoice[] = [];
   readonly #found = new Map<string, FoundVariable>();
   readonly #unitGiven = new Map<string, string>();
-  readonly #cleaned = new Map<NumberColumn, CleanColumn>();
+  readonly #columns = new CleanedColumns();
 
   constructor(
     layer: RawLayer,
@@ -117,27 +117,6 @@ class Recogniser {
       claims.set(best.variable, [...(claims.get(best.variable) ?? []), best]);
     }
     return claims;
-  }
-
-  #clean(column: NumberColumn): CleanColumn {
-    const known = this.#cleaned.get(column);
-    if (known) return known;
-    const cleaned = cleanColumn(column.values);
-    this.#cleaned.set(column, cleaned);
-    return cleaned;
-  }
-
-  #summaryOf(group: ColumnGroup): ColumnSummary {
-    const columns = group.columns.filter((column) => column.kind === "number");
-    if (columns.length === 1) return this.#clean(columns[0]!).summary;
-    const all = columns.map((column) => this.#clean(column).values);
-    const joined = new Float64Array(all.reduce((total, values) => total + values.length, 0));
-    let place = 0;
-    for (const values of all) {
-      joined.set(values, place);
-      place += values.length;
-    }
-    return summarise(joined);
   }
 
   /**
@@ -203,7 +182,7 @@ class Recogniser {
     group: ColumnGroup,
     chosen: boolean,
   ): boolean {
-    const why = whyUnusable(description, group, () => this.#summaryOf(group), chosen);
+    const why = whyUnusable(description, group, () => this.#columns.summaryOf(group), chosen);
     if (why !== null) {
       this.#notes.add({ reason: `${why}; not used as ${variable}`, effect: "left out", field: group.label });
     }
@@ -249,7 +228,7 @@ class Recogniser {
     const numbers: Float64Array[] = [];
     for (const column of group.columns) {
       if (column.kind !== "number") continue;
-      const { values, marks } = this.#clean(column);
+      const { values, marks } = this.#columns.clean(column);
       numbers.push(values);
       for (const mark of marks) {
         this.#notes.add({
@@ -276,15 +255,32 @@ class Recogniser {
     });
   }
 
+  /** Lists are text, so that only the manifest or the name can tell their unit. */
+  #decideListUnit(found: FoundVariable): void {
+    const { variable, description, group } = found;
+    const named = description.dimension && unitOfDimension(splitUnit(group.stem), description.dimension);
+    const unit = this.#unitGiven.get(variable) ?? named;
+    if (unit) {
+      found.unit = unit;
+      return;
+    }
+    this.#found.delete(variable);
+    const reason = "neither the name nor the manifest gives it";
+    this.#open.push(
+      openUnitChoice(this.#options.role, variable, group, description.candidateUnits ?? [], reason),
+    );
+  }
+
   #decideUnits(): void {
     const questions = new Map<string, UnitQuestion>();
     for (const [variable, found] of this.#found) {
+      if (found.description.kind === "list") this.#decideListUnit(found);
       if (found.description.kind !== "quantity") continue;
       questions.set(variable, {
         variable,
         description: found.description,
         split: splitUnit(found.group.stem),
-        summary: this.#summaryOf(found.group),
+        summary: this.#columns.summaryOf(found.group),
         given: this.#unitGiven.get(variable) ?? null,
       });
     }

@@ -1,0 +1,38 @@
+/** The cleaned columns of one layer; each is cleaned and summed up once. */
+import type { NumberColumn } from "../ingest/layer.ts";
+import type { ColumnGroup } from "./column-groups.ts";
+import { type CleanColumn, type ColumnSummary, cleanColumn, summarise } from "./column-summary.ts";
+
+export class CleanedColumns {
+  readonly #cleaned = new Map<NumberColumn, CleanColumn>();
+  readonly #summaries = new Map<ColumnGroup, ColumnSummary>();
+
+  clean(column: NumberColumn): CleanColumn {
+    const known = this.#cleaned.get(column);
+    if (known) return known;
+    const cleaned = cleanColumn(column.values);
+    this.#cleaned.set(column, cleaned);
+    return cleaned;
+  }
+
+  /** The summary over all number columns of a group. */
+  summaryOf(group: ColumnGroup): ColumnSummary {
+    const known = this.#summaries.get(group);
+    if (known) return known;
+    const columns = group.columns.filter((column) => column.kind === "number");
+    const summary = columns.length === 1 ? this.clean(columns[0]!).summary : summarise(this.#joined(columns));
+    this.#summaries.set(group, summary);
+    return summary;
+  }
+
+  #joined(columns: readonly NumberColumn[]): Float64Array {
+    const all = columns.map((column) => this.clean(column).values);
+    const joined = new Float64Array(all.reduce((total, values) => total + values.length, 0));
+    let place = 0;
+    for (const values of all) {
+      joined.set(values, place);
+      place += values.length;
+    }
+    return joined;
+  }
+}

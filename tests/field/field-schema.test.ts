@@ -1,0 +1,56 @@
+import { readFileSync, writeFileSync } from "node:fs";
+import { toJsonSchema } from "@valibot/to-json-schema";
+import { describe, expect, it } from "vitest";
+import { columnForms, manifestSchema } from "../../src/field/manifest-schema.ts";
+
+const PATH = new URL("../../docs/field.schema.json", import.meta.url);
+
+/** Text of the JSON Schema; `UPDATE_SCHEMA=1` writes it anew. */
+function schemaText(): string {
+  const schema = toJsonSchema(manifestSchema, { target: "draft-2020-12", definitions: { columnForms } });
+  const forms = JSON.stringify(schema.$defs?.columnForms);
+  const short = { ...shortened(schema, forms), $defs: schema.$defs, $id: "evenstand/field/1" };
+  return `${JSON.stringify(short, null, 2)}\n`;
+}
+
+/** The same schema with the forms of a column written once and referred to. */
+function shortened<Node>(node: Node, forms: string): Node {
+  if (typeof node !== "object" || node === null) return node;
+  if (Array.isArray(node)) return node.map((child) => shortened(child, forms)) as Node;
+  const { description, ...rest } = node as { description?: string };
+  if (JSON.stringify(rest) === forms) return { description, $ref: "#/$defs/columnForms" } as Node;
+  return Object.fromEntries(
+    Object.entries(node).map(([key, child]) => [key, shortened(child, forms)]),
+  ) as Node;
+}
+
+interface SchemaNode {
+  description?: string;
+  properties?: Record<string, SchemaNode>;
+  anyOf?: SchemaNode[];
+  additionalProperties?: unknown;
+}
+
+function undescribed(node: SchemaNode, path: string): string[] {
+  const here = Object.entries(node.properties ?? {}).flatMap(([key, child]) => [
+    ...(child.description ? [] : [`${path}.${key}`]),
+    ...undescribed(child, `${path}.${key}`),
+  ]);
+  return [...here, ...(node.anyOf ?? []).flatMap((option) => undescribed(option, path))];
+}
+
+describe("docs/field.schema.json", () => {
+  it("is what the schema in the code generates", () => {
+    if (process.env.UPDATE_SCHEMA) writeFileSync(PATH, schemaText());
+    expect(
+      readFileSync(PATH, "utf8"),
+      "stale: run UPDATE_SCHEMA=1 npx vitest run tests/field/field-schema",
+    ).toBe(schemaText());
+  });
+
+  it("describes every key and refuses unknown ones", () => {
+    const schema = JSON.parse(readFileSync(PATH, "utf8")) as SchemaNode;
+    expect(undescribed(schema, "")).toEqual([]);
+    expect(schema.additionalProperties).toBe(false);
+  });
+});
