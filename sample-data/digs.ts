@@ -1,4 +1,5 @@
 /** Where seed was dug in the invented field, and what was found. */
+import { CROWN_DEPTH_MM } from "../src/field/load-digs.ts";
 import { normal } from "../src/numerics/random.ts";
 import { MM_PER_INCH } from "../src/units.ts";
 import { toRoundedLonLat } from "./frame.ts";
@@ -16,8 +17,6 @@ interface Dig extends Wanted {
 }
 
 const DEPTH_SD_IN = 0.1;
-/** From the soil surface down to the top of the mesocotyl: 3/4 in (trade press). */
-const CROWN_DEPTH_MM = 19;
 /** A dig needs a hand's breadth of row. */
 const DIG_M = 1;
 
