@@ -26,6 +26,9 @@ const POSITION_NAMES: readonly { x: RegExp; y: RegExp; degrees: boolean }[] = [
 const ACCEPTED_POSITIONS =
   "columns named longitude and latitude (or lon/lat, lng/lat, easting/northing, x/y)";
 
+/** Room for records before the columns first grow. */
+const FIRST_CAPACITY = 1024;
+
 /** Cells that mean "no value"; common practice, no source. */
 const MISSING = /^(?:|n\/?a|#n\/a|nan|null)$/i;
 const DECIMAL_COMMA = /^[-+]?\d+,\d+$/;
@@ -98,7 +101,7 @@ function readCells(
       const taken = new Set<string>();
       for (const [index, cell] of cells.entries()) {
         const name = uniqueName(cell === "" ? `column ${index + 1}` : cell, taken, notes);
-        columns.push(new ColumnBuilder(name, Math.ceil(text.length / 64)));
+        columns.push(new ColumnBuilder(name, FIRST_CAPACITY));
       }
       return;
     }

@@ -27,9 +27,6 @@ export interface CollectionMembers {
   hasFeatures: boolean;
 }
 
-/** About the bytes of one feature of a log, to size the first columns. */
-export const BYTES_PER_FEATURE = 320;
-
 /**
  * Reads a feature collection into the sink (which must decode text with `decodeJsonString`).
  * A file that ends within a feature gives the whole features before it, with a note.

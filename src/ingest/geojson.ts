@@ -2,7 +2,7 @@
 import { FileUnusableError } from "../errors.ts";
 import { crsFromManifest, crsOfGeoJson } from "./crs-recognition.ts";
 import { FeatureSink } from "./feature-sink.ts";
-import { BYTES_PER_FEATURE, type CollectionMembers, scanGeoJson } from "./geojson-scan.ts";
+import { type CollectionMembers, scanGeoJson } from "./geojson-scan.ts";
 import { decodeJsonString, JsonSyntaxError } from "./json-bytes.ts";
 import type { RawLayer } from "./layer.ts";
 import { NoteBook } from "./note-book.ts";
@@ -60,6 +60,9 @@ export async function readGeoJson(bytes: Uint8Array, file: string, options: Read
   };
 }
 
+/** Room for records before the columns first grow; how many a file holds shows only at its end. */
+const FIRST_CAPACITY = 4096;
+
 /** The features of a file in a sink, and the file's `crs` member. */
 interface Taken {
   sink: FeatureSink;
@@ -76,8 +79,7 @@ function tryParse(bytes: Uint8Array): unknown {
 }
 
 function scan(bytes: Uint8Array, file: string): Taken {
-  const capacity = Math.ceil(bytes.length / BYTES_PER_FEATURE);
-  const sink = new FeatureSink(new NoteBook(), capacity, decodeJsonString);
+  const sink = new FeatureSink(new NoteBook(), FIRST_CAPACITY, decodeJsonString);
   let members: CollectionMembers;
   try {
     members = scanGeoJson(bytes, sink);

@@ -107,22 +107,50 @@ function holdsRing(outer: Ring, ring: Ring): boolean {
   return false;
 }
 
-/** True where two edges of the ring cross properly. Touching at a vertex or running along each other does not count. */
+/**
+ * True where two edges of the ring cross properly. Touching at a vertex or running along each other does
+ * not count. Edges are swept along the ring's longer side, so that few of them overlap at a time.
+ */
 export function crossesItself(ring: Ring): boolean {
   const edges = ring.length - 1;
-  const order = Array.from({ length: edges }, (_, edge) => edge).sort(
-    (a, b) => Math.min(ring[a]![0], ring[a + 1]![0]) - Math.min(ring[b]![0], ring[b + 1]![0]),
+  if (edges <= FEW_EDGES) return anyPairCrosses(ring);
+  const axis = span(ring, 0) >= span(ring, 1) ? 0 : 1;
+  const low = Float64Array.from({ length: edges }, (_, edge) =>
+    Math.min(ring[edge]![axis], ring[edge + 1]![axis]),
   );
+  const order = Array.from({ length: edges }, (_, edge) => edge).sort((a, b) => low[a]! - low[b]!);
   for (let i = 0; i < edges; i++) {
     const a = order[i]!;
-    const right = Math.max(ring[a]![0], ring[a + 1]![0]);
+    const high = Math.max(ring[a]![axis], ring[a + 1]![axis]);
     for (let j = i + 1; j < edges; j++) {
       const b = order[j]!;
-      if (Math.min(ring[b]![0], ring[b + 1]![0]) > right) break;
+      if (low[b]! > high) break;
       if (edgesCross(ring[a]!, ring[a + 1]!, ring[b]!, ring[b + 1]!)) return true;
     }
   }
   return false;
+}
+
+/** Below this many edges looking at every pair costs less than sorting. */
+const FEW_EDGES = 16;
+
+function anyPairCrosses(ring: Ring): boolean {
+  for (let i = 0; i + 3 < ring.length; i++) {
+    for (let j = i + 2; j + 1 < ring.length; j++) {
+      if (edgesCross(ring[i]!, ring[i + 1]!, ring[j]!, ring[j + 1]!)) return true;
+    }
+  }
+  return false;
+}
+
+function span(ring: Ring, axis: 0 | 1): number {
+  let low = Infinity;
+  let high = -Infinity;
+  for (const position of ring) {
+    if (position[axis] < low) low = position[axis];
+    if (position[axis] > high) high = position[axis];
+  }
+  return high - low;
 }
 
 type Position = readonly [number, number];
