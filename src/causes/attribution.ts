@@ -15,10 +15,14 @@ import { normal, seededRandom } from "../numerics/random.ts";
 import type { Cause } from "./causes.ts";
 
 const PRIOR = { planting: 0.55, other: 0.3, both: 0.15 };
+/** The ground does not know where a pass ends: so much less likely is another cause of a deficit of whole passes (our judgement). */
+const GROUND_FOLLOWS_PASSES = 1 / 3;
 /** Range a deficit without planting cause may take, share of stand. */
 const OTHER_RANGE = [0.02, 0.3] as const;
 const BOTH_WIDTH = 0.25;
 const MODEL_ERROR = 0.01;
+/** Kept back for something that neither the log nor digs can show; listed as "undetermined" (our judgement). */
+const UNLISTED = 0.01;
 /** Below this predicted loss the log has nothing to say about the place. */
 const NOTHING_PREDICTED = 0.012;
 const DRAWS = 2000;
@@ -26,6 +30,14 @@ const DRAWS = 2000;
 const PRIOR_FROM_LOG_ALONE = 0.85;
 /** A cause is named from this probability on; below it the finding is undetermined. */
 export const NAMED_FROM = 0.7;
+
+/** What else speaks for or against a cause. */
+export interface Evidence {
+  /** Log likelihood of the digs under each cause, relative to nothing in particular being wrong. */
+  digSupport: (cause: Cause) => number;
+  /** True where the place is whole passes that the log points to. */
+  followsPasses: boolean;
+}
 
 export interface Attribution {
   /** The named cause, or "undetermined". */
@@ -46,12 +58,11 @@ export interface Deficit {
  * Probabilities of the causes of one place.
  * @param predicted predicted loss by factor over the place
  * @param deficit null where there are no counts (the log alone)
- * @param digSupport log likelihood of the digs under each cause
  */
 export function attribute(
   predicted: Record<Factor, number>,
   deficit: Deficit | null,
-  digSupport: (cause: Cause) => number,
+  evidence: Evidence,
 ): Attribution {
   const total = FACTORS.reduce((sum, factor) => sum + predicted[factor], 0);
   const weights = new Map<Cause, number>();
@@ -62,26 +73,32 @@ export function attribute(
     for (const factor of FACTORS) weights.set(factor, PRIOR_FROM_LOG_ALONE * shares.get(factor)!);
     weights.set("soil-or-weather", 1 - PRIOR_FROM_LOG_ALONE);
   } else {
-    const { planting, other, both } = accounts(predicted, total, deficit);
+    const { planting, other, both } = accounts(predicted, total, deficit, evidence.followsPasses);
     const alone = largestShares(predicted, null);
     const shared = largestShares(predicted, deficit.estimate - total);
     for (const factor of FACTORS)
       weights.set(factor, planting * alone.get(factor)! + both * shared.get(factor)!);
     weights.set("soil-or-weather", other + both * shared.get("soil-or-weather")!);
   }
-  for (const [cause, weight] of weights) weights.set(cause, weight * Math.exp(digSupport(cause)));
+  for (const [cause, weight] of weights) weights.set(cause, weight * Math.exp(evidence.digSupport(cause)));
   return nameCause(weights);
 }
 
 /** Posterior weights of the three accounts. */
-function accounts(predicted: Record<Factor, number>, total: number, deficit: Deficit) {
+function accounts(
+  predicted: Record<Factor, number>,
+  total: number,
+  deficit: Deficit,
+  followsPasses: boolean,
+) {
   const variance =
     deficit.standardError ** 2 +
     FACTORS.reduce((sum, factor) => sum + (0.5 * predicted[factor]) ** 2, 0) +
     MODEL_ERROR ** 2;
   const sd = Math.sqrt(variance);
   const planting = PRIOR.planting * (normalDensity((deficit.estimate - total) / sd) / sd);
-  const other = PRIOR.other / (OTHER_RANGE[1] - OTHER_RANGE[0]);
+  const other =
+    (PRIOR.other * (followsPasses ? GROUND_FOLLOWS_PASSES : 1)) / (OTHER_RANGE[1] - OTHER_RANGE[0]);
   const both =
     (PRIOR.both *
       (normalCdf((deficit.estimate - total) / sd) -
@@ -114,8 +131,10 @@ function largestShares(predicted: Record<Factor, number>, rest: number | null): 
 /** Weights -> probabilities to three decimals that sum to 1, and the cause they name. */
 export function nameCause(weights: ReadonlyMap<Cause, number>): Attribution {
   const sum = [...weights.values()].reduce((a, b) => a + b, 0);
-  const ranked = [...weights]
-    .map(([cause, weight]) => ({ cause, thousandths: Math.round((1000 * weight) / sum) }))
+  const share = new Map([...weights].map(([cause, weight]) => [cause, ((1 - UNLISTED) * weight) / sum]));
+  share.set("undetermined", UNLISTED);
+  const ranked = [...share]
+    .map(([cause, weight]) => ({ cause, thousandths: Math.round(1000 * weight) }))
     .filter((entry) => entry.thousandths >= 5)
     .sort((a, b) => b.thousandths - a.thousandths || a.cause.localeCompare(b.cause));
   const first = ranked[0]!;

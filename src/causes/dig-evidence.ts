@@ -7,7 +7,7 @@
 import { THRESHOLDS } from "../compare/thresholds.ts";
 import type { Digs, LocalPolygon } from "../field/field.ts";
 import type { Cause } from "./causes.ts";
-import { containsPoint } from "./geometry.ts";
+import { distanceToPolygons } from "./geometry.ts";
 
 type Sign =
   | "smeared wall"
@@ -45,15 +45,19 @@ const UNDER_CAUSE: Partial<Record<Cause, Partial<Record<Sign, number>>>> = {
 /** Digs of one place are alike: each counts as half an independent look (our judgement). */
 const WEIGHT_OF_A_DIG = 0.5;
 
-/** Indices of the digs inside the polygons, or on the row unit where one is given. */
-export function digsInside(digs: Digs | null, polygons: readonly LocalPolygon[], rowUnit = 0): number[] {
+/**
+ * Indices of the digs in a place.
+ * @param reachM how far outside the outline a dig still counts: the outline of a place that counts alone show is
+ *   known only to about half the distance between counts
+ */
+export function digsInside(digs: Digs | null, polygons: readonly LocalPolygon[], reachM: number): number[] {
   if (!digs) return [];
-  const inside: number[] = [];
-  for (let d = 0; d < digs.digCount; d++) {
-    if (rowUnit > 0 && digs.rowUnit[d] !== rowUnit) continue;
-    if (rowUnit > 0 || containsPoint(polygons, digs.x[d]!, digs.y[d]!)) inside.push(d);
-  }
-  return inside;
+  return [...digs.x.keys()].filter((d) => distanceToPolygons(polygons, digs.x[d]!, digs.y[d]!) <= reachM);
+}
+
+/** Indices of the digs in the row of a unit. */
+export function digsInRow(digs: Digs | null, rowUnit: number): number[] {
+  return digs ? [...digs.rowUnit.keys()].filter((d) => digs.rowUnit[d] === rowUnit) : [];
 }
 
 /** The signs one dig shows; null where the dig did not look (no entry in the file). */

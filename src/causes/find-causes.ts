@@ -18,7 +18,8 @@ import type { Passes } from "../passes/passes.ts";
 import { groupBy } from "../passes/record-groups.ts";
 import { joinCounts, type Spots } from "../stand/spots.ts";
 import { attribute, type Deficit } from "./attribution.ts";
-import { digLogLikelihood, digsInside, soilDetail } from "./dig-evidence.ts";
+import type { Cause } from "./causes.ts";
+import { digLogLikelihood, digsInRow, digsInside, soilDetail } from "./dig-evidence.ts";
 import type { Draft } from "./draft.ts";
 import { checkField } from "./field-checks.ts";
 import {
@@ -34,6 +35,8 @@ import { rowStrips } from "./row-strips.ts";
 
 /** A unit's row counts as counted from this share of exposure over the spots: one whole counted row and a bit. */
 const LEAST_ROW_EXPOSURE = 1.5;
+/** Log likelihood from which digs by themselves show a cause: ten to one (our judgement). */
+const PROOF_BY_DIGS = Math.log(10);
 /** Passes of which at least this share lies in the place belong to it wholly: it is a matter of passes, not of ground. */
 const WHOLE_PASS = 0.7;
 
@@ -134,21 +137,24 @@ interface DraftContext {
 function draftPlace(context: DraftContext, place: Place, predicted: Record<Factor, number>): Draft {
   const { field, passes, cells, cellOf, swathWidthM } = context;
   const polygons = outlineCells(cells, place.cells, swathWidthM);
-  const digs = digsInside(field.digs, polygons);
+  const digs = digsInside(field.digs, polygons, place.outlineErrorM);
   const inPlace = new Uint8Array(cells.count);
   for (const cell of place.cells) inPlace[cell] = 1;
   const inside = Uint8Array.from(cellOf, (cell) => (cell >= 0 ? inPlace[cell]! : 0));
-  const counted: Deficit | null = place.basis === "predicted" ? null : place.deficit;
-  const attribution = attribute(predicted, counted, (cause) =>
-    digLogLikelihood(field.digs, digs, cause, field.targets.seedingDepthMm),
-  );
   const touched = passesTouched(place.cells, cells, passes);
+  const support = (cause: Cause): number =>
+    digLogLikelihood(field.digs, digs, cause, field.targets.seedingDepthMm);
+  const attribution = attribute(predicted, place.basis === "cleared" ? null : place.deficit, {
+    digSupport: support,
+    followsPasses: place.guided && touched.whole,
+  });
+  const dugProof = digs.length >= 2 && support(attribution.cause) >= PROOF_BY_DIGS;
   let areaM2 = 0;
   for (const cell of place.cells) areaM2 += cells.areaM2[cell]!;
   return {
     ...attribution,
     kind: touched.whole ? "pass" : "area",
-    basis: place.basis,
+    basis: place.basis === "predicted" && dugProof ? "counted" : place.basis,
     detail: attribution.cause === "soil-or-weather" ? soilDetail(field.digs, digs) : null,
     pValue: place.pValue,
     polygons,
@@ -173,7 +179,7 @@ function draftRowUnit(
   share: Float64Array | null,
 ): Draft {
   const { field, passes } = context;
-  const digs = digsInside(field.digs, [], rowCase.rowUnit);
+  const digs = digsInRow(field.digs, rowCase.rowUnit);
   const attribution = attributeRowUnit(field, passes, rowCase, counted, digs);
   const strips = rowStrips(field, passes, rowCase.inside);
   const everyPass = rowCase.main.passes.length === passes.passes.length;

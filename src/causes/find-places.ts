@@ -7,7 +7,7 @@ import { type CountedLoss, countedLoss } from "../cluster/counterfactual.ts";
 import { usualSpacing } from "../cluster/covariance-fit.ts";
 import { findGroups } from "../cluster/find-groups.ts";
 import { findRiskRegions, guidedCandidates, type RiskRegion } from "../cluster/guided.ts";
-import { cellNeighbours, type Neighbours, neighboursWithin } from "../cluster/neighbours.ts";
+import { cellNeighbours, neighboursWithin } from "../cluster/neighbours.ts";
 import { layOutPasses } from "../cluster/pass-layout.ts";
 import { FACTORS, type Factor, type PredictedLoss } from "../cluster/predicted-loss.ts";
 import type { ScanGroup } from "../cluster/score-scan.ts";
@@ -29,8 +29,12 @@ export interface Place {
   deficit: CountedLoss | null;
   /** Chance of such a place anywhere on a field with nothing wrong; null for the log alone. */
   pValue: number | null;
+  /** True where the log points to the place. */
+  guided: boolean;
   /** Spots inside (indices into Spots). */
   spots: number[];
+  /** How well the outline is known, m: 0 where the log draws it, half the distance between counts where counts do. */
+  outlineErrorM: number;
 }
 
 export interface RowUnitColumn {
@@ -43,11 +47,8 @@ export interface RowUnitColumn {
 
 export interface PlaceSearch {
   places: Place[];
-  neighbours: Neighbours;
   /** Null without (enough) counts. */
   model: StandModel | null;
-  /** Cell under each spot. */
-  cellOfSpot: Int32Array | null;
 }
 
 export interface PlaceSearchInput {
@@ -75,9 +76,11 @@ export function findPlaces(input: PlaceSearchInput): PlaceSearch {
         deficit: null,
         pValue: null,
         spots: [],
+        outlineErrorM: 0,
+        guided: true,
       }),
     );
-    return { places: withoutOverlap(places), neighbours, model: null, cellOfSpot };
+    return { places: withoutOverlap(places), model: null };
   }
 
   const spotLosses: Record<string, Float64Array> = {};
@@ -98,6 +101,7 @@ export function findPlaces(input: PlaceSearchInput): PlaceSearch {
   const rowColumns = input.rowUnits
     .map((unit) => unit.share)
     .filter((share) => share.some((value) => value > 0));
+  const spacingM = usualSpacing(spots.x, spots.y);
   const search = findGroups(
     {
       x: spots.x,
@@ -107,7 +111,7 @@ export function findPlaces(input: PlaceSearchInput): PlaceSearch {
       losses: spotLosses,
       countingVariance: spots.countingVariance,
       candidates: [...candidates, ...free],
-      neighbours: neighboursWithin(spots.x, spots.y, 1.8 * usualSpacing(spots.x, spots.y)),
+      neighbours: neighboursWithin(spots.x, spots.y, 1.8 * spacingM),
       furtherColumns: rowColumns,
     },
     { seed: hashNumbers(spots.response) },
@@ -120,7 +124,7 @@ export function findPlaces(input: PlaceSearchInput): PlaceSearch {
     region: group.family === "guided" ? regions[regionOf[group.candidate]!]! : null,
   }));
   const cellsOf = ({ group, region }: { group: ScanGroup; region: RiskRegion | null }): Int32Array =>
-    region ? region.cells : cellsAround(group, cells, nearestSpot, neighbours);
+    region ? region.cells : cellsAround(group, cells, nearestSpot);
   const grounds = confirmed.map(cellsOf);
   const inGroup = new Uint8Array(spots.count);
   confirmed.forEach(({ group }, k) => {
@@ -145,6 +149,8 @@ export function findPlaces(input: PlaceSearchInput): PlaceSearch {
       deficit: lossOf(members),
       pValue: group.pValue,
       spots: members,
+      outlineErrorM: group.family === "free" ? 0.5 * spacingM : 0,
+      guided: group.family === "guided",
     };
   });
   for (const region of regions) {
@@ -157,9 +163,11 @@ export function findPlaces(input: PlaceSearchInput): PlaceSearch {
       deficit,
       pValue: null,
       spots: inside,
+      outlineErrorM: 0,
+      guided: true,
     });
   }
-  return { places: withoutOverlap(places), neighbours, model, cellOfSpot };
+  return { places: withoutOverlap(places), model };
 }
 
 /**
@@ -195,12 +203,7 @@ function nearestSpotOfCells(cells: Cells, spots: Spots): Int32Array {
 }
 
 /** Ground of a group found by counts alone: the cells nearer to its spots than to any other. */
-function cellsAround(
-  group: ScanGroup,
-  cells: Cells,
-  nearestSpot: Int32Array,
-  _neighbours: Neighbours,
-): Int32Array {
+function cellsAround(group: ScanGroup, cells: Cells, nearestSpot: Int32Array): Int32Array {
   const members = new Set([...group.outline]);
   const inside: number[] = [];
   for (let cell = 0; cell < cells.count; cell++) if (members.has(nearestSpot[cell]!)) inside.push(cell);

@@ -1,6 +1,17 @@
 /** Small planar geometry of places, in local metres. */
 import type { LocalPolygon } from "../field/field.ts";
-import { ringContains } from "../numerics/coverage-grid.ts";
+import { distanceToSegment, ringContains } from "../numerics/coverage-grid.ts";
+
+/** Distance from the point to the nearest edge of the polygons, m; 0 inside. */
+export function distanceToPolygons(polygons: readonly LocalPolygon[], x: number, y: number): number {
+  if (containsPoint(polygons, x, y)) return 0;
+  let best = Number.POSITIVE_INFINITY;
+  for (const ring of polygons.flat()) {
+    for (let i = 1; i < ring.length; i++)
+      best = Math.min(best, distanceToSegment([x, y], ring[i - 1]!, ring[i]!));
+  }
+  return best;
+}
 
 /** True when the point lies in one of the polygons (holes respected, even-odd rule). */
 export function containsPoint(polygons: readonly LocalPolygon[], x: number, y: number): boolean {

@@ -109,7 +109,15 @@ function meanOf(values: readonly number[]): number | null {
 }
 
 function meanWhere(values: Float64Array, mask: Uint8Array): number | null {
-  return meanOf(Array.from(pick(values, mask)));
+  let sum = 0;
+  let count = 0;
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i]!;
+    if (mask[i] !== 1 || Number.isNaN(value)) continue;
+    sum += value;
+    count++;
+  }
+  return count > 0 ? sum / count : null;
 }
 
 /** Present values of the marked records. */

@@ -46,13 +46,16 @@ export interface RemedyContext {
   };
 }
 
-/** Load to aim for: the middle of the band for the state of the ground, kept inside the user's own target band. */
+/**
+ * Load to aim for: the middle of what the band for the state of the ground and the user's own target band have
+ * in common; where they do not meet, the end of the user's band that is nearer.
+ */
 export function marginGoal(ground: GroundState, targets: Targets): number {
-  const [low, high] = MARGIN_BANDS[ground];
-  const middle = (low + high) / 2;
-  if (!targets.downForceMarginN) return middle;
-  const [least, most] = targets.downForceMarginN;
-  return Math.min(most, Math.max(least, middle));
+  const [bandLow, bandHigh] = MARGIN_BANDS[ground];
+  const [least, most] = targets.downForceMarginN ?? [bandLow, bandHigh];
+  const low = Math.min(most, Math.max(least, bandLow));
+  const high = Math.min(most, Math.max(least, bandHigh));
+  return (low + high) / 2;
 }
 
 export function remedyFor(cause: Cause, context: RemedyContext): Remedy {

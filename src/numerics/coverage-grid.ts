@@ -253,7 +253,8 @@ function distance2(a: readonly [number, number], b: readonly [number, number]): 
   return (a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2;
 }
 
-function distanceToSegment(
+/** Distance from a point to a segment. */
+export function distanceToSegment(
   p: readonly [number, number],
   a: readonly [number, number],
   b: readonly [number, number],

@@ -113,7 +113,7 @@ export const CAUSE_NAMES: Record<Cause, CauseName> = {
   },
   undetermined: {
     title: "Can't tell yet",
-    phrase: "can't tell",
+    phrase: "something not seen here",
     definition: "no cause reaches a probability of 0.7",
   },
 };
