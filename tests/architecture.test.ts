@@ -198,7 +198,8 @@ function onlyTypes(source: Source, name: string): boolean {
 /** Uses of a foreign name that the file does not declare itself (a parameter called `document` is no page). */
 function freeUses(source: Source, pattern: RegExp): RegExpMatchArray[] {
   return [...source.code.matchAll(pattern)].filter((match) => {
-    const declared = new RegExp(`(?:\\b(?:const|let|function|class)\\s+|[{(,]\\s*)${match[0]}\\s*[,:})=]`);
-    return !declared.test(source.code);
+    const variable = new RegExp(`(?:\\b(?:const|let|function|class)\\s+|[{(,]\\s*)${match[0]}\\s*[,:})=]`);
+    const method = new RegExp(`^\\s*${match[0]}\\([^)]*\\)[^;=]*\\{$`, "m");
+    return !variable.test(source.code) && !method.test(source.code);
   });
 }
