@@ -1,0 +1,200 @@
+/** The comparison tables: pass by soil zone, row unit by soil zone, soil zone, each variable of the log. */
+import type { Note } from "../errors.ts";
+import type { Field } from "../field/field.ts";
+import { LOG_VARIABLES, PLANTING_VARIABLES } from "../field/variables.ts";
+import type { Passes } from "../passes/passes.ts";
+import { groupBy } from "../passes/record-groups.ts";
+import type { ComparisonRow } from "./comparison.ts";
+import { groupFigures } from "./group-figures.ts";
+import {
+  type Difference,
+  differencesOfPasses,
+  LEVEL,
+  NO_DIFFERENCE,
+  type PassMean,
+  passMean,
+} from "./pass-difference.ts";
+import { departuresFromOthers, differenceOfRowUnit } from "./row-unit-difference.ts";
+import { targetLimits } from "./target-limits.ts";
+
+/** One table: which row each record belongs to, and what the rows stand for. */
+interface Grouping {
+  kind: "zone" | "pass" | "row-unit";
+  rows: { pass: number | null; zone: number | null; rowUnit: number | null }[];
+  /** Records of each row in order of planting. */
+  start: Int32Array;
+  records: Int32Array;
+}
+
+/**
+ * Builds all rows. Every record with a value counts unless `working` is 0; pass rows need a record to be on a
+ * pass, zone rows to be in a zone. Rows, in this order for each variable: soil zone over all; pass over all zones
+ * (soil zone null), then pass by soil zone; row unit over all, then row unit by soil zone. A row without a
+ * value is left away.
+ *
+ * Differences at the level 0.95: a pass against the other passes of its zone (see {@link differencesOfPasses}),
+ * a row unit against the other units at the same moments (see {@link differenceOfRowUnit}); soil-zone rows have none.
+ */
+export function compareAll(field: Field, passes: Passes, zoneOfRecord: Int32Array): ComparisonRow[] {
+  const { log } = field;
+  const zones = field.soilZones?.names ?? [];
+  const planted = plantedRecords(field);
+  const order = groupBy(passes.instantOf, passes.instantCount).records;
+  const groupings = groupingsOf(passes, zoneOfRecord, zones.length, planted, order);
+  const work = new Float64Array(log.recordCount);
+  const rows: ComparisonRow[] = [];
+  for (const variable of PLANTING_VARIABLES) {
+    const values = log.values[variable];
+    if (!values) continue;
+    const limits = targetLimits(field, variable);
+    const departures = passes.rowUnitCount > 0 ? departuresFromOthers(values, planted, passes) : null;
+    for (const grouping of groupings) {
+      const differences = differencesOf(grouping, values, departures, passes);
+      grouping.rows.forEach((row, index) => {
+        const records = recordsOf(grouping, index);
+        const figures = groupFigures(values, records, passes, limits, work);
+        if (!figures) return;
+        rows.push({
+          pass: row.pass,
+          soilZone: row.zone === null ? null : zones[row.zone]!,
+          rowUnit: row.rowUnit,
+          variable,
+          unit: LOG_VARIABLES[variable].unit,
+          ...figures,
+          ...differences[index]!,
+          level: LEVEL,
+        });
+      });
+    }
+  }
+  return rows;
+}
+
+/** What the tables leave out, counted: lifted records, records without a value, records outside all soil zones. */
+export function comparisonNotes(field: Field, passes: Passes, zoneOfRecord: Int32Array): Note[] {
+  const planted = plantedRecords(field);
+  const notes: Note[] = [];
+  const add = (column: string | null, reason: string, leavesOut: (record: number) => boolean): void => {
+    let count = 0;
+    let first = -1;
+    for (let record = 0; record < planted.length; record++) {
+      if (!leavesOut(record)) continue;
+      count++;
+      if (first < 0) first = record;
+    }
+    if (count === 0) return;
+    const firstRecord = field.log.fileRecord[first]!;
+    notes.push({ reason, effect: "left out", count, field: column, firstRecord, value: null });
+  };
+  add("working", "lifted (working is 0): in no table", (record) => planted[record] === 0);
+  add(null, "on no pass: in no pass row", (record) => planted[record] === 1 && passes.passOf[record] === 0);
+  if (field.soilZones) {
+    add(
+      null,
+      "outside all soil zones: only in the rows that run over all of them",
+      (record) => planted[record] === 1 && zoneOfRecord[record] === -1,
+    );
+  }
+  for (const variable of PLANTING_VARIABLES) {
+    const values = field.log.values[variable];
+    if (!values) continue;
+    add(
+      variable,
+      `no ${LOG_VARIABLES[variable].title}: not in its rows`,
+      (record) => planted[record] === 1 && Number.isNaN(values[record]!),
+    );
+  }
+  return notes;
+}
+
+function plantedRecords(field: Field): Uint8Array {
+  const working = field.log.values.working;
+  return Uint8Array.from({ length: field.log.recordCount }, (_, record) => (working?.[record] === 0 ? 0 : 1));
+}
+
+function recordsOf(grouping: Grouping, row: number): Int32Array {
+  return grouping.records.subarray(grouping.start[row]!, grouping.start[row + 1]!);
+}
+
+function groupingsOf(
+  passes: Passes,
+  zoneOfRecord: Int32Array,
+  zoneCount: number,
+  planted: Uint8Array,
+  order: Int32Array,
+): Grouping[] {
+  const zone = (record: number): number => zoneOfRecord[record]!;
+  const pass = (record: number): number => passes.passOf[record]! - 1;
+  const unit = (record: number): number => passes.rowUnitOf[record]! - 1;
+  const everywhere = (): number => 0;
+  const group = (
+    kind: Grouping["kind"],
+    outer: (record: number) => number,
+    outerCount: number,
+    inner: (record: number) => number,
+    innerCount: number,
+    row: (outer: number, inner: number) => Grouping["rows"][number],
+  ): Grouping => {
+    // Group of the record at each place of the order of planting, so that groups come out in that order.
+    const label = Int32Array.from(order, (record) =>
+      planted[record] === 1 && outer(record) >= 0 && inner(record) >= 0
+        ? outer(record) * innerCount + inner(record)
+        : -1,
+    );
+    const { start, records } = groupBy(label, outerCount * innerCount);
+    return {
+      kind,
+      rows: Array.from({ length: outerCount * innerCount }, (_, index) =>
+        row(Math.floor(index / innerCount), index % innerCount),
+      ),
+      start,
+      records: records.map((place) => order[place]!),
+    };
+  };
+  const { rowUnitCount } = passes;
+  const passCount = passes.passes.length;
+  return [
+    group("zone", zone, zoneCount, everywhere, 1, (z) => ({ pass: null, zone: z, rowUnit: null })),
+    group("pass", everywhere, 1, pass, passCount, (_, p) => ({ pass: p + 1, zone: null, rowUnit: null })),
+    group("pass", zone, zoneCount, pass, passCount, (z, p) => ({ pass: p + 1, zone: z, rowUnit: null })),
+    group("row-unit", everywhere, 1, unit, rowUnitCount, (_, u) => ({
+      pass: null,
+      zone: null,
+      rowUnit: u + 1,
+    })),
+    group("row-unit", zone, zoneCount, unit, rowUnitCount, (z, u) => ({
+      pass: null,
+      zone: z,
+      rowUnit: u + 1,
+    })),
+  ];
+}
+
+/** Differences of all rows of a table, null figures where it has none. */
+function differencesOf(
+  grouping: Grouping,
+  values: Float64Array,
+  departures: Float64Array | null,
+  passes: Passes,
+): Difference[] {
+  const all: Difference[] = grouping.rows.map(() => NO_DIFFERENCE);
+  if (grouping.kind === "row-unit" && departures) {
+    return all.map((_, row) => differenceOfRowUnit(departures, recordsOf(grouping, row), passes));
+  }
+  if (grouping.kind !== "pass") return all;
+  const byZone = new Map<number | null, { row: number; mean: PassMean }[]>();
+  grouping.rows.forEach(({ zone }, row) => {
+    const mean = passMean(values, recordsOf(grouping, row), passes);
+    if (!mean) return;
+    const list = byZone.get(zone) ?? [];
+    list.push({ row, mean });
+    byZone.set(zone, list);
+  });
+  for (const list of byZone.values()) {
+    const differences = differencesOfPasses(list.map(({ mean }) => mean));
+    list.forEach(({ row }, place) => {
+      all[row] = differences[place]!;
+    });
+  }
+  return all;
+}
