@@ -44,8 +44,8 @@ interface Band {
 
 /** 0.15 in, 25 lb, 1 point, 4 % of the rate matter (our judgement). */
 const BANDS: Record<RowUnitVariable, Band> = {
-  seedingDepth: { matters: 3.81, fromBar: 3.4, fromItself: 2.86, relative: false },
-  downForceMargin: { matters: 111, fromBar: 100, fromItself: 83, relative: false },
+  seedingDepth: { matters: 3.81, fromBar: 3.3, fromItself: 2.86, relative: false },
+  downForceMargin: { matters: 111, fromBar: 95, fromItself: 83, relative: false },
   misses: { matters: 0.01, fromBar: 0.009, fromItself: 0.0075, relative: false },
   multiples: { matters: 0.01, fromBar: 0.009, fromItself: 0.0075, relative: false },
   singulation: { matters: 0.01, fromBar: 0.009, fromItself: 0.0075, relative: false },
