@@ -1,5 +1,5 @@
 /** Under the map: the furrow strip, the row units, the passes by soil, or the counts; one at a time. */
-import { FurrowStrip } from "../furrow/furrow-strip.tsx";
+import { FurrowStrip, PassChooser } from "../furrow/furrow-strip.tsx";
 import { PassZoneTable } from "../tables/comparison-table.tsx";
 import { CountsTable } from "../tables/counts-table.tsx";
 import { RowUnitCharts } from "../tables/row-unit-chart.tsx";
@@ -29,6 +29,7 @@ export function DockPanel() {
             {title}
           </button>
         ))}
+        {chosen === "furrow" && <PassChooser />}
       </div>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a scrolling region has to be reachable by keyboard */}
       <section class="dock-body" tabIndex={0} aria-label={CHOICES.find(([name]) => name === chosen)![1]}>

@@ -17,6 +17,12 @@ export function Ledger({ openAll = false }: { openAll?: boolean }) {
       <h2 id="ledger-title">Ledger</h2>
       <p class="ledger-summary">{document.summary.sentence}</p>
       <TotalLoss document={document} />
+      {wrong.length > 0 && (
+        <p class="ledger-caution">
+          Before you touch a machine, seed or a stand: the operator's manual, the product's label, the
+          insurer's adjuster and local rules come first.
+        </p>
+      )}
       <ol class="entries">
         {wrong.map((entry) => (
           <Entry key={entry.finding.id} entry={entry} openAll={openAll} />
@@ -55,6 +61,7 @@ function TotalLoss({ document }: { document: FindingsDocument }) {
 function Entry({ entry: { number, finding }, openAll }: { entry: NumberedFinding; openAll: boolean }) {
   const chosen = state.selectedId.value === finding.id;
   const pointed = state.hoveredId.value === finding.id;
+  const opened = chosen || openAll;
   const money = finding.loss.money;
   const system = state.unitSystem.value;
   return (
@@ -94,15 +101,20 @@ function Entry({ entry: { number, finding }, openAll }: { entry: NumberedFinding
           {money && finding.basis !== "cleared" && <span class="range">{formatMoneyRange(money)}</span>}
         </span>
       </button>
-      <p class="entry-do">{finding.remedy.text}</p>
-      {finding.words.caution && <p class="entry-caution">{finding.words.caution}</p>}
-      {(chosen || openAll) && <FindingDetail finding={finding} />}
+      <p class="entry-do">{opened ? finding.remedy.text : firstSentence(finding.remedy.text)}</p>
+      {opened && finding.words.caution && <p class="entry-caution">{finding.words.caution}</p>}
+      {opened && <FindingDetail finding={finding} />}
     </li>
   );
 }
 
 function entryOf(finding: NumberedFinding["finding"]) {
   return { basis: finding.basis, counts: finding.stand.counts, digs: finding.stand.digs };
+}
+
+/** The first sentence, for a closed entry; a figure's decimal point does not end one. */
+function firstSentence(text: string): string {
+  return /^.*?[.:](?=\s|$)/s.exec(text)?.[0].replace(/:$/, ".") ?? text;
 }
 
 function sureSaid(probability: number, undetermined: boolean): string {

@@ -1,6 +1,6 @@
 /** The library in a worker: reads the files, does the job, hands columns over without copying them. */
 import { expose, transfer } from "comlink";
-import { type Analysis, analyseField } from "../../src/analyse.ts";
+import { type Analysis, analyseField, STAGES } from "../../src/analyse.ts";
 import { FileUnusableError, isEvenstandError } from "../../src/errors.ts";
 import type { Field } from "../../src/field/field.ts";
 import { loadField } from "../../src/field/load.ts";
@@ -25,7 +25,7 @@ const engine: Engine = {
       for (const report of field.inputs) report.sha256 = await hashOf(filesFor(report.file, input.files));
       loaded = field;
       const ground = groundFromRecords(field, null, null);
-      return transfer({ name: field.name, layers: fieldLayers(field), ground }, buffersOf(ground));
+      return transfer({ layers: fieldLayers(field), ground, stages: STAGES }, buffersOf(ground));
     });
   },
   async analyse(onStage) {

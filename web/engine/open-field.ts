@@ -1,6 +1,6 @@
 /** Opens a field on the page: from the server, from chosen or dropped files, or the sample; nothing is sent anywhere. */
 import { proxy, type Remote, transfer, wrap } from "comlink";
-import { STAGES, type Stage } from "../../src/analyse.ts";
+import type { Stage } from "../../src/analyse.ts";
 import type { InputFile } from "../../src/ingest/layer.ts";
 import * as state from "../app/state.ts";
 import type { Engine, FieldFiles, Outcome, Trouble } from "./protocol.ts";
@@ -34,7 +34,7 @@ export async function openSample(): Promise<void> {
 
 /** Files chosen or dropped by the user. */
 export async function openChosenFiles(chosen: readonly File[]): Promise<void> {
-  say("Reading the files", 0);
+  say("Reading the files", 0, 1);
   const files: InputFile[] = [];
   for (const file of chosen) {
     const name = (file.webkitRelativePath || file.name).replaceAll("\\", "/");
@@ -44,7 +44,7 @@ export async function openChosenFiles(chosen: readonly File[]): Promise<void> {
 }
 
 async function openFetched(manifest: unknown, address: (path: string) => string): Promise<void> {
-  say("Reading the files", 0);
+  say("Reading the files", 0, 1);
   const files: InputFile[] = [];
   for (const path of pathsOf(manifest)) {
     for (const each of withSiblings(path)) {
@@ -85,7 +85,10 @@ async function openField(input: FieldFiles): Promise<void> {
     const loaded = await settled(engine.load(transfer(input, [...new Set(buffers)])));
     if (!loaded) return;
     state.showField(loaded);
-    const onStage = proxy((stage: Stage) => say(STAGES_SAID[stage], STAGES.indexOf(stage) + 1));
+    const { stages } = loaded;
+    const onStage = proxy((stage: Stage) =>
+      say(STAGES_SAID[stage], stages.indexOf(stage) + 1, stages.length + 1),
+    );
     const answer = await settled(engine.analyse(onStage));
     if (answer) state.showAnswer(answer);
   } catch (error) {
@@ -110,8 +113,8 @@ function freshEngine(): Remote<Engine> {
   return wrap<Engine>(worker);
 }
 
-function say(said: string, step: number): void {
-  state.phase.value = { kind: "loading", said, step, steps: STAGES.length + 1 };
+function say(said: string, step: number, steps: number): void {
+  state.phase.value = { kind: "loading", said, step, steps };
 }
 
 function fail(trouble: Trouble): void {

@@ -12,9 +12,10 @@ export interface FieldFiles {
 }
 
 export interface LoadedView {
-  name: string;
   layers: MapLayers;
   ground: Ground;
+  /** What `analyse` will go through, for progress. */
+  stages: readonly Stage[];
 }
 
 export interface AnswerView {

@@ -41,9 +41,10 @@ export function furrowFrame(
 ): FurrowFrame {
   const left = small ? 34 : 92;
   const right = small ? 6 : 16;
-  const speedTop = small ? 2 : 18;
-  const loadTop = small ? 6 : 44;
-  const surface = loadTop + (small ? 10 : Math.max(24, Math.min(48, height * 0.2)));
+  const speedTop = small ? 2 : 16;
+  const loadTop = small ? 6 : 34;
+  const loadHeight = small ? 10 : ground.pieces === "cells" ? 30 : Math.max(30, Math.min(52, height * 0.22));
+  const surface = loadTop + loadHeight;
   const soilBottom = height - (small ? 2 : 20);
   const bottom = soilBottom - (small ? 16 : 26);
   let deepest = USUAL_DEEPEST_MM;
@@ -194,7 +195,7 @@ function Speed({ strip, frame, system }: { strip: Strip; frame: FurrowFrame; sys
     .filter((speed): speed is number => speed !== null);
   if (speeds.length === 0) return null;
   const top = Math.max(...speeds) * 1.05;
-  const y = scaleLinear([0, top], [frame.loadTop - 6, frame.speedTop - 12]);
+  const y = scaleLinear([0, top], [frame.loadTop - 5, frame.speedTop - 12]);
   const mean = speeds.reduce((sum, speed) => sum + speed, 0) / speeds.length;
   const points = strip.moments
     .filter((moment): moment is Moment & { speed: number } => moment.speed !== null)
@@ -303,12 +304,12 @@ function Cursor({ ground, frame, piece }: { ground: Ground; frame: FurrowFrame; 
   );
 }
 
-/** "Depth is drawn 120 times larger than length." */
+/** How much larger depth is drawn than length: "depth 120 × length". */
 export function stretchSaid(frame: FurrowFrame): string {
   const pixelsPerMetreDown = (frame.y(1000) - frame.y(0)) / 1;
   const pixelsPerMetreAlong = frame.x(1) - frame.x(0);
   const times = pixelsPerMetreDown / pixelsPerMetreAlong;
-  return `depth drawn ${times.toFixed(times < 10 ? 1 : 0)} times larger than length`;
+  return `depth ${times.toFixed(times < 10 ? 1 : 0)} × length`;
 }
 
 export function LengthAxis({
@@ -325,16 +326,18 @@ export function LengthAxis({
   const high = convert(strip.toM, "m", unit);
   return (
     <g>
-      {roundTicks(low, high, Math.max(3, frame.width / 160)).map((tick) => (
-        <text
-          key={tick}
-          x={frame.x(convert(tick, unit, "m"))}
-          y={frame.height - 5}
-          class="furrow-label middle"
-        >
-          {formatQuantity(convert(tick, unit, "m"), "length", system)}
-        </text>
-      ))}
+      {roundTicks(low, high, Math.max(3, frame.width / 160))
+        .filter((tick) => frame.x(convert(tick, unit, "m")) > frame.left + 60)
+        .map((tick) => (
+          <text
+            key={tick}
+            x={frame.x(convert(tick, unit, "m"))}
+            y={frame.height - 5}
+            class="furrow-label middle"
+          >
+            {formatQuantity(convert(tick, unit, "m"), "length", system)}
+          </text>
+        ))}
     </g>
   );
 }

@@ -14,7 +14,8 @@ const strip = computed<Strip | null>(() => {
   return ground && pass !== null ? stripOf(ground, pass, state.selectedFinding.value) : null;
 });
 
-export function FurrowStrip() {
+/** @param chooser with the pass chooser above it. */
+export function FurrowStrip({ chooser = false }: { chooser?: boolean }) {
   const host = useRef<HTMLDivElement>(null);
   const [size, setSize] = useState<{ width: number; height: number } | null>(null);
   useEffect(() => {
@@ -28,7 +29,7 @@ export function FurrowStrip() {
   }, []);
   return (
     <div class="furrow">
-      <PassChooser />
+      {chooser && <PassChooser />}
       <div class="furrow-host" ref={host}>
         {size && size.width > 0 && <Section width={size.width} height={size.height} />}
       </div>
@@ -36,7 +37,7 @@ export function FurrowStrip() {
   );
 }
 
-function PassChooser() {
+export function PassChooser() {
   const lines = state.layers.value?.passLines.features ?? [];
   const finding = state.selectedFinding.value;
   const named = new Set(finding?.where.passes ?? []);
@@ -155,14 +156,14 @@ function Section({ width, height }: { width: number; height: number }) {
           cursor={cursor}
         />
         <LengthAxis frame={frame} strip={shown} system={system} />
-        <text x={frame.left - 8} y={(frame.loadTop + frame.surface) / 2 - 3} class="furrow-label end">
-          gauge-
-        </text>
-        <text x={frame.left - 8} y={(frame.loadTop + frame.surface) / 2 + 11} class="furrow-label end">
-          wheel weight
-        </text>
-        <text x={width - frame.right} y={14} class="furrow-label end">
+        <text x={4} y={height - 5} class="furrow-label">
           {stretchSaid(frame)}
+        </text>
+        <text x={frame.left - 8} y={frame.loadTop + 9} class="furrow-label end">
+          gauge-wheel
+        </text>
+        <text x={frame.left - 8} y={frame.loadTop + 23} class="furrow-label end">
+          weight
         </text>
       </svg>
     </div>

@@ -33,8 +33,8 @@ export function scaleOf(variable: ValueName, values: Float32Array, targets: Targ
   const target = targetOf(variable, targets) ?? (low + high) / 2;
   const neutral: [number, number] = typeof target === "number" ? [target, target] : target;
   const least = (NARROWEST_SHARE * (Math.abs(neutral[0]) + Math.abs(neutral[1]))) / 2;
-  const reach = Math.max(neutral[0] - low, high - neutral[1], least);
-  return { palette: "puor", low: neutral[0] - reach, high: neutral[1] + reach, neutral };
+  const reach = { below: Math.max(neutral[0] - low, least), above: Math.max(high - neutral[1], least) };
+  return { palette: "puor", low: neutral[0] - reach.below, high: neutral[1] + reach.above, neutral };
 }
 
 /** Place of a value on the ramp, 0..1 (may lie outside). */

@@ -11,7 +11,7 @@ export const GROUND_LAYER = "planted-ground";
 /** Below and above these zooms the passes have their narrowest and their true width. */
 const NARROW_ZOOM = 15.5;
 const TRUE_ZOOM = 17.5;
-const NARROWEST = 0.7;
+const NARROWEST = 0.58;
 
 const VERTEX = `#version 300 es
 in vec2 a_corner;

@@ -92,7 +92,13 @@ function Ramp() {
   const middle = scale.neutral ? scale.neutral.map(number) : [number((scale.low + scale.high) / 2)];
   return (
     <figure class="ramp">
-      <svg width={WIDTH} height="12" viewBox={`0 0 ${WIDTH} 12`} aria-hidden="true">
+      <svg
+        width={WIDTH}
+        height="12"
+        viewBox={`0 0 ${WIDTH} 12`}
+        preserveAspectRatio="none"
+        aria-hidden="true"
+      >
         {Array.from({ length: STEPS }, (_, i) => (
           <rect
             key={i}

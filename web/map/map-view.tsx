@@ -32,8 +32,15 @@ import {
 
 /** How near to a record the pointer has to be, metres. */
 const REACH_M = 8;
-/** The field fills the map up to this many pixels from its edge. */
+/** The field fills the map up to this many pixels from its edge, and stays clear of the legend where there is room. */
 const FIT_PADDING = 34;
+const LEGEND_WIDTH = 262;
+const ROOMY_WIDTH = 720;
+
+function fieldPadding(container: HTMLElement) {
+  const left = container.clientWidth >= ROOMY_WIDTH ? LEGEND_WIDTH : FIT_PADDING;
+  return { top: FIT_PADDING, right: FIT_PADDING, bottom: FIT_PADDING, left };
+}
 
 export function MapView() {
   const host = useRef<HTMLDivElement>(null);
@@ -57,7 +64,7 @@ function startMap(container: HTMLDivElement, picture: HTMLImageElement): () => v
     container,
     style: mapStyle(),
     bounds: state.layers.value?.bounds ?? [-1, -1, 1, 1],
-    fitBoundsOptions: { padding: FIT_PADDING },
+    fitBoundsOptions: { padding: fieldPadding(container) },
     attributionControl: false,
     dragRotate: false,
     pitchWithRotate: false,
@@ -70,7 +77,8 @@ function startMap(container: HTMLDivElement, picture: HTMLImageElement): () => v
   map.touchZoomRotate.disableRotation();
   map.keyboard.disableRotation();
   map.addControl(new NavigationControl({ showCompass: false }), "top-right");
-  map.addControl(new ScaleControl({ unit: "metric" }), "bottom-right");
+  const scale = new ScaleControl();
+  map.addControl(scale, "bottom-right");
   const errors: string[] = [];
   map.on("error", (event) => errors.push(String(event.error?.message ?? event.error)));
   // For tests and for a look behind the page from the browser's console.
@@ -86,6 +94,7 @@ function startMap(container: HTMLDivElement, picture: HTMLImageElement): () => v
     const groundLayer = new GroundLayer();
     map.addLayer(groundLayer, FIRST_ABOVE_GROUND);
     stops.push(...followState(map, groundLayer));
+    stops.push(effect(() => scale.setUnit(state.unitSystem.value === "farm" ? "imperial" : "metric")));
     listen(map);
   });
   return () => {
@@ -137,7 +146,8 @@ function followState(map: MapLibreMap, groundLayer: GroundLayer): (() => void)[]
       put(map, "counts", countsData(layers));
       put(map, "digs", layers.digs);
       const key = layers.bounds.join();
-      if (key !== shownBounds) map.fitBounds(layers.bounds, { padding: FIT_PADDING, animate: false });
+      if (key !== shownBounds)
+        map.fitBounds(layers.bounds, { padding: fieldPadding(map.getContainer()), animate: false });
       shownBounds = key;
     }),
     effect(() => {

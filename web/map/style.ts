@@ -38,6 +38,8 @@ const isMarked = [
   ["boolean", ["feature-state", "chosen"], false],
   ["boolean", ["feature-state", "pointed"], false],
 ] as never;
+/** Single rows: their outlines are hairlines until they are chosen. */
+const isThin = ["==", ["get", "thin"], 1] as never;
 
 export function mapStyle(): StyleSpecification {
   return {
@@ -75,7 +77,7 @@ function groundLayers(): LayerSpecification[] {
       id: FIRST_ABOVE_GROUND,
       type: "fill",
       source: "zones",
-      paint: { "fill-pattern": byTexture((g) => `soil-${g.key}`), "fill-opacity": 0.42 },
+      paint: { "fill-pattern": byTexture((g) => `soil-${g.key}`), "fill-opacity": 0.55 },
     },
     {
       id: "zone-line",
@@ -120,8 +122,8 @@ function groupLayers(): LayerSpecification[] {
       layout: { "line-join": "round" },
       paint: {
         "line-color": PAPER,
-        "line-width": ["case", isChosen, 6, ["==", ["get", "thin"], 1], 2, 4.5] as never,
-        "line-opacity": ["case", isMarked, 0.95, ["==", ["get", "thin"], 1], 0.4, 0.9] as never,
+        "line-width": ["case", isChosen, 6, 4.5] as never,
+        "line-opacity": ["case", isThin, 0, 0.9] as never,
       },
     },
     {
@@ -130,8 +132,9 @@ function groupLayers(): LayerSpecification[] {
       source: "findings",
       layout: { "line-join": "round" },
       paint: {
-        "line-color": INK,
-        "line-width": ["case", isChosen, 3.2, ["==", ["get", "thin"], 1], 0.8, 1.9] as never,
+        "line-color": ["case", isThin, PLUM, INK] as never,
+        "line-width": ["case", isThin, ["case", isMarked, 1.6, 0.7], ["case", isChosen, 3.2, 1.9]] as never,
+        "line-opacity": ["case", isThin, ["case", isMarked, 1, 0.4], 1] as never,
       },
     },
   ];
@@ -144,10 +147,10 @@ function spotLayers(): LayerSpecification[] {
       type: "circle",
       source: "counts",
       paint: {
-        "circle-radius": ["interpolate", ["linear"], ["zoom"], 13, 2, 15, 4, 18, 9],
+        "circle-radius": ["interpolate", ["linear"], ["zoom"], 13, 1.8, 15, 3.4, 18, 9],
         "circle-color": ["match", ["get", "short"], 0, PAPER, 1, "#c9a56a", 2, "#5c3a12", "#8f8a80"],
         "circle-stroke-color": INK,
-        "circle-stroke-width": 1.2,
+        "circle-stroke-width": 1.1,
       },
     },
     {
@@ -156,7 +159,7 @@ function spotLayers(): LayerSpecification[] {
       source: "digs",
       layout: {
         "icon-image": "dig",
-        "icon-size": ["interpolate", ["linear"], ["zoom"], 13, 0.5, 15, 0.8, 18, 1.4],
+        "icon-size": ["interpolate", ["linear"], ["zoom"], 13, 0.4, 15, 0.65, 18, 1.4],
         "icon-allow-overlap": true,
       },
     },

@@ -41,7 +41,7 @@ export function Report() {
               One dot a piece of the pass about 12 m long: mean depth over all row units, with the spread of
               depth within a row as a line.
             </p>
-            <FurrowStrip />
+            <FurrowStrip chooser={true} />
           </section>
         )}
         <section aria-labelledby="units-title">

@@ -84,7 +84,8 @@ function RowUnitChart({ variable, rows }: { variable: ComparisonRow["variable"];
             <g key={row.rowUnit} class={named ? "unit named" : "unit"}>
               <path d={`M${x(row.rowUnit!)} ${y(ends[i]![0])}V${y(ends[i]![1])}`} />
               <circle cx={x(row.rowUnit!)} cy={y(means[i]!)} r={named ? 4.5 : 3} />
-              {(named || row.rowUnit === 1 || row.rowUnit! % 6 === 0) && (
+              {(named ||
+                (isRound(row.rowUnit!) && !odd.has(row.rowUnit! - 1) && !odd.has(row.rowUnit! + 1))) && (
                 <text
                   x={x(row.rowUnit!)}
                   y={HEIGHT - 7}
@@ -99,6 +100,10 @@ function RowUnitChart({ variable, rows }: { variable: ComparisonRow["variable"];
       </svg>
     </figure>
   );
+}
+
+function isRound(rowUnit: number): boolean {
+  return rowUnit === 1 || rowUnit % 6 === 0;
 }
 
 /** Ends of the interval of the row unit's own mean: the interval of its difference moved to the mean. */
