@@ -2,7 +2,9 @@
  * A folder for results that never destroys what is not ours and never stays half written: everything is
  * written beside it and moved in at the end.
  */
-import { mkdir, mkdtemp, readdir, readFile, rename, rm, stat, writeFile } from "node:fs/promises";
+
+import { randomUUID } from "node:crypto";
+import { mkdir, readdir, readFile, rename, rm, stat, writeFile } from "node:fs/promises";
 import { basename, dirname, join, resolve } from "node:path";
 import { CommandLineError } from "./failure.ts";
 
@@ -44,16 +46,17 @@ export async function writeOutputFolder(folder: string, files: readonly OutputFi
   const target = resolve(folder);
   await refuseForeignFolder(folder);
   const madeParent = await mkdirReporting(dirname(target), folder);
-  let staging: string | null = null;
+  // Made like any folder, not as a private temporary one: it becomes the results folder.
+  const staging = join(dirname(target), `.${basename(target)}.evenstand-${randomUUID()}`);
   try {
-    staging = await mkdtemp(join(dirname(target), `.${basename(target)}.evenstand-`));
+    await mkdir(staging);
     for (const file of files) await writeFile(join(staging, file.name), file.content);
     const names = files.map((file) => file.name).sort();
     const marker = { writtenBy: "Evenstand", files: names };
     await writeFile(join(staging, MARKER_FILE), `${JSON.stringify(marker, null, 2)}\n`);
     await moveIn(staging, target, names);
   } catch (cause) {
-    if (staging) await rm(staging, { recursive: true, force: true });
+    await rm(staging, { recursive: true, force: true });
     if (madeParent) await rm(madeParent, { recursive: true, force: true });
     throw asCommandLineError(folder, cause);
   }

@@ -1,6 +1,6 @@
 /** The findings as a ledger in plain text, for a terminal. */
 import type { Estimate, Finding, FindingsDocument, MoneyEstimate } from "./findings-document.ts";
-import { formatPercent, formatQuantity, groupThousands } from "./format.ts";
+import { formatMoney, formatPercent, formatQuantity, groupThousands } from "./format.ts";
 
 export interface LedgerTextOptions {
   /** Columns to wrap at, at least 40. */
@@ -92,14 +92,14 @@ function percentText(share: Estimate, word: string): string {
   return `${formatPercent(share.estimate, 1)} ${word} (${range})`;
 }
 
-/** "1,300 USD (180 to 1,400; 90 % interval)": two significant figures or so, an estimate carries no more. */
+/** "USD 1,300 (180 to 1,400; 90 % interval)": two significant figures or so, an estimate carries no more. */
 function moneyText(money: MoneyEstimate): string {
-  const amount = (value: number) => {
+  const rounded = (value: number) => {
     const step = Math.abs(value) >= 1000 ? 100 : Math.abs(value) >= 100 ? 10 : 1;
-    return groupThousands((Math.round(value / step) * step).toFixed(0));
+    return Math.round(value / step) * step;
   };
-  const range = `${amount(money.low)} to ${amount(money.high)}; ${levelText(money)}`;
-  return `${amount(money.estimate)} ${money.currency} (${range})`;
+  const [low, high] = [money.low, money.high].map((value) => groupThousands(rounded(value).toFixed(0)));
+  return `${formatMoney(rounded(money.estimate), money.currency)} (${low} to ${high}; ${levelText(money)})`;
 }
 
 function levelText(estimate: Estimate): string {

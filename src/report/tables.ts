@@ -33,7 +33,7 @@ const COMPARISON_COLUMNS: readonly TableColumn<ComparisonRow>[] = [
   { heading: "level_share", cell: (row) => row.level },
 ];
 
-/** passes.csv: pass by soil zone. */
+/** passes.csv: pass over all zones (soil_zone empty), and pass by soil zone. */
 export function passesCsv(comparison: readonly ComparisonRow[]): string {
   return csvTable(
     COMPARISON_COLUMNS,
@@ -41,7 +41,7 @@ export function passesCsv(comparison: readonly ComparisonRow[]): string {
   );
 }
 
-/** row-units.csv: row unit by soil zone, and row unit over all zones (soil_zone empty). */
+/** row-units.csv: row unit over all zones (soil_zone empty), and row unit by soil zone. */
 export function rowUnitsCsv(comparison: readonly ComparisonRow[]): string {
   return csvTable(
     COMPARISON_COLUMNS,

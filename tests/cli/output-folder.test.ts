@@ -1,4 +1,4 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { MARKER_FILE, writeOutputFolder } from "../../src/cli/output-folder.ts";
@@ -16,6 +16,8 @@ describe("an output folder", () => {
     expect(listing(folder)).toEqual([MARKER_FILE, "a.txt"]);
     expect(readFileSync(join(folder, "a.txt"), "utf8")).toBe("one");
     expect(listing(join(base, "new"))).toEqual(["deep"]);
+    // Readable like any folder the user makes, not private like a temporary one.
+    expect(statSync(folder).mode & 0o777).toBe(0o777 & ~process.umask());
   });
 
   it("may exist when empty", async () => {

@@ -13,7 +13,7 @@ describe("the ledger in plain text", () => {
 
        1  Gauge wheels running light
           Where        clay loam, north-east side; 2.1 ha (5.2 ac)
-          Loss         1,300 USD (180 to 1,400; 90 % interval)
+          Loss         USD 1,300 (180 to 1,400; 90 % interval)
           Yield there  7.0 % less (4.0 to 10.0; 90 % interval)
           Plants       12.0 % short (8.0 to 16.0; 90 % interval)
           How sure     93 %, rests on 9 counts and 1 dig

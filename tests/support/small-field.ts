@@ -81,7 +81,7 @@ export function smallField(): Record<string, unknown> {
   const counts = [];
   for (let i = 0; i < 12; i++) {
     const [east, north] = [((i % 4) + 0.5) * (width / 4), (Math.floor(i / 4) + 0.5) * (LENGTH_M / 3)];
-    counts.push(point(degrees(east, north), { PLANTS: 31 + (i % 3), ROW_FT: 17.424 }));
+    counts.push(point(degrees(east, north), { PLANTS: 31 + (i % 3), ROW_LENGTH_FT: 17.424 }));
   }
   return {
     "field.json": SMALL_MANIFEST,
