@@ -62,6 +62,7 @@ export const UNITS: Readonly<Record<string, UnitDefinition>> = {
   "plants/ac": { dimension: "density", factor: ACRES_PER_HECTARE },
   "1000 plants/ac": { dimension: "density", factor: 1000 * ACRES_PER_HECTARE },
   "plants/ha": { dimension: "density", factor: 1 },
+  "1000 plants/ha": { dimension: "density", factor: 1000 },
   share: { dimension: "share", factor: 1 },
   "%": { dimension: "share", factor: 0.01 },
   deg: { dimension: "angle", factor: 1 },

@@ -15,7 +15,7 @@ const SPELLINGS: Readonly<Record<string, string>> = {
   maximum: "max highest",
   deviation: "sd std stdev stddev",
   depth: "dep dpt depths",
-  seed: "seeds seeding sds sd",
+  seed: "seeds seeding sds",
   plant: "plants planting planted plt",
   planter: "pltr",
   down: "dn dwn",

@@ -157,7 +157,8 @@ function joinPath(outer: Issue, inner: Issue) {
 function acceptedBy(issue: Issue, keys: readonly (string | number)[]): string {
   const description = schemaAt(keys)?.description;
   const expected = issue.expected === null ? issue.message : `${issue.expected}`;
-  const plain = plainExpectation(issue.type, expected);
+  const type = issue.input === undefined ? (schemaAt(keys)?.type ?? issue.type) : issue.type;
+  const plain = plainExpectation(type, expected);
   return description === undefined ? plain : `${plain}: ${description}`;
 }
 

@@ -14,6 +14,7 @@ const NEUTRAL_WORDS = new Set([
   "planter",
   "seed",
   "plant",
+  "per",
 ]);
 /** Factor for each word of the name that the pattern does not explain. */
 const UNEXPLAINED = 0.6;

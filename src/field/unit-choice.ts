@@ -144,7 +144,7 @@ function byManifestOrName(question: UnitQuestion): UnitAnswer | null {
         : {}),
     };
   }
-  const named = description.dimension === undefined ? null : unitOfDimension(split, description.dimension);
+  const named = namedUnit(question);
   if (named === null) return null;
   if (isTypical(question, named, NAME_CONTRADICTED)) {
     return {
@@ -168,6 +168,13 @@ function byManifestOrName(question: UnitQuestion): UnitAnswer | null {
     reason: `unit ${named} by the ending "${split.ending}" of the name`,
     note: `the middle of the column is unusual: ${shown(question, named)}`,
   };
+}
+
+/** The unit the name ends with; an ending such as "ac" means plants where plants are counted. */
+function namedUnit({ description, split }: UnitQuestion): string | null {
+  const unit = description.dimension === undefined ? null : unitOfDimension(split, description.dimension);
+  const counted = description.insideUnit?.startsWith("plants") ? unit?.replace("seeds", "plants") : unit;
+  return counted ?? null;
 }
 
 function typicalUnits(question: UnitQuestion): string[] {

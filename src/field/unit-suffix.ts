@@ -36,6 +36,7 @@ const WRITTEN_UNITS: Readonly<Record<string, readonly string[]>> = {
   newton: ["N"],
   newtons: ["N"],
   dan: ["daN"],
+  "da/n": ["daN"],
   kgf: ["kgf"],
   kg: ["kgf"],
   "%": ["%"],
