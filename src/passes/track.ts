@@ -160,7 +160,7 @@ function markStretches(track: Track, expected: Float64Array): void {
 }
 
 /**
- * How much the three steps before and behind a place oppose each other, m2; 0 unless both are real ways and
+ * How much the three steps before and behind a place oppose each other, m; 0 unless both are real ways and
  * the turn between them is over 120 degrees: no bar turns so sharply while it plants. This tells two
  * neighbouring passes apart even where they end on neighbouring rows.
  */
@@ -179,8 +179,10 @@ function turnsBack(track: Track, place: number, last: number): number {
   const [eastBehind, northBehind] = way(place + 1, Math.min(track.length, place + 1 + reach));
   const before = Math.hypot(eastBefore, northBefore);
   const behind = Math.hypot(eastBehind, northBehind);
-  const product = eastBefore * eastBehind + northBefore * northBehind;
-  return Math.min(before, behind) >= REAL_WAY_M && product < -0.5 * before * behind ? -product : 0;
+  const shorter = Math.min(before, behind);
+  if (shorter < REAL_WAY_M) return 0;
+  const cosine = (eastBefore * eastBehind + northBefore * northBehind) / (before * behind);
+  return cosine < -0.5 ? -cosine * shorter : 0;
 }
 
 /** Headings from the way within each stretch; where it hardly moves, from the heading column, else from its neighbours. */
