@@ -64,6 +64,20 @@ describe("projectColumns", () => {
     }
   });
 
+  it("does not take another grid with the same central meridian for its own", () => {
+    const [x, y] = [450_000, 4_650_000];
+    const place = (definition: string) => placeInFrame(system(definition), frame)(x, y);
+    const own = place("EPSG:32615");
+    const tmerc = "+proj=tmerc +lat_0=0 +lon_0=-93 +units=m";
+    // Scale 1 instead of 0.9996 puts the place 4 parts in ten thousand nearer: 1.86 km of 4650 km.
+    const scaled = place(`${tmerc} +k=1 +x_0=500000 +y_0=0 +datum=WGS84`);
+    expect(scaled[1] - own[1]).toBeCloseTo(-0.0004 * y, -1);
+    expect(place(`${tmerc} +k=0.9996 +x_0=400000 +y_0=0 +datum=WGS84`)[0] - own[0]).toBeGreaterThan(99_000);
+    // A shift of the datum by 100 m along the axis to the pole moves places at 42 degrees by some 74 m.
+    const shifted = place("+proj=utm +zone=15 +ellps=WGS84 +towgs84=0,0,100");
+    expect(Math.hypot(shifted[0] - own[0], shifted[1] - own[1])).toBeGreaterThan(50);
+  });
+
   it("projects any other system: the neighbour zone, degrees, feet", () => {
     const [x, y] = frame.toLocal(-93.12, 42.21);
     for (const definition of [

@@ -17,6 +17,16 @@ describe("parseDecimal", () => {
     );
   });
 
+  it("gives what Number gives, for digits beyond what a double holds", () => {
+    const digits = fc.array(fc.nat(9), { minLength: 14, maxLength: 21 }).map((list) => list.join(""));
+    fc.assert(
+      fc.property(digits, fc.nat(12), (text, point) => {
+        const decimal = `${text.slice(0, point)}.${text.slice(point)}`;
+        expect(read(decimal)).toBe(Number(decimal));
+      }),
+    );
+  });
+
   it("gives what Number gives, for every finite double in its own notation", () => {
     fc.assert(
       fc.property(fc.double({ noNaN: true, noDefaultInfinity: true }), (value) => {

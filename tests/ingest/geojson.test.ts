@@ -276,6 +276,27 @@ describe.each(READERS)("readLayer on GeoJSON, %s reader", (reader) => {
     expect([layer.x[1], layer.x[3]]).toEqual([NaN, NaN]);
   });
 
+  it("finds the crossing in a long ring, lying or standing, and none in a smooth one", async () => {
+    const wave = (flatten: [number, number], crossed: boolean): [number, number][] => {
+      const ring = Array.from({ length: 400 }, (_, index): [number, number] => {
+        const angle = (index / 400) * 2 * Math.PI;
+        return [Math.cos(angle) * flatten[0], Math.sin(angle) * flatten[1]];
+      });
+      if (crossed) [ring[50], ring[51]] = [ring[51]!, ring[50]!];
+      return [...ring, ring[0]!];
+    };
+    for (const flatten of [
+      [10, 0.1],
+      [0.1, 10],
+    ] as [number, number][]) {
+      const layer = await read(
+        collection(polygon(wave(flatten, false)), polygon(wave(flatten, true))),
+        reader,
+      );
+      expect(layer.notes.map(({ effect, firstRecord }) => [effect, firstRecord])).toEqual([["kept", 2]]);
+    }
+  });
+
   it("refuses what is no GeoJSON, empty, or of the wrong kind", async () => {
     const refusal = async (text: string, expect: "any" | "point" | "polygon" | "table" = "any") =>
       (await refusalOf([textFile("log.geojson", text)], { reader, expect })).message;

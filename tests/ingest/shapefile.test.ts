@@ -199,6 +199,17 @@ describe.each(READERS)("readLayer on shapefiles, %s reader", (reader) => {
     ]);
   });
 
+  it("keeps hundreds of different texts apart", async () => {
+    const texts = Array.from({ length: 700 }, (_, index) => `lot ${(index * 37) % 350}`);
+    const dbf = tableBytes(
+      [{ name: "LOT", type: "C", length: 8 }],
+      texts.map((text) => [text]),
+    );
+    const layer = await readLayer(shapefileSet(points(700), dbf), options);
+    expect(valuesOf(layer, "LOT")).toEqual(texts);
+    expect(layer.columns[0]).toMatchObject({ kind: "text", labels: { length: 350 } });
+  });
+
   it("names two columns of one name apart, and says which column type it cannot read", async () => {
     const dbf = tableBytes([NUMBER, NUMBER, { name: "MEMO", type: "M", length: 10 }], [["1", "2", ""]]);
     const layer = await readLayer(shapefileSet(points(1), dbf), options);
@@ -384,6 +395,7 @@ describe("zipped shapefiles", () => {
       "export/2026/Planting.Prj": new TextEncoder().encode(WGS84_PRJ),
       "export/2026/.DS_Store": new Uint8Array(4),
       "__MACOSX/export/2026/._Planting.SHP": new Uint8Array(4),
+      "__MACOSX/planting.shp": new Uint8Array(4),
       "export/2026/planting.sbn": new Uint8Array(4),
     });
     const layer = await readLayer([{ name: "planting.zip", bytes }], { role: "plantingLog", expect: "any" });
