@@ -1,5 +1,17 @@
-/** Evenstand as a library: from the files of a field to its findings. Pure: no files, no page, no clock. */
+/**
+ * Evenstand as a library: from the files of a field to its findings. Pure: no files, no page, no clock, no
+ * network.
+ *
+ * @example
+ * const manifest = parseManifestText(text);
+ * const field = await loadField(manifest, (path) => bytesOf(path));
+ * const { document } = await analyseField(field);
+ *
+ * @module
+ */
 export { type AnalyseOptions, type Analysis, analyseField, STAGES, type Stage } from "./analyse.ts";
+export { CAUSES, type Cause } from "./causes/causes.ts";
+export { THRESHOLDS } from "./compare/thresholds.ts";
 export {
   ChoiceNeededError,
   EvenstandError,
@@ -9,3 +21,21 @@ export {
   type Note,
   NothingToAnalyseError,
 } from "./errors.ts";
+export type { Field, InputReport, Recognition } from "./field/field.ts";
+export { loadField } from "./field/load.ts";
+export { LAYER_ROLES, type LayerRole, parseManifest, parseManifestText } from "./field/manifest.ts";
+export type { Manifest } from "./field/manifest-schema.ts";
+export { type StartingManifest, startingManifest } from "./field/starting-manifest.ts";
+export { COUNT_VARIABLES, DIG_VARIABLES, LOG_VARIABLES } from "./field/variables.ts";
+export { describeLayer, type InputFile, type RawLayer, readLayer } from "./ingest/index.ts";
+export {
+  type Estimate,
+  FINDINGS_SCHEMA,
+  type Finding,
+  type FindingsDocument,
+} from "./report/findings-document.ts";
+export { cellsGeoJson, findingsGeoJson, geoJsonText } from "./report/geojson.ts";
+export { ledgerText } from "./report/ledger-text.ts";
+export { type MapLayers, mapLayers } from "./report/map-layers.ts";
+export { passesCsv, rowUnitsCsv, soilZonesCsv } from "./report/tables.ts";
+export { convert, parseQuantity, UNITS } from "./units.ts";
