@@ -7,7 +7,7 @@ import { type CountedLoss, countedLoss } from "../cluster/counterfactual.ts";
 import { usualSpacing } from "../cluster/covariance-fit.ts";
 import { findGroups } from "../cluster/find-groups.ts";
 import { findRiskRegions, guidedCandidates, type RiskRegion } from "../cluster/guided.ts";
-import { cellNeighbours, neighboursWithin } from "../cluster/neighbours.ts";
+import { cellNeighbours, type Neighbours, neighboursWithin } from "../cluster/neighbours.ts";
 import { layOutPasses } from "../cluster/pass-layout.ts";
 import { FACTORS, type Factor, type PredictedLoss } from "../cluster/predicted-loss.ts";
 import type { ScanGroup } from "../cluster/score-scan.ts";
@@ -111,7 +111,7 @@ export function findPlaces(input: PlaceSearchInput): PlaceSearch {
       losses: spotLosses,
       countingVariance: spots.countingVariance,
       candidates: [...candidates, ...free],
-      neighbours: neighboursWithin(spots.x, spots.y, 1.8 * spacingM),
+      neighbours: neighboursWithin(spots.x, spots.y, 1.4 * spacingM),
       furtherColumns: rowColumns,
     },
     { seed: hashNumbers(spots.response) },
@@ -119,17 +119,23 @@ export function findPlaces(input: PlaceSearchInput): PlaceSearch {
   const { model } = search;
 
   const nearestSpot = nearestSpotOfCells(cells, spots);
-  const confirmed = search.groups.map((group) => ({
-    group,
-    region: group.family === "guided" ? regions[regionOf[group.candidate]!]! : null,
-  }));
-  const cellsOf = ({ group, region }: { group: ScanGroup; region: RiskRegion | null }): Int32Array =>
-    region ? region.cells : cellsAround(group, cells, nearestSpot);
-  const grounds = confirmed.map(cellsOf);
+  const confirmed: Ground[] = [];
+  const confirmedRegions = new Set<RiskRegion>();
+  for (const group of search.groups) {
+    const region = group.family === "guided" ? regions[regionOf[group.candidate]!]! : null;
+    if (region) confirmedRegions.add(region);
+    confirmed.push({
+      cells: region ? region.cells : cellsAround(lowSpots(group, model.adjusted), cells, nearestSpot),
+      pValue: group.pValue,
+      members: [...group.members],
+      guided: region !== null,
+    });
+  }
+  const grounds = mergeTouching(confirmed, neighbours);
   const inGroup = new Uint8Array(spots.count);
-  confirmed.forEach(({ group }, k) => {
-    for (const spot of [...group.members, ...spotsOn(grounds[k]!, cellOfSpot)]) inGroup[spot] = 1;
-  });
+  for (const ground of grounds) {
+    for (const spot of [...ground.members, ...spotsOn(ground.cells, cellOfSpot)]) inGroup[spot] = 1;
+  }
   const lossOf = (members: readonly number[]): CountedLoss | null =>
     countedLoss({
       spots,
@@ -140,21 +146,21 @@ export function findPlaces(input: PlaceSearchInput): PlaceSearch {
       rowColumns: input.rowUnits.map((unit) => unit.share),
     });
 
-  const places: Place[] = confirmed.map(({ group }, k) => {
-    const inside = spotsOn(grounds[k]!, cellOfSpot);
-    const members = inside.length >= 2 ? inside : [...group.members];
+  const places: Place[] = grounds.map((ground) => {
+    const inside = spotsOn(ground.cells, cellOfSpot);
+    const members = inside.length >= 2 ? inside : ground.members;
     return {
-      cells: grounds[k]!,
+      cells: ground.cells,
       basis: "counted",
       deficit: lossOf(members),
-      pValue: group.pValue,
+      pValue: ground.pValue,
       spots: members,
-      outlineErrorM: group.family === "free" ? 0.5 * spacingM : 0,
-      guided: group.family === "guided",
+      outlineErrorM: ground.guided ? 0 : 0.5 * spacingM,
+      guided: ground.guided,
     };
   });
   for (const region of regions) {
-    if (confirmed.some((entry) => entry.region === region)) continue;
+    if (confirmedRegions.has(region)) continue;
     const inside = spotsOn(region.cells, cellOfSpot);
     const deficit = inside.length >= 2 ? lossOf(inside) : null;
     places.push({
@@ -202,12 +208,55 @@ function nearestSpotOfCells(cells: Cells, spots: Spots): Int32Array {
   return nearest;
 }
 
+/** Ground of a confirmed group. */
+interface Ground {
+  cells: Int32Array;
+  pValue: number;
+  /** Spots the test was made on. */
+  members: number[];
+  guided: boolean;
+}
+
+/** Spots of a group found by counts alone that are themselves short by half its deficit; its outline where fewer than two are. */
+function lowSpots(group: ScanGroup, adjusted: Float64Array): Int32Array {
+  const low = group.outline.filter((spot) => adjusted[spot]! < -0.5 * group.deficit);
+  return low.length >= 2 ? low : group.outline;
+}
+
 /** Ground of a group found by counts alone: the cells nearer to its spots than to any other. */
-function cellsAround(group: ScanGroup, cells: Cells, nearestSpot: Int32Array): Int32Array {
-  const members = new Set([...group.outline]);
+function cellsAround(members: Int32Array, cells: Cells, nearestSpot: Int32Array): Int32Array {
+  const own = new Set(members);
   const inside: number[] = [];
-  for (let cell = 0; cell < cells.count; cell++) if (members.has(nearestSpot[cell]!)) inside.push(cell);
+  for (let cell = 0; cell < cells.count; cell++) if (own.has(nearestSpot[cell]!)) inside.push(cell);
   return Int32Array.from(inside);
+}
+
+/** Groups found by counts alone whose ground touches are one place: shapes that were tested split what the ground does not. */
+function mergeTouching(grounds: readonly Ground[], neighbours: Neighbours): Ground[] {
+  const merged: Ground[] = [];
+  for (const ground of grounds) {
+    const host = ground.guided
+      ? undefined
+      : merged.find((other) => !other.guided && touch(other.cells, ground.cells, neighbours));
+    if (!host) {
+      merged.push({ ...ground });
+      continue;
+    }
+    host.cells = Int32Array.from(new Set([...host.cells, ...ground.cells])).sort();
+    host.members = [...new Set([...host.members, ...ground.members])].sort((a, b) => a - b);
+    host.pValue = Math.min(host.pValue, ground.pValue);
+  }
+  return merged;
+}
+
+function touch(one: Int32Array, other: Int32Array, neighbours: Neighbours): boolean {
+  const inside = new Set(other);
+  return one.some((cell) => {
+    if (inside.has(cell)) return true;
+    for (let k = neighbours.start[cell]!; k < neighbours.start[cell + 1]!; k++)
+      if (inside.has(neighbours.index[k]!)) return true;
+    return false;
+  });
 }
 
 /** Ground belongs to one place: what an earlier (stronger) place took is cut from later ones; scraps are dropped. */

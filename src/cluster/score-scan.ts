@@ -135,6 +135,10 @@ export function scanForGroups(
   }
 
   const explained = new Uint8Array(size);
+  const inGuided = new Uint8Array(size);
+  for (const { family, members } of input.candidates) {
+    if (family === "guided") for (const member of members) inGuided[member] = 1;
+  }
   const taken = new Set<number>();
   for (;;) {
     const process = state.process(input.response);
@@ -168,11 +172,9 @@ export function scanForGroups(
       pValue: best.pValue,
     });
     taken.add(best.index);
-    for (const set of [
-      candidate.members,
-      outline,
-      ringAround(candidate.members, outline, input.neighbours),
-    ]) {
+    // A ring point that the log puts into another place is that place's, not this one's fringe.
+    const ring = ringAround(candidate.members, outline, input.neighbours).filter((point) => !inGuided[point]);
+    for (const set of [candidate.members, outline, ring]) {
       for (const member of set) {
         explained[member] = 1;
         state.projectOut(member);
