@@ -12,8 +12,8 @@ export interface Io {
   errIsTerminal: boolean;
   /** Width of the terminal in columns, null when not a terminal. */
   columns: number | null;
-  /** Ends a command that would run on (`open`). */
-  stop: AbortSignal;
+  /** Ends a command that would run on (`open`); read once, by a command that heeds it. */
+  readonly stop: AbortSignal;
 }
 
 /** True where colour and bold may be used: a terminal, and NO_COLOR (no-color.org) unset or empty. */

@@ -4,8 +4,12 @@ import process from "node:process";
 import type { Io } from "./io.ts";
 import { run } from "./run.ts";
 
-const stop = new AbortController();
-for (const signal of ["SIGINT", "SIGTERM"] as const) process.once(signal, () => stop.abort());
+/** Ends on an interrupt. Only for a command that asks for it: the others are simply ended by the system. */
+function stopOnInterrupt(): AbortSignal {
+  const stop = new AbortController();
+  for (const signal of ["SIGINT", "SIGTERM"] as const) process.once(signal, () => stop.abort());
+  return stop.signal;
+}
 
 // A reader that closes early (a pager, head) is no fault of ours.
 process.stdout.on("error", (error: NodeJS.ErrnoException) => {
@@ -20,7 +24,9 @@ const io: Io = {
   outIsTerminal: process.stdout.isTTY === true,
   errIsTerminal: process.stderr.isTTY === true,
   columns: process.stdout.columns ?? null,
-  stop: stop.signal,
+  get stop() {
+    return stopOnInterrupt();
+  },
 };
 
 // Set, not exit(): output still on its way to a pipe is written first.

@@ -19,13 +19,12 @@ export async function open(field: string | undefined, options: OpenOptions, io: 
     throw new Error('the page has not been built; "npm run build" makes it');
   }
   const served = field === undefined ? null : await servedField(field, options, io);
+  const { stop } = io;
   const server = await listen(webFolder, options.port, served);
   io.out(`${server.address}\n`);
   io.err(`${served ? served.name : "No field"} is open at the address above, for this machine only. `);
   io.err("Stop with Ctrl+C.\n");
-  if (!io.stop.aborted) {
-    await new Promise((resolve) => io.stop.addEventListener("abort", resolve, { once: true }));
-  }
+  if (!stop.aborted) await new Promise((resolve) => stop.addEventListener("abort", resolve, { once: true }));
   await server.close();
 }
 

@@ -11,7 +11,7 @@ import { isEvenstandError } from "../errors.ts";
 import type { InputFile } from "../ingest/layer.ts";
 
 /** What the page may do: its own scripts, workers and pictures; no other host, no eval, no frame. */
-export const CONTENT_SECURITY_POLICY = [
+const CONTENT_SECURITY_POLICY = [
   "default-src 'none'",
   "script-src 'self'",
   "worker-src 'self' blob:",
