@@ -2,7 +2,7 @@
 
 import { CAUSE_NAMES } from "../../src/report/cause-names.ts";
 import type { Finding, Measured } from "../../src/report/findings-document.ts";
-import { formatPercent } from "../../src/report/format.ts";
+import { formatPercent, formatQuantity, type QuantityKind } from "../../src/report/format.ts";
 import { runsOf } from "../../src/report/words.ts";
 import { FurrowDrawing, furrowFrame } from "../furrow/furrow-drawing.tsx";
 import { aroundMarked, stripOf } from "../furrow/strip-data.ts";
@@ -17,7 +17,7 @@ const SMALL_HEIGHT = 108;
 export function FindingDetail({ finding }: { finding: Finding }) {
   return (
     <div class="detail">
-      {finding.words.seen.length > 0 && (
+      {Object.keys(finding.measured).length === 0 && finding.words.seen.length > 0 && (
         <ul class="seen">
           {finding.words.seen.map((line) => (
             <li key={line}>{line}</li>
@@ -26,6 +26,7 @@ export function FindingDetail({ finding }: { finding: Finding }) {
       )}
       <SmallStrip finding={finding} />
       <MeasuredTable finding={finding} />
+      <Change finding={finding} />
       <Alternatives finding={finding} />
       {finding.words.check && (
         <p>
@@ -104,6 +105,29 @@ function MeasuredTable({ finding }: { finding: Finding }) {
         })}
       </tbody>
     </table>
+  );
+}
+
+/** Kind of quantity by the unit a remedy is given in. */
+const KIND_OF_UNIT: Readonly<Record<string, QuantityKind>> = {
+  N: "force",
+  mm: "depth",
+  "m/s": "speed",
+  "seeds/ha": "seeds",
+  share: "share",
+};
+
+/** The figures of the remedy in the units of the page: its sentence is written once, in farm units. */
+function Change({ finding }: { finding: Finding }) {
+  const { from, to, unit } = finding.remedy;
+  const kind = KIND_OF_UNIT[unit ?? ""];
+  if (!kind || from === null || to === null) return null;
+  const system = state.unitSystem.value;
+  return (
+    <p>
+      <strong>Change: </strong>
+      from {formatQuantity(from, kind, system)} to {formatQuantity(to, kind, system)}
+    </p>
   );
 }
 

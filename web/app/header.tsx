@@ -22,12 +22,12 @@ export function Header({ onOpen }: { onOpen: (() => void) | null }) {
       <div class="actions">
         <UnitsSwitch />
         {field && (
-          <button type="button" onClick={() => window.print()}>
+          <button type="button" class="for-desk" onClick={() => window.print()}>
             Print
           </button>
         )}
         {field && (
-          <button type="button" onClick={saveFindings}>
+          <button type="button" class="for-desk" onClick={saveFindings}>
             Save findings
           </button>
         )}

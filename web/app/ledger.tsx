@@ -114,7 +114,7 @@ function entryOf(finding: NumberedFinding["finding"]) {
 
 /** The first sentence, for a closed entry; a figure's decimal point does not end one. */
 function firstSentence(text: string): string {
-  return /^.*?[.:](?=\s|$)/s.exec(text)?.[0].replace(/:$/, ".") ?? text;
+  return /^.*?\.(?=\s|$)/s.exec(text)?.[0] ?? text;
 }
 
 function sureSaid(probability: number, undetermined: boolean): string {

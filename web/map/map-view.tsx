@@ -35,11 +35,13 @@ const REACH_M = 8;
 /** The field fills the map up to this many pixels from its edge, and stays clear of the legend where there is room. */
 const FIT_PADDING = 34;
 const LEGEND_WIDTH = 262;
+const LEGEND_HEIGHT = 140;
 const ROOMY_WIDTH = 720;
 
 function fieldPadding(container: HTMLElement) {
-  const left = container.clientWidth >= ROOMY_WIDTH ? LEGEND_WIDTH : FIT_PADDING;
-  return { top: FIT_PADDING, right: FIT_PADDING, bottom: FIT_PADDING, left };
+  const around = { top: FIT_PADDING, right: FIT_PADDING, bottom: FIT_PADDING, left: FIT_PADDING };
+  if (container.clientWidth >= ROOMY_WIDTH) return { ...around, left: LEGEND_WIDTH };
+  return { ...around, top: LEGEND_HEIGHT };
 }
 
 export function MapView() {
@@ -96,6 +98,7 @@ function startMap(container: HTMLDivElement, picture: HTMLImageElement): () => v
     stops.push(...followState(map, groundLayer));
     stops.push(effect(() => scale.setUnit(state.unitSystem.value === "farm" ? "imperial" : "metric")));
     listen(map);
+    keepInView(map);
   });
   return () => {
     for (const stop of stops) stop();
@@ -202,6 +205,19 @@ function followState(map: MapLibreMap, groundLayer: GroundLayer): (() => void)[]
       if (place) map.easeTo({ center: place, zoom: Math.max(map.getZoom(), 15.5), duration: 0 });
     }),
   ];
+}
+
+/** A field that nobody has moved yet still fills the map when the map changes its size. */
+function keepInView(map: MapLibreMap): void {
+  let moved = false;
+  map.on("movestart", (event) => {
+    if (event.originalEvent) moved = true;
+  });
+  map.on("resize", () => {
+    const layers = state.layers.value;
+    if (moved || !layers || state.selectedFinding.value) return;
+    map.fitBounds(layers.bounds, { padding: fieldPadding(map.getContainer()), animate: false });
+  });
 }
 
 function listen(map: MapLibreMap): void {

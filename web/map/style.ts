@@ -113,7 +113,7 @@ function groupLayers(): LayerSpecification[] {
       id: FINDING_AREA_LAYER,
       type: "fill",
       source: "findings",
-      paint: { "fill-color": PLUM, "fill-opacity": ["case", isMarked, 0.12, 0] as never },
+      paint: { "fill-color": PLUM, "fill-opacity": ["case", isChosen, 0, isMarked, 0.14, 0] as never },
     },
     {
       id: "finding-casing",
