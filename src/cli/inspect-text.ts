@@ -26,7 +26,7 @@ export function inspectedText({ description, role, recognised, open, notes }: In
   lines.push(`  ${GEOMETRY[description.geometry]}, ${records}${missing}${system}`);
   if (description.extentDegrees) lines.push(`  extent ${extentText(description.extentDegrees)}`);
   lines.push(`  taken for: ${role ?? "nothing the job knows; name it in the manifest"}`);
-  lines.push("  columns");
+  if (description.columns.length > 0) lines.push("  columns");
   const widest = Math.max(0, ...description.columns.map((column) => column.name.length));
   for (const column of description.columns) {
     const meaning = recognised.filter((one) => isOf(one, column.name));

@@ -1,5 +1,11 @@
 /** The findings as a ledger in plain text, for a terminal. */
-import type { Estimate, Finding, FindingsDocument, MoneyEstimate } from "./findings-document.ts";
+import type {
+  DocumentInput,
+  Estimate,
+  Finding,
+  FindingsDocument,
+  MoneyEstimate,
+} from "./findings-document.ts";
 import { formatMoney, formatPercent, formatQuantity, groupThousands } from "./format.ts";
 
 export interface LedgerTextOptions {
@@ -49,14 +55,40 @@ export function ledgerText(document: FindingsDocument, { width, emphasise }: Led
     heading("Could not be judged");
     for (const { what, why } of summary.notJudged) item(`${what}: ${why}`);
   }
+  const doubts = document.inputs.flatMap(inputDoubts);
+  if (doubts.length > 0) {
+    lines.push("");
+    heading("Left out or assumed on reading the files");
+    for (const doubt of doubts) item(doubt);
+  }
   return `${lines.join("\n")}\n`;
+}
+
+/** Records of a file that were not used, and what was assumed about it. */
+function inputDoubts({ file, records, leftOut, notes }: DocumentInput): string[] {
+  const doubts: string[] = [];
+  if (leftOut > 0) {
+    const reasons = notes.filter((note) => note.effect === "left out" && note.field === null);
+    const why = reasons.map((note) => note.reason).join("; ");
+    const [some, all] = [leftOut, records].map((count) => groupThousands(String(count)));
+    doubts.push(`${file}: ${some} of ${all} records left out${why ? `: ${why}` : ""}`);
+  }
+  const assumed = notes.filter((note) => note.effect === "assumed");
+  return [...doubts, ...assumed.map((note) => `${file}: assumed: ${note.reason}`)];
 }
 
 function entryRows(finding: Finding): [label: string, text: string][] {
   const { words, where, loss, stand, remedy } = finding;
   const rows: [string, string][] = [["Where", `${words.place}; ${areaText(where.areaHa)}`]];
   rows.push(["Loss", loss.money ? moneyText(loss.money) : "not put into money"]);
-  if (loss.yieldShare) rows.push(["Yield there", percentText(loss.yieldShare, "less")]);
+  if (loss.yieldShare) {
+    // What rounds to nothing is said in words: "0.0 % less (0.0 to 0.0)" reads like a mistake.
+    const none = loss.yieldShare.high < 0.0005;
+    rows.push([
+      "Yield there",
+      none ? "no loss by the published tables" : percentText(loss.yieldShare, "less"),
+    ]);
+  }
   if (stand.deficitShare) rows.push(["Plants", percentText(stand.deficitShare, "short")]);
   rows.push(["How sure", `${formatPercent(finding.probability)}, ${basisText(finding)}`]);
   if (words.otherwise) rows.push(["", words.otherwise]);

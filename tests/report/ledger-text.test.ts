@@ -28,6 +28,9 @@ describe("the ledger in plain text", () => {
 
       Could not be judged
           singulation: the log has no such column
+
+      Left out or assumed on reading the files
+          planting.zip: 1 of 100 records left out
       "
     `);
   });
@@ -36,6 +39,36 @@ describe("the ledger in plain text", () => {
     const text = ledgerText(documentFixture([]), as(80));
     expect(text).toContain("Nothing wrong was found.");
     expect(text).toContain("Nothing wrong found on 34.2 ha (84.5 ac).");
+  });
+
+  it("says in words where no yield is lost", () => {
+    const none = { estimate: 0, low: 0, high: 0, level: 0.9 };
+    const text = ledgerText(
+      documentFixture([findingFixture({ loss: { yieldShare: none, money: null } })]),
+      as(80),
+    );
+    expect(text).toContain(
+      "Loss         not put into money\n    Yield there  no loss by the published tables\n",
+    );
+  });
+
+  it("says what was left out and what was assumed", () => {
+    const document = documentFixture();
+    const note = { count: 1123, field: null, firstRecord: 17, value: null };
+    document.inputs[0] = {
+      ...document.inputs[0]!,
+      records: 190_123,
+      leftOut: 1123,
+      notes: [
+        { ...note, reason: "no position", effect: "left out" },
+        { ...note, reason: "degrees, by the range of the numbers", effect: "assumed" },
+        { ...note, reason: "a ring was turned", effect: "converted" },
+      ],
+    };
+    const text = ledgerText(document, as(80));
+    expect(text).toContain("    planting.zip: 1,123 of 190,123 records left out: no position\n");
+    expect(text).toContain("    planting.zip: assumed: degrees, by the range of the numbers\n");
+    expect(text).not.toContain("ring");
   });
 
   it("keeps what the counts cleared apart from the problems", () => {
