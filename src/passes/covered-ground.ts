@@ -49,7 +49,7 @@ export function fieldOutline(field: Field, passes: Passes): LocalPolygon[] {
 }
 
 /** Width of the bar as the records show it: the widest width of the records of one moment together, m. */
-export function barWidth(passes: Passes): number {
+function barWidth(passes: Passes): number {
   const sums = new Float64Array(passes.instantCount);
   let widest = 0;
   for (let record = 0; record < passes.passOf.length; record++) {

@@ -18,6 +18,8 @@ export interface Ground {
 
 /** Row spacing assumed where nothing tells the width: 30 in, the usual one for corn (common practice, no source). */
 const ASSUMED_ROW_SPACING_M = 0.762;
+/** Offsets closer than this are one, m. */
+const SAME_OFFSET_M = 0.05;
 
 /** Finds way, width and offset of each record; see the parts for the order in which sources are taken. */
 export function groundOf(field: Field, moments: Moments, track: Track, rowUnits: RowUnits): Ground {
@@ -27,7 +29,7 @@ export function groundOf(field: Field, moments: Moments, track: Track, rowUnits:
   return {
     distanceM: distances(field, moments, track, placeOf),
     widthM,
-    offsetM: offsets(field, rowUnits, barWidthM),
+    offsetM: offsets(field, moments, rowUnits, barWidthM),
     pointAt: pointOnStretch(field, moments, track),
     barWidthM,
     method,
@@ -121,22 +123,31 @@ function largestMoment(moments: Moments): number {
   return largest;
 }
 
-/** Offset of the ground's middle to the right of the logged position, m; by row unit where all carry the bar's position. */
-function offsets(field: Field, rowUnits: RowUnits, barWidthM: number): Float64Array {
-  const logged = field.log.values.lateralOffset;
-  const offsetM = new Float64Array(field.log.recordCount);
-  if (logged) {
-    for (let record = 0; record < offsetM.length; record++) {
-      if (!Number.isNaN(logged[record]!)) offsetM[record] = logged[record]!;
-    }
-  } else if (!rowUnits.ownPositions) {
-    const units = Math.max(rowUnits.count, field.planter.rowUnits ?? 0);
-    const spacing = barWidthM / units;
-    for (let record = 0; record < offsetM.length; record++) {
-      offsetM[record] = (rowUnits.of[record]! - (units + 1) / 2) * spacing;
+/**
+ * Offset of the ground's middle to the right of the logged position, m. Where all row units carry the position of
+ * the bar and the log gives no offset unit by unit, it is the unit's place on the bar; an offset that is the
+ * same on all records (of the receiver from the middle of the bar) is added, one that comes and goes with
+ * section control is not, because the bar itself stays where it is.
+ */
+function offsets(field: Field, moments: Moments, rowUnits: RowUnits, barWidthM: number): Float64Array {
+  const logged = field.log.values.lateralOffset?.map((offset) => (Number.isNaN(offset) ? 0 : offset));
+  const offsetM = logged ?? new Float64Array(field.log.recordCount);
+  if (rowUnits.ownPositions || (logged && variesInMoments(logged, moments))) return offsetM;
+  const constant = logged?.every((offset) => offset === logged[0]) ? logged[0]! : 0;
+  const units = Math.max(rowUnits.count, field.planter.rowUnits ?? 0);
+  const spacing = barWidthM / units;
+  return offsetM.map((_, record) => constant + (rowUnits.of[record]! - (units + 1) / 2) * spacing);
+}
+
+function variesInMoments(values: Float64Array, moments: Moments): boolean {
+  const { start, records } = moments.groups;
+  for (let at = 0; at < moments.count; at++) {
+    const first = values[records[start[at]!]!]!;
+    for (let index = start[at]! + 1; index < start[at + 1]!; index++) {
+      if (Math.abs(values[records[index]!]! - first) > SAME_OFFSET_M) return true;
     }
   }
-  return offsetM;
+  return false;
 }
 
 /**

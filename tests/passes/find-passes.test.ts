@@ -242,18 +242,27 @@ describe("row units", () => {
     expect(passes.method).toContain("change sides");
   });
 
-  test("units that all carry the bar's position are set beside it", () => {
-    const log = drive(upAndDown(2, WIDTH, 40), PLANTER);
-    const bar = drive(upAndDown(2, WIDTH, 40), { ...PLANTER, bar: true });
-    const passes = findPasses(
+  const log = drive(upAndDown(2, WIDTH, 40), PLANTER);
+  const bar = drive(upAndDown(2, WIDTH, 40), { ...PLANTER, bar: true });
+  const atBar = (lateralOffset?: number[]) =>
+    findPasses(
       buildField({
         x: log.moment.map((moment) => bar.x[moment]!),
         y: log.moment.map((moment) => bar.y[moment]!),
-        values: { rowUnit: log.rowUnit },
+        values: { rowUnit: log.rowUnit, ...(lateralOffset ? { lateralOffset } : {}) },
         layout: "row-unit",
         planter: PLANTER,
       }),
     );
+
+  test("an offset of the bar moves all units, one by section control none, one by unit stands as it is", () => {
+    expect(atBar(log.x.map(() => 0.2)).offsetM[0]).toBeCloseTo(0.2 - 3.5 * 0.762, 9);
+    expect(atBar(log.moment.map((moment) => (moment > 9 ? 1 : 0))).offsetM[160]).toBeCloseTo(-3.5 * 0.762, 9);
+    expect(atBar(log.rowUnit.map((unit) => unit - 5)).offsetM[0]).toBe(-4);
+  });
+
+  test("units that all carry the bar's position are set beside it", () => {
+    const passes = atBar();
     expect(passes.offsetM[0]).toBeCloseTo(-3.5 * 0.762, 9);
     expect(passes.offsetM[7]).toBeCloseTo(3.5 * 0.762, 9);
     expect(passes.passes.map((pass) => pass.areaM2)).toEqual([
