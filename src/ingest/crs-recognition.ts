@@ -9,7 +9,7 @@ const ACCEPTED_WITHOUT_PRJ =
   'a .prj file beside it, or "crs": "EPSG:32617" (the code of its system) in the manifest';
 
 /** WGS 84 by the standard of the format (RFC 7946, section 4). */
-export const WGS84_BY_STANDARD: CoordinateSystem = {
+const WGS84_BY_STANDARD: CoordinateSystem = {
   basis: "standard",
   name: "WGS 84, degrees",
   definition: WGS84_DEFINITION,

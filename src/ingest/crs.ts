@@ -43,7 +43,7 @@ export interface Projection {
  * only a name to proj4 unless it is built in.
  * EPSG ranges (EPSG Geodetic Parameter Dataset): 326zz/327zz WGS 84, 269zz NAD83, 258zz ETRS89.
  */
-export function definitionOf(text: string): string {
+function definitionOf(text: string): string {
   const code = /^EPSG:{1,2}(\d+)$/i.exec(text.trim())?.[1];
   if (code === undefined) return text.trim();
   const number = Number(code);

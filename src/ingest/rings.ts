@@ -40,7 +40,7 @@ export function centroidOf(polygons: readonly PolygonRings[]): [number, number] 
 }
 
 /** 1 inside, -1 outside, 0 on the edge of a closed ring (crossing number). */
-export function sideOfRing(ring: Ring, x: number, y: number): -1 | 0 | 1 {
+function sideOfRing(ring: Ring, x: number, y: number): -1 | 0 | 1 {
   let inside = false;
   for (let i = 0; i + 1 < ring.length; i++) {
     const [ax, ay] = ring[i]!;
