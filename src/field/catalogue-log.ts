@@ -83,7 +83,7 @@ export const LOG_CATALOGUE: Catalogue = {
     insideUnit: "m",
     candidateUnits: ["ft", "m"],
     patterns: [pattern("distance", 0.95)],
-    not: ["spacing"],
+    not: ["spacing", "row"],
     typical: [0.1, 8],
     possible: [0, 100],
     zeroMeansAbsent: true,

@@ -41,6 +41,7 @@ const SPELLINGS: Readonly<Record<string, string>> = {
   width: "wid",
   working: "work worked",
   bar: "implement",
+  vehicle: "machine tractor veh gps gnss",
   offset: "offs ofst",
   lateral: "cross transverse sideways",
   y: "",

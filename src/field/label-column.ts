@@ -11,17 +11,23 @@ export interface Labels {
 
 /** Codes the values of a column at the given record numbers; numbers become their plain text. */
 export function labelColumn(column: RawColumn, kept: Int32Array): Labels {
-  return codeTexts(Array.from(kept, (record) => textAt(column, record)));
-}
-
-export function codeTexts(texts: readonly (string | null)[]): Labels {
-  const numbers = new Map<string, number>();
-  const codes = Int32Array.from(texts, (text) => {
-    if (text === null) return -1;
-    const known = numbers.get(text);
-    if (known !== undefined) return known;
-    numbers.set(text, numbers.size);
-    return numbers.size - 1;
-  });
-  return { codes, labels: [...numbers.keys()] };
+  const numbers = new Map<number, number>();
+  const labels: string[] = [];
+  const codes = new Int32Array(kept.length);
+  for (let index = 0; index < kept.length; index++) {
+    const record = kept[index]!;
+    const key = column.kind === "text" ? column.codes[record]! : column.values[record]!;
+    if (Number.isNaN(key) || (column.kind === "text" && key < 0)) {
+      codes[index] = -1;
+      continue;
+    }
+    let code = numbers.get(key);
+    if (code === undefined) {
+      code = labels.length;
+      numbers.set(key, code);
+      labels.push(textAt(column, record)!);
+    }
+    codes[index] = code;
+  }
+  return { codes, labels };
 }

@@ -15,6 +15,7 @@ const NEUTRAL_WORDS = new Set([
   "seed",
   "plant",
   "per",
+  "vehicle",
 ]);
 /** Factor for each word of the name that the pattern does not explain. */
 const UNEXPLAINED = 0.6;
@@ -31,7 +32,8 @@ export interface NameScore {
 /**
  * Scores a name against a variable.
  * @param fullName the name as written, to know whether the format may have cut it
- * @param wide names of a family with one column per row unit may carry the words row and unit
+ * @param wide the name is that of a family with one column per row unit; as in names of quantities the words row and
+ * unit say nothing then
  */
 export function scoreName(
   name: string,
@@ -61,7 +63,8 @@ export function scoreName(
       continue;
     best = Math.max(
       best,
-      scorePattern(places, pattern, wide) * (foreignUnit && pattern.needs === undefined ? UNEXPLAINED : 1),
+      scorePattern(places, pattern, wide || description.kind === "quantity") *
+        (foreignUnit && pattern.needs === undefined ? UNEXPLAINED : 1),
     );
   }
   return { score: best, sensed: places.some((place) => place.words.has("sensed")) };

@@ -21,7 +21,10 @@ describe("names of log columns", () => {
   it.each([
     ["Speed_mph_", around(5.5), "speed", "mi/h"],
     ["GroundSpeed (km/h)", around(8), "speed", "km/h"],
-    ["Vehicle speed [m/s]", around(2.4), null, null],
+    ["Vehicle speed [m/s]", around(2.4), "speed", "m/s"],
+    ["GPS_Speed_mph", around(5.5), "speed", "mi/h"],
+    ["Fan_speed_mph", around(5.5), null, null],
+    ["RowUnitDownforce_lbf", around(150), "downForce", "lbf"],
     ["SPEED_KPH", around(8), "speed", "km/h"],
     ["DEPTH_IN", around(2), "seedingDepth", "in"],
     ["SeedingDepthActual_mm", around(50), "seedingDepth", "mm"],
