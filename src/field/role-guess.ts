@@ -104,12 +104,18 @@ function log(layer: RawLayer): RoleGuess | null {
   };
 }
 
+/** A layer with a machine's motion in it was driven, not counted on foot. */
+function isDriven(layer: RawLayer): boolean {
+  const { has } = recognise(layer, "plantingLog", LOG_CATALOGUE);
+  return ["speed", "heading", "distance", "swathWidth"].some(has);
+}
+
 function counts(layer: RawLayer): RoleGuess | null {
   if (layer.geometry === "none") return null;
   const { result, has } = recognise(layer, "standCounts", COUNT_CATALOGUE);
   const ground = ["rowLength", "hoopDiameter", "rowsCounted", "rowSpacing"].filter(has);
   const seen = ["plants", "stand"].filter(has);
-  if (seen.length === 0) return null;
+  if (seen.length === 0 || isDriven(layer)) return null;
   const more = ["latePlants", "lateShare", "leafStages", "method"].filter(has);
   const score = seen.length * 2 + ground.length + more.length;
   return {
