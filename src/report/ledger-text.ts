@@ -19,6 +19,9 @@ export interface LedgerTextOptions {
 const ENTRY_INDENT = 4;
 const LABEL_WIDTH = 13;
 
+/** Narrower than this, a finding does not fit on one line of an overview. */
+const OVERVIEW_WIDTH = 72;
+
 /** The findings in ranked order, what was found sound, and what could not be judged. */
 export function ledgerText(document: FindingsDocument, { width, emphasise }: LedgerTextOptions): string {
   const { field, summary, findings } = document;
@@ -37,9 +40,12 @@ export function ledgerText(document: FindingsDocument, { width, emphasise }: Led
 
   heading([field.name, field.season, field.crop, areaText(field.areaHa)].filter(Boolean).join(" · "));
   write(summary.sentence);
+  if (troubles.length > 1 && width >= OVERVIEW_WIDTH) {
+    lines.push("", ...troubles.map((finding, index) => overviewLine(finding, index, width)));
+  }
   troubles.forEach((finding, index) => {
     lines.push("");
-    heading(finding.words.title, `${String(index + 1).padStart(2)}  `);
+    heading(finding.words.title, numberText(index));
     for (const [label, text] of entryRows(finding)) row(label, text);
   });
   lines.push("");
@@ -77,6 +83,24 @@ function inputDoubts({ file, records, leftOut, notes }: DocumentInput): string[]
   return [...doubts, ...assumed.map((note) => `${file}: assumed: ${note.reason}`)];
 }
 
+/** Number, title, area, money, how sure: the answer in ten seconds. A long title is cut; it stands below in full. */
+function overviewLine(finding: Finding, index: number, width: number): string {
+  const { money } = finding.loss;
+  const figures = [
+    areaText(finding.where.areaHa).padStart(18),
+    (money ? formatMoney(twoFigures(money.estimate), money.currency) : "").padStart(12),
+    formatPercent(finding.probability).padStart(7),
+  ].join("");
+  const room = width - figures.length - ENTRY_INDENT - 1;
+  const title = plain(finding.words.title);
+  const cut = title.length > room ? `${title.slice(0, room - 4).trimEnd()} ...` : title;
+  return `${numberText(index)}${cut.padEnd(room)} ${figures}`;
+}
+
+function numberText(index: number): string {
+  return `${String(index + 1).padStart(2)}  `;
+}
+
 function entryRows(finding: Finding): [label: string, text: string][] {
   const { words, where, loss, stand, remedy } = finding;
   const rows: [string, string][] = [["Where", `${words.place}; ${areaText(where.areaHa)}`]];
@@ -89,6 +113,7 @@ function entryRows(finding: Finding): [label: string, text: string][] {
       none ? "no loss by the published tables" : percentText(loss.yieldShare, "less"),
     ]);
   }
+  for (const note of loss.notes) rows.push(["", note]);
   if (stand.deficitShare) rows.push(["Plants", percentText(stand.deficitShare, "short")]);
   rows.push(["How sure", `${formatPercent(finding.probability)}, ${basisText(finding)}`]);
   if (words.otherwise) rows.push(["", words.otherwise]);
@@ -124,14 +149,16 @@ function percentText(share: Estimate, word: string): string {
   return `${formatPercent(share.estimate, 1)} ${word} (${range})`;
 }
 
-/** "USD 1,300 (180 to 1,400; 90 % interval)": two significant figures or so, an estimate carries no more. */
+/** "USD 1,300 (180 to 1,400; 90 % interval)". */
 function moneyText(money: MoneyEstimate): string {
-  const rounded = (value: number) => {
-    const step = Math.abs(value) >= 1000 ? 100 : Math.abs(value) >= 100 ? 10 : 1;
-    return Math.round(value / step) * step;
-  };
-  const [low, high] = [money.low, money.high].map((value) => groupThousands(rounded(value).toFixed(0)));
-  return `${formatMoney(rounded(money.estimate), money.currency)} (${low} to ${high}; ${levelText(money)})`;
+  const [low, high] = [money.low, money.high].map((value) => groupThousands(twoFigures(value).toFixed(0)));
+  return `${formatMoney(twoFigures(money.estimate), money.currency)} (${low} to ${high}; ${levelText(money)})`;
+}
+
+/** Money to two significant figures or so: an estimate carries no more. */
+function twoFigures(value: number): number {
+  const step = Math.abs(value) >= 1000 ? 100 : Math.abs(value) >= 100 ? 10 : 1;
+  return Math.round(value / step) * step;
 }
 
 function levelText(estimate: Estimate): string {

@@ -35,6 +35,20 @@ describe("the ledger in plain text", () => {
     `);
   });
 
+  it("begins with a line for each finding where there are several, within the width", () => {
+    const long = findingFixture({ id: "F2", loss: { yieldShare: null, money: null, notes: [] } });
+    long.words = {
+      ...long.words,
+      title: "A very long title that has no room at all on one line of the overview",
+    };
+    const document = documentFixture([findingFixture(), long]);
+    expect(ledgerText(document, as(80)).split("\n").slice(3, 5)).toEqual([
+      " 1  Gauge wheels running light                2.1 ha (5.2 ac)   USD 1,300   93 %",
+      " 2  A very long title that has no room ...    2.1 ha (5.2 ac)               93 %",
+    ]);
+    expect(ledgerText(document, as(60)).split("\n")[3]).toBe(" 1  Gauge wheels running light");
+  });
+
   it("says so where nothing is wrong", () => {
     const text = ledgerText(documentFixture([]), as(80));
     expect(text).toContain("Nothing wrong was found.");
@@ -44,7 +58,7 @@ describe("the ledger in plain text", () => {
   it("says in words where no yield is lost", () => {
     const none = { estimate: 0, low: 0, high: 0, level: 0.9 };
     const text = ledgerText(
-      documentFixture([findingFixture({ loss: { yieldShare: none, money: null } })]),
+      documentFixture([findingFixture({ loss: { yieldShare: none, money: null, notes: [] } })]),
       as(80),
     );
     expect(text).toContain(
