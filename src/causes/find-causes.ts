@@ -1,9 +1,12 @@
 /** From cells and counts to drafts of findings: row units first, then places, each with its cause. */
 import type { Cells } from "../cluster/cells.ts";
+import { findPassFaults } from "../cluster/pass-faults.ts";
+import { layOutPasses } from "../cluster/pass-layout.ts";
 import {
   FACTORS,
   type Factor,
   fastSpeed,
+  type PredictedLoss,
   predictLoss,
   recordDoses,
   subtractUsual,
@@ -37,6 +40,12 @@ import { rowStrips } from "./row-strips.ts";
 const LEAST_ROW_EXPOSURE = 1.5;
 /** Log likelihood from which digs by themselves show a cause: ten to one (our judgement). */
 const PROOF_BY_DIGS = Math.log(10);
+/** The covariance is itself estimated: standard errors are widened, as for places (measured on simulated fields). */
+const WIDEN_ROW_ERROR = 1.2;
+/** Healthy rows differ in stand by about this, share of target (our judgement). */
+const ROW_TO_ROW_SD = 0.012;
+/** Predicted loss from which a departing pass is listed, share of stand (our judgement). */
+const WORTH_A_PASS = 0.012;
 /** Passes of which at least this share lies in the place belong to it wholly: it is a matter of passes, not of ground. */
 const WHOLE_PASS = 0.7;
 
@@ -88,9 +97,8 @@ export function findCauses(
   const search = findPlaces({ cells, swathWidthM, losses, spots, cellOfSpot, rowUnits: columns });
 
   const context = { field, passes, cells, cellOf, swathWidthM };
-  const areaDrafts = search.places.map((place) =>
-    draftPlace(context, place, predictedOver(losses, place.cells)),
-  );
+  const places = [...search.places, ...departingPasses(cells, swathWidthM, losses, search.places)];
+  const areaDrafts = places.map((place) => draftPlace(context, place, predictedOver(losses, place.cells)));
   const rowDrafts = cases.map((rowCase, k) =>
     draftRowUnit(
       context,
@@ -119,6 +127,39 @@ export function findCauses(
     ordinaryDigs: field.digs ? [...Array(field.digs.digCount).keys()].filter((dig) => !offDigs.has(dig)) : [],
     model: search.model,
   };
+}
+
+/**
+ * Passes planted otherwise than their neighbours that no place covers yet, where the log predicts harm of it.
+ * They rest on the log alone.
+ */
+function departingPasses(
+  cells: Cells,
+  swathWidthM: number,
+  losses: PredictedLoss,
+  places: readonly Place[],
+): Place[] {
+  const covered = new Set(places.flatMap((place) => [...place.cells]));
+  const found: Place[] = [];
+  for (const fault of findPassFaults(cells, layOutPasses(cells, swathWidthM))) {
+    const passes = new Set(fault.passes);
+    const own = [...cells.pass.keys()].filter((cell) => passes.has(cells.pass[cell]!));
+    const free = own.filter((cell) => !covered.has(cell));
+    if (free.length < 0.5 * own.length) continue;
+    const predicted = predictedOver(losses, free);
+    if (FACTORS.every((factor) => predicted[factor] < WORTH_A_PASS)) continue;
+    for (const cell of free) covered.add(cell);
+    found.push({
+      cells: Int32Array.from(free),
+      basis: "predicted",
+      deficit: null,
+      pValue: null,
+      spots: [],
+      outlineErrorM: 0,
+      guided: true,
+    });
+  }
+  return found;
 }
 
 /** Sets the entries where the mask is 1. */
@@ -236,7 +277,10 @@ function rowDeficit(
   const own = units.splice(k, 1)[0]!;
   const used = [own, ...zones, ...grounds, ...units.filter((share) => share.some((value) => value > 0))];
   const fit = generalisedLeastSquares(used, spots.response, search.model.factor);
-  return { estimate: -fit.coefficients[0]!, standardError: Math.sqrt(fit.covariance[0]!) };
+  return {
+    estimate: -fit.coefficients[0]!,
+    standardError: Math.hypot(WIDEN_ROW_ERROR * Math.sqrt(fit.covariance[0]!), ROW_TO_ROW_SD),
+  };
 }
 
 function cellUnderSpots(spots: Spots, cells: Cells, cellOf: Int32Array): Int32Array {

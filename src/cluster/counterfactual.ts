@@ -90,12 +90,16 @@ export function healthyBaseline(
     };
   };
   const known = Float64Array.from(healthy, (i) => spots.response[i]!);
+  // Differences from place to place that the noise alone makes are in the kriging variance already.
+  const noise = (members: readonly number[]): number =>
+    members.reduce((sum, i) => sum + (spots.countingVariance?.[i] ?? 0), 0) / members.length +
+    model.covariance.nuggetVariance;
   const krige = kriging(placesAt(healthy), known, model.covariance, prior);
   return (members) => {
     const baseline = krige(placesAt(members));
     const losses = baseline.values.map((value, k) => value - spots.response[members[k]!]!);
     const estimate = losses.reduce((sum, value) => sum + value, 0) / losses.length;
-    const spread = withinGroupVariance(losses, estimate);
+    const spread = withinGroupVariance(losses, estimate, noise(members));
     const standardError = Math.sqrt(WIDEN ** 2 * baseline.variance + spread / losses.length);
     return {
       estimate,
@@ -115,8 +119,8 @@ export function countedLoss(input: LossInput): CountedLoss | null {
 }
 
 /** Variance of the loss from place to place in the group, the counted places being a sample of it. */
-function withinGroupVariance(losses: Float64Array, estimate: number): number {
-  const seen = variance(losses);
+function withinGroupVariance(losses: Float64Array, estimate: number, noise: number): number {
+  const seen = Math.max(0, variance(losses) - noise);
   if (losses.length >= FEW_MEMBERS) return seen;
   return Math.max(Number.isNaN(seen) ? 0 : seen, (SMALL_GROUP_SPREAD * estimate) ** 2);
 }
