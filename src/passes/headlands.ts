@@ -1,6 +1,7 @@
 /** Which passes are headland: round the field, along its edge, or a corner of such a round. */
 import type { LocalPolygon } from "../field/field.ts";
 import { turnBetween } from "../numerics/angles.ts";
+import { median } from "../numerics/descriptive.ts";
 import type { PassCuts } from "./pass-cuts.ts";
 import type { Track } from "./track.ts";
 
@@ -16,7 +17,7 @@ const SAMPLED_PLACES = 40;
 /**
  * A pass is headland when (a) at least 60 % of it lies within one bar of the field's edge, or (b) it is one of
  * three or more passes of at least three bars that follow each other round corners of 30 to 135 degrees, each
- * starting within two bars of where the last one ended, or (c) it is shorter than two bars and lies in such a
+ * starting within two bars of where the last one ended, the first pass of the work up and down not counted, or (c) it is shorter than two bars and lies in such a
  * corner. Our judgement.
  * @returns one entry a pass, entry 0 for pass 1
  */
@@ -27,7 +28,11 @@ export function findHeadlands(
   edge: readonly LocalPolygon[],
 ): boolean[] {
   const runs = runsOf(cuts);
-  const headland = runs.map(([from, to]) => runsAlongEdge(track, from, to, barWidthM, edge));
+  const edgeM = runs.map(([from, to]) => edgeDistances(track, from, to, edge));
+  const headland = edgeM.map((distances) => {
+    const near = distances.filter((distance) => distance <= barWidthM).length;
+    return near >= ALONG_EDGE_SHARE * distances.length;
+  });
   const lengths = runs.map(([from, to]) => lengthOf(cuts, from, to));
   const turnAfter = runs.map((_, run) => turnAt(track, runs, run, barWidthM));
   const cornerAfter = turnAfter.map((turn) => turn >= CORNER_DEG[0] && turn <= CORNER_DEG[1]);
@@ -37,11 +42,7 @@ export function findHeadlands(
     const goesOn = run > roundStart && run < runs.length && cornerAfter[run - 1]!;
     const isLong = run < runs.length && lengths[run]! >= 3 * barWidthM;
     if (run < runs.length && isLong && (run === roundStart || goesOn)) continue;
-    // Where the work up and down the field begins right after the round (or ends right before it), its first
-    // (last) pass hangs on by a corner, too, but turns back at its other end.
-    const first = turnsRound(roundStart - 1) ? roundStart + 1 : roundStart;
-    const end = turnsRound(run - 1) ? run - 1 : run;
-    if (end - first >= ROUND_PASSES) headland.fill(true, first, end);
+    markRound(headland, edgeM, roundStart, run, turnsRound, barWidthM);
     roundStart = isLong ? run : run + 1;
   }
   for (const [run, length] of lengths.entries()) {
@@ -82,21 +83,38 @@ function turnAt(track: Track, runs: readonly [number, number][], run: number, ba
   return Math.abs(turnBetween(before, behind));
 }
 
-function runsAlongEdge(
-  track: Track,
+/**
+ * Marks the passes of a round. Where the work up and down the field begins right after it (or ends right before
+ * it), its first (last) pass hangs on by a corner, too, and turns back at its other end: such a pass counts
+ * only when it lies no deeper in the field than the rest of the round.
+ */
+function markRound(
+  headland: boolean[],
+  edgeM: readonly Float64Array[],
   from: number,
   to: number,
+  turnsRound: (run: number) => boolean,
   barWidthM: number,
-  edge: readonly LocalPolygon[],
-): boolean {
-  const stride = Math.max(1, Math.floor((to - from) / SAMPLED_PLACES));
-  let near = 0;
-  let looked = 0;
-  for (let place = from; place < to; place += stride) {
-    looked++;
-    if (distanceToEdge(track.x[place]!, track.y[place]!, edge) <= barWidthM) near++;
+): void {
+  const first = turnsRound(from - 1) ? from + 1 : from;
+  const end = turnsRound(to - 1) ? to - 1 : to;
+  if (end - first < ROUND_PASSES) return;
+  headland.fill(true, first, end);
+  const depth = Math.max(...edgeM.slice(first, end).map((distances) => median(distances)));
+  for (const run of [from, to - 1]) {
+    if (median(edgeM[run]!) <= depth + barWidthM / 4) headland[run] = true;
   }
-  return near >= ALONG_EDGE_SHARE * looked;
+}
+
+/** Distances of some places of a pass from the field's edge, m. */
+function edgeDistances(track: Track, from: number, to: number, edge: readonly LocalPolygon[]): Float64Array {
+  const stride = Math.max(1, Math.floor((to - from) / SAMPLED_PLACES));
+  const distances = new Float64Array(Math.ceil((to - from) / stride));
+  for (let k = 0; k < distances.length; k++) {
+    const place = from + k * stride;
+    distances[k] = distanceToEdge(track.x[place]!, track.y[place]!, edge);
+  }
+  return distances;
 }
 
 /** Distance from a point to the nearest side of the outer rings, m; holes (a pond, a tree) are no field edge. */

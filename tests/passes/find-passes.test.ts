@@ -105,28 +105,36 @@ describe("passes", () => {
     expect(without.method).toContain("without clock times");
   });
 
-  test("rounds at the edge, inside work and corners: headland is what goes round", () => {
-    const field = { east: 300, north: 400 };
-    const round = (inset: number): DrivenLine[] => {
-      const [w, s, e, n] = [inset, inset, field.east - inset, field.north - inset];
-      return [
-        { way: [[w, s], [w, n]] }, // biome-ignore format: one line
-        { way: [[w, n], [e, n]] }, // biome-ignore format: one line
-        { way: [[e, n], [e, s]] }, // biome-ignore format: one line
-        { way: [[e, s], [w + WIDTH, s]] }, // biome-ignore format: one line
-      ];
-    };
-    const rounds = [...round(WIDTH / 2), ...round(1.5 * WIDTH)];
-    const inner = upAndDown(46, WIDTH, field.north - 4 * WIDTH).map(({ way }) => ({
-      way: way.map(([x, y]): [number, number] => [x + 2.5 * WIDTH, y + 2 * WIDTH]),
-    }));
-    const log = drive([...rounds, ...inner], { ...PLANTER, bar: true });
-    const passes = findPasses(buildField({ ...log, planter: PLANTER }));
-    expect(passes.passes).toHaveLength(54);
-    expect(passes.passes.filter((pass) => pass.headland).map((pass) => pass.number)).toEqual([
-      1, 2, 3, 4, 5, 6, 7, 8,
-    ]);
-  });
+  test.each([false, true])(
+    "rounds at the edge, then work inside: headland is what goes round (from the far side: %s)",
+    (far) => {
+      const field = { east: 300, north: 400 };
+      const round = (inset: number): DrivenLine[] => {
+        const [w, s, e, n] = [inset, inset, field.east - inset, field.north - inset];
+        return [
+          { way: [[w, s], [w, n]] }, // biome-ignore format: one line
+          { way: [[w, n], [e, n]] }, // biome-ignore format: one line
+          { way: [[e, n], [e, s]] }, // biome-ignore format: one line
+          { way: [[e, s], [w + WIDTH, s]] }, // biome-ignore format: one line
+        ];
+      };
+      const rounds = [...round(WIDTH / 2), ...round(1.5 * WIDTH)];
+      // The work inside follows the last side by a corner, or turns back beside the side before it.
+      if (far) rounds.pop();
+      const inner = upAndDown(45, WIDTH, field.north - 4 * WIDTH).map(({ way }) => ({
+        way: way.map(([x, y]): [number, number] => [
+          far ? field.east - 2.5 * WIDTH - x : x + 2.5 * WIDTH,
+          y + 2 * WIDTH,
+        ]),
+      }));
+      const log = drive([...rounds, ...inner], { ...PLANTER, bar: true });
+      const passes = findPasses(buildField({ ...log, planter: PLANTER }));
+      expect(passes.passes).toHaveLength(rounds.length + 45);
+      expect(passes.passes.filter((pass) => pass.headland).map((pass) => pass.number)).toEqual(
+        rounds.map((_, index) => index + 1),
+      );
+    },
+  );
 
   test("any order of lines, lengths and noise of position: the lines are found again", () => {
     const line = fc.record({
