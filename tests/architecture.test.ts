@@ -141,6 +141,19 @@ describe("the checkout", () => {
     expect(lock).toContain('"integrity"');
   });
 
+  it("has no link or picture in its documents that leads nowhere", () => {
+    const found = tracked
+      .filter((path) => path.endsWith(".md"))
+      .flatMap((path) => {
+        const text = readFileSync(join(root, path), "utf8");
+        const links = [...text.matchAll(/\]\((?![a-z]+:|#)([^)#\s]+)/g)].map((match) => match[1] ?? "");
+        return links
+          .filter((link) => !existsSync(join(root, dirname(path), link)))
+          .map((link) => `${path}: ${link}`);
+      });
+    expect(found).toEqual([]);
+  });
+
   it("has no source file longer than 350 lines", () => {
     const long = tracked
       .filter((path) => /^(src|web)\/.*\.(ts|tsx|css)$/.test(path))
