@@ -56,7 +56,11 @@ function isUnreal(value: number): boolean {
   return Math.abs(value) > LARGEST_REAL_VALUE;
 }
 
+/** No mark lies between these; most values do, and need no look into the set. */
+const [LARGEST_NEGATIVE_MARK, SMALLEST_POSITIVE_MARK] = [-999, 3276.7];
+
 function isMark(value: number): boolean {
+  if (value > LARGEST_NEGATIVE_MARK && value < SMALLEST_POSITIVE_MARK) return false;
   return isUnreal(value) || MARKS_FOR_NO_VALUE.has(value);
 }
 

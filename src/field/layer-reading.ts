@@ -2,6 +2,7 @@
 import type { Note } from "../errors.ts";
 import type { RawLayer } from "../ingest/layer.ts";
 import { NoteBook } from "../ingest/note-book.ts";
+import { median } from "../numerics/descriptive.ts";
 import { convert } from "../units.ts";
 import { textAt } from "./column-text.ts";
 import type { InputReport } from "./field.ts";
@@ -145,5 +146,20 @@ export function recordsWithPosition(reading: LayerReading, x: Float64Array, y: F
 
 /** The entries of a column at the given record numbers. */
 export function pick(values: Float64Array, kept: Int32Array): Float64Array {
-  return Float64Array.from(kept, (record) => values[record]!);
+  const picked = new Float64Array(kept.length);
+  for (let index = 0; index < kept.length; index++) picked[index] = values[kept[index]!]!;
+  return picked;
+}
+
+/** Middles are taken from at most about this many values, evenly spread. */
+const MIDDLE_SAMPLE = 20_000;
+
+/** Median of an even sample of the finite values; a few far off do not move it. NaN where there are none. */
+export function middleOfSample(values: Float64Array): number {
+  const stride = Math.max(1, Math.floor(values.length / MIDDLE_SAMPLE));
+  const sample: number[] = [];
+  for (let index = 0; index < values.length; index += stride) {
+    if (Number.isFinite(values[index]!)) sample.push(values[index]!);
+  }
+  return median(Float64Array.from(sample));
 }

@@ -7,7 +7,7 @@ import { depthSourceOf } from "./depth-source.ts";
 import { type Expected, expectedMiddles } from "./expected-middles.ts";
 import type { InputReport, LocalFrame, PlanterSetup, PlantingLog, Targets } from "./field.ts";
 import { labelColumn } from "./label-column.ts";
-import { LayerReading, pick, recordsWithPosition } from "./layer-reading.ts";
+import { LayerReading, middleOfSample, pick, recordsWithPosition } from "./layer-reading.ts";
 import type { Manifest } from "./manifest-schema.ts";
 import { isoDateOf } from "./times.ts";
 import { LOG_VARIABLES, type LogVariable, PLANTING_VARIABLES } from "./variables.ts";
@@ -27,7 +27,7 @@ const STEP_SAMPLE = 20_000;
 
 /**
  * Loads the planting log.
- * @throws {NothingToAnalyseError} when no record has a position or no column says how well it was planted.
+ * @throws {NothingToAnalyseError} when no column says how well it was planted.
  * @throws {ChoiceNeededError} where a column or a unit is the user's to choose.
  */
 export function loadLog(
@@ -93,8 +93,8 @@ function nearTheOthers(
   kept: Int32Array,
   reading: LayerReading,
 ): Int32Array {
-  const middleX = middleValue(x, kept);
-  const middleY = middleValue(y, kept);
+  const middleX = middleOfSample(x);
+  const middleY = middleOfSample(y);
   return kept.filter((record) => {
     const near = Math.hypot(x[record]! - middleX, y[record]! - middleY) <= FARTHEST_FROM_MIDDLE_M;
     if (!near) {
@@ -107,11 +107,6 @@ function nearTheOthers(
     }
     return near;
   });
-}
-
-function middleValue(values: Float64Array, kept: Int32Array): number {
-  const sorted = pick(values, kept).sort();
-  return sorted[Math.floor(sorted.length / 2)] ?? Number.NaN;
 }
 
 /** Median distance between successive records that moved, metres; null where there are too few. */

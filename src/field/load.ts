@@ -1,4 +1,5 @@
 /** Loads a field: reads every layer of a manifest, puts all of them into one metric frame and inside units. */
+import { NothingToAnalyseError } from "../errors.ts";
 import { toLonLat, utmFrame } from "../ingest/crs.ts";
 import { readLayer } from "../ingest/index.ts";
 import type { InputFile, RawLayer } from "../ingest/layer.ts";
@@ -6,7 +7,7 @@ import type { ExpectedGeometry } from "../ingest/settle.ts";
 import { SEED_LOT_CATALOGUE, ZONE_CATALOGUE } from "./catalogue-places.ts";
 import { extentOfPoints, extentOfPolygons, requireOverlap } from "./extent.ts";
 import type { Field, InputReport, LocalFrame, LocalPolygon } from "./field.ts";
-import { reportOf } from "./layer-reading.ts";
+import { middleOfSample, reportOf } from "./layer-reading.ts";
 import { loadCounts } from "./load-counts.ts";
 import { loadDigs } from "./load-digs.ts";
 import { loadLog, requirePositions } from "./load-log.ts";
@@ -147,16 +148,22 @@ export function assembleField(manifest: Manifest, layers: RawLayers): Field {
   };
 }
 
-/** The frame of the field: the UTM zone of the middle of the log's positions. */
+/**
+ * The frame of the field: the UTM zone of the middle of the log's positions.
+ * @throws {NothingToAnalyseError} when no record has one
+ */
 function frameOf(layer: RawLayer): LocalFrame {
-  const [longitude, latitude] = toLonLat(layer.crs)(middleOf(layer.x), middleOf(layer.y));
+  if (!layer.x.some((value) => Number.isFinite(value))) {
+    throw new NothingToAnalyseError(
+      `${layer.file}: none of its ${layer.recordCount} records has a position`,
+      {
+        file: layer.file,
+        accepted: "points or polygons",
+      },
+    );
+  }
+  const [longitude, latitude] = toLonLat(layer.crs)(middleOfSample(layer.x), middleOfSample(layer.y));
   return utmFrame(longitude, latitude);
-}
-
-/** Median of the finite values; a few positions far off do not move it. */
-function middleOf(values: Float64Array): number {
-  const sorted = values.filter((value) => Number.isFinite(value)).sort();
-  return sorted[Math.floor(sorted.length / 2)] ?? 0;
 }
 
 function plainReport(layer: RawLayer, role: LayerRole, used: number): InputReport {
