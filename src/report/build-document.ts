@@ -1,21 +1,16 @@
 /** Drafts -> the findings document: figures, cost, words, place; ranked by what they cost. */
 
 import type { Draft } from "../causes/draft.ts";
-import type { CausesResult } from "../causes/find-causes.ts";
-import { predictedTotal } from "../causes/find-causes.ts";
 import { measure } from "../causes/measure.ts";
 import { remedyFor } from "../causes/remedies.ts";
 import { CELL_LENGTH_M } from "../cluster/make-cells.ts";
 import { SCAN_DEFAULTS } from "../cluster/score-scan.ts";
-import type { ComparisonRow } from "../compare/comparison.ts";
 import { THRESHOLDS } from "../compare/thresholds.ts";
-import { arrangementOf, type Loss, type LossInput, lossOf, type Uncertain } from "../cost/loss.ts";
+import type { Loss, Uncertain } from "../cost/loss.ts";
 import { totalLoss } from "../cost/total.ts";
 import type { Field, LocalPolygon } from "../field/field.ts";
-import { mean, standardDeviation } from "../numerics/descriptive.ts";
-import type { Passes } from "../passes/passes.ts";
 import { referencePopulation } from "../stand/spots.ts";
-import { SQUARE_METRES_PER_HECTARE } from "../units.ts";
+import { type DocumentParts, plantedOf, sideOf } from "./document-parts.ts";
 import {
   type DocumentGeometry,
   type Estimate,
@@ -25,6 +20,7 @@ import {
 } from "./findings-document.ts";
 import { formatMoney, formatQuantity, hectares } from "./format.ts";
 import { notJudged } from "./not-judged.ts";
+import { priceOf } from "./price-draft.ts";
 import {
   cautionWords,
   checkWords,
@@ -38,18 +34,6 @@ import {
 const LEVEL = 0.9;
 /** Two-sided 90 % of the normal law. */
 const Z90 = 1.6448536269514722;
-/** How wrong a loss predicted by the log alone may be: half its size (our judgement). */
-const PREDICTED_ERROR = 0.5;
-
-export interface DocumentParts {
-  field: Field;
-  passes: Passes;
-  causes: CausesResult;
-  comparison: ComparisonRow[];
-  /** Planted ground, m2. */
-  areaM2: number;
-  swathWidthM: number;
-}
 
 /** Puts the document together. */
 export function buildDocument(parts: DocumentParts): FindingsDocument {
@@ -128,52 +112,6 @@ function rank(finding: Finding): number {
 
 function moneyOf(finding: Finding): number {
   return finding.loss.money?.estimate ?? finding.loss.yieldShare?.estimate ?? 0;
-}
-
-/** What a draft cost; null where it did no harm. */
-function priceOf(parts: DocumentParts, draft: Draft): Loss | null {
-  const { field, causes } = parts;
-  if (draft.basis === "cleared" || draft.cause === "sensor-fault") return null;
-  const target = referencePopulation(field);
-  const expected = predictedTotal(draft);
-  const deficit = draft.basis === "counted" ? draft.deficit : null;
-  // Nothing counted and nothing predicted: there is no figure to price.
-  if (!deficit && expected === 0) return null;
-  const input: LossInput = {
-    crop: field.crop,
-    plantedIsoDate: plantedOf(parts, draft) ?? field.planted,
-    deficitShare: deficit ?? { estimate: expected, standardError: PREDICTED_ERROR * expected },
-    targetPerHa: target,
-    standElsewherePerHa:
-      causes.spots && target && causes.ordinarySpots.length > 0
-        ? mean(causes.ordinarySpots.map((spot) => causes.spots!.response[spot]! * target))
-        : null,
-    arrangement: arrangementOf(draft.cause),
-    lateShare: draft.basis === "counted" ? lateOf(parts, draft) : null,
-    areaHa: draft.areaM2 / SQUARE_METRES_PER_HECTARE,
-    prices: field.prices,
-  };
-  return lossOf(input);
-}
-
-/** Late plants inside and elsewhere with their standard errors over spots; null with fewer than two spots. */
-function lateOf({ field, causes }: DocumentParts, draft: Draft): LossInput["lateShare"] {
-  const { spots } = causes;
-  if (!spots) return null;
-  const pick = (which: readonly number[]): number[] =>
-    which.map((spot) => spots.lateShare[spot]!).filter((value) => !Number.isNaN(value));
-  const inside = uncertain(pick(draft.spots));
-  const elsewhere = uncertain(pick(causes.ordinarySpots));
-  if (!inside || !elsewhere) return null;
-  const behind = draft.spots
-    .map((spot) => field.standCounts!.leafStagesBehind[spots.source[spot]!]!)
-    .filter((value) => value > 0);
-  return { inside, elsewhere, leafStagesBehind: behind.length > 0 ? mean(behind) : null };
-}
-
-function uncertain(values: readonly number[]): Uncertain | null {
-  if (values.length < 2) return null;
-  return { estimate: mean(values), standardError: standardDeviation(values) / Math.sqrt(values.length) };
 }
 
 function findingOf(parts: DocumentParts, draft: Draft, loss: Loss | null): Finding {
@@ -261,43 +199,6 @@ function interval(deficit: Uncertain): Estimate {
     high: deficit.estimate + Z90 * deficit.standardError,
     level: LEVEL,
   };
-}
-
-/** The one planting date of the draft's passes, null where they have several or none. */
-function plantedOf({ passes }: DocumentParts, draft: Draft): string | null {
-  const dates = new Set(draft.passes.map((number) => passes.passes[number - 1]!.date));
-  return dates.size === 1 ? [...dates][0]! : null;
-}
-
-/** "north-east side", "middle": where the place lies in the field. */
-function sideOf({ field, passes }: DocumentParts, draft: Draft): string {
-  let [minX, maxX, minY, maxY] = [
-    Number.POSITIVE_INFINITY,
-    Number.NEGATIVE_INFINITY,
-    Number.POSITIVE_INFINITY,
-    Number.NEGATIVE_INFINITY,
-  ];
-  let [sumX, sumY, count] = [0, 0, 0];
-  for (let i = 0; i < field.log.recordCount; i++) {
-    if (passes.passOf[i] === 0) continue;
-    const x = field.log.x[i]!;
-    const y = field.log.y[i]!;
-    minX = Math.min(minX, x);
-    maxX = Math.max(maxX, x);
-    minY = Math.min(minY, y);
-    maxY = Math.max(maxY, y);
-    if (!draft.inside[i]) continue;
-    sumX += x;
-    sumY += y;
-    count++;
-  }
-  const east = (sumX / count - (minX + maxX) / 2) / (maxX - minX || 1);
-  const north = (sumY / count - (minY + maxY) / 2) / (maxY - minY || 1);
-  // The middle third of the field each way is "middle".
-  const vertical = north > 1 / 6 ? "north" : north < -1 / 6 ? "south" : "";
-  const horizontal = east > 1 / 6 ? "east" : east < -1 / 6 ? "west" : "";
-  const side = [vertical, horizontal].filter(Boolean).join("-");
-  return side ? `${side} side` : "middle of the field";
 }
 
 function affectedGround(drafts: readonly Draft[], pieceAreaM2: Float64Array): number {

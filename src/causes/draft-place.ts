@@ -1,0 +1,121 @@
+/** A place -> a draft: outline, digs, cause, and the passes and soils it lies on. */
+import type { Cells } from "../cluster/cells.ts";
+import type { Factor } from "../cluster/predicted-loss.ts";
+import { type GroundState, groundState } from "../compare/ground-state.ts";
+import type { Field } from "../field/field.ts";
+import type { Passes } from "../passes/passes.ts";
+import { attribute } from "./attribution.ts";
+import type { Cause } from "./causes.ts";
+import { digLogLikelihood, digsInside, soilDetail } from "./dig-evidence.ts";
+import type { Draft } from "./draft.ts";
+import type { Place } from "./find-places.ts";
+import { outlineCells } from "./place-outline.ts";
+
+/** Log likelihood from which digs by themselves show a cause: ten to one (our judgement). */
+const PROOF_BY_DIGS = Math.log(10);
+/** Passes of which at least this share lies in the place belong to it wholly: it is a matter of passes, not of ground. */
+const WHOLE_PASS = 0.7;
+
+/** What a draft is made from. */
+export interface DraftContext {
+  field: Field;
+  passes: Passes;
+  cells: Cells;
+  cellOf: Int32Array;
+  swathWidthM: number;
+  /** Row units judged on their own: their digs do not speak for the ground. */
+  departingUnits: ReadonlySet<number>;
+}
+
+/** Drafts one place; `predicted` is the loss the log predicts over it, by factor. */
+export function draftPlace(context: DraftContext, place: Place, predicted: Record<Factor, number>): Draft {
+  const { field, passes, cells, cellOf, swathWidthM } = context;
+  const polygons = outlineCells(cells, place.cells, swathWidthM);
+  const digs = digsInside(field.digs, polygons, place.outlineErrorM).filter(
+    (dig) => !context.departingUnits.has(field.digs!.rowUnit[dig]!),
+  );
+  const inPlace = new Uint8Array(cells.count);
+  for (const cell of place.cells) inPlace[cell] = 1;
+  const inside = Uint8Array.from(cellOf, (cell) => (cell >= 0 ? inPlace[cell]! : 0));
+  const touched = passesTouched(place.cells, cells, passes);
+  const support = (cause: Cause): number =>
+    digLogLikelihood(field.digs, digs, cause, field.targets.seedingDepthMm);
+  const attribution = attribute(predicted, place.basis === "cleared" ? null : place.deficit, {
+    digSupport: support,
+    followsPasses: place.guided && touched.whole,
+  });
+  const dugProof = digs.length >= 2 && support(attribution.cause) >= PROOF_BY_DIGS;
+  let areaM2 = 0;
+  for (const cell of place.cells) areaM2 += cells.areaM2[cell]!;
+  return {
+    ...attribution,
+    kind: touched.whole ? "pass" : "area",
+    basis: place.basis === "predicted" && dugProof ? "counted" : place.basis,
+    detail: attribution.cause === "soil-or-weather" ? soilDetail(field.digs, digs) : null,
+    pValue: place.pValue,
+    polygons,
+    areaM2,
+    inside,
+    passes: touched.numbers,
+    rowUnits: [],
+    soilZones: zonesOf(place.cells, cells, field),
+    ground: groundOf(place.cells, cells, field, passes),
+    predicted,
+    deficit: place.deficit,
+    spots: place.spots,
+    digs,
+    departure: null,
+  };
+}
+
+/** Passes with a fair part in the place, and whether the place is whole passes. */
+function passesTouched(
+  members: Int32Array,
+  cells: Cells,
+  passes: Passes,
+): { numbers: number[]; whole: boolean } {
+  const areaOfPass = new Float64Array(passes.passes.length + 1);
+  const inside = new Float64Array(passes.passes.length + 1);
+  for (let cell = 0; cell < cells.count; cell++) areaOfPass[cells.pass[cell]!]! += cells.areaM2[cell]!;
+  let total = 0;
+  for (const cell of members) {
+    inside[cells.pass[cell]!]! += cells.areaM2[cell]!;
+    total += cells.areaM2[cell]!;
+  }
+  const numbers: number[] = [];
+  let whole = 0;
+  for (let pass = 1; pass < inside.length; pass++) {
+    // A cell or two at the edge of the place does not make it a matter of that pass.
+    if (inside[pass]! > 0.02 * total) numbers.push(pass);
+    if (inside[pass]! > WHOLE_PASS * areaOfPass[pass]!) whole += inside[pass]!;
+  }
+  return { numbers, whole: whole > 0.75 * total };
+}
+
+function zonesOf(members: Int32Array, cells: Cells, field: Field): string[] {
+  if (!field.soilZones) return [];
+  const area = new Float64Array(field.soilZones.names.length);
+  let total = 0;
+  for (const cell of members) {
+    total += cells.areaM2[cell]!;
+    if (cells.zone[cell]! >= 0) area[cells.zone[cell]!]! += cells.areaM2[cell]!;
+  }
+  return field.soilZones.names
+    .map((name, k) => ({ name, share: area[k]! / total }))
+    .filter((entry) => entry.share >= 0.2)
+    .sort((a, b) => b.share - a.share)
+    .map((entry) => entry.name);
+}
+
+/** State of the ground over most of the place. */
+function groundOf(members: Int32Array, cells: Cells, field: Field, passes: Passes): GroundState {
+  const votes: Record<GroundState, number> = { damp: 0, fit: 0, dry: 0 };
+  for (const cell of members) {
+    const date = passes.passes[cells.pass[cell]! - 1]?.date ?? field.planted;
+    const texture = cells.zone[cell]! >= 0 ? (field.soilZones?.texture[cells.zone[cell]!] ?? null) : null;
+    votes[groundState(field, date, texture)] += cells.areaM2[cell]!;
+  }
+  return (["fit", "dry", "damp"] as const).reduce((best, state) =>
+    votes[state] > votes[best] ? state : best,
+  );
+}

@@ -1,0 +1,53 @@
+/** What the findings document is put together from. */
+import type { Draft } from "../causes/draft.ts";
+import type { CausesResult } from "../causes/find-causes.ts";
+import type { ComparisonRow } from "../compare/comparison.ts";
+import type { Field } from "../field/field.ts";
+import type { Passes } from "../passes/passes.ts";
+
+export interface DocumentParts {
+  field: Field;
+  passes: Passes;
+  causes: CausesResult;
+  comparison: ComparisonRow[];
+  /** Planted ground, m2. */
+  areaM2: number;
+  swathWidthM: number;
+}
+
+/** The one planting date of the draft's passes, null where they have several or none. */
+export function plantedOf({ passes }: DocumentParts, draft: Draft): string | null {
+  const dates = new Set(draft.passes.map((number) => passes.passes[number - 1]!.date));
+  return dates.size === 1 ? [...dates][0]! : null;
+}
+
+/** "north-east side", "middle": where the place lies in the field. */
+export function sideOf({ field, passes }: DocumentParts, draft: Draft): string {
+  let [minX, maxX, minY, maxY] = [
+    Number.POSITIVE_INFINITY,
+    Number.NEGATIVE_INFINITY,
+    Number.POSITIVE_INFINITY,
+    Number.NEGATIVE_INFINITY,
+  ];
+  let [sumX, sumY, count] = [0, 0, 0];
+  for (let i = 0; i < field.log.recordCount; i++) {
+    if (passes.passOf[i] === 0) continue;
+    const x = field.log.x[i]!;
+    const y = field.log.y[i]!;
+    minX = Math.min(minX, x);
+    maxX = Math.max(maxX, x);
+    minY = Math.min(minY, y);
+    maxY = Math.max(maxY, y);
+    if (!draft.inside[i]) continue;
+    sumX += x;
+    sumY += y;
+    count++;
+  }
+  const east = (sumX / count - (minX + maxX) / 2) / (maxX - minX || 1);
+  const north = (sumY / count - (minY + maxY) / 2) / (maxY - minY || 1);
+  // The middle third of the field each way is "middle".
+  const vertical = north > 1 / 6 ? "north" : north < -1 / 6 ? "south" : "";
+  const horizontal = east > 1 / 6 ? "east" : east < -1 / 6 ? "west" : "";
+  const side = [vertical, horizontal].filter(Boolean).join("-");
+  return side ? `${side} side` : "middle of the field";
+}

@@ -1,0 +1,57 @@
+/** What a draft cost, from its counts or, without counts, from what the log predicts. */
+import type { Draft } from "../causes/draft.ts";
+import { predictedTotal } from "../causes/find-causes.ts";
+import { arrangementOf, type Loss, type LossInput, lossOf, type Uncertain } from "../cost/loss.ts";
+import { mean, standardDeviation } from "../numerics/descriptive.ts";
+import { referencePopulation } from "../stand/spots.ts";
+import { SQUARE_METRES_PER_HECTARE } from "../units.ts";
+import { type DocumentParts, plantedOf } from "./document-parts.ts";
+
+/** How wrong a loss predicted by the log alone may be: half its size (our judgement). */
+const PREDICTED_ERROR = 0.5;
+
+/** What a draft cost; null where it did no harm. */
+export function priceOf(parts: DocumentParts, draft: Draft): Loss | null {
+  const { field, causes } = parts;
+  if (draft.basis === "cleared" || draft.cause === "sensor-fault") return null;
+  const target = referencePopulation(field);
+  const expected = predictedTotal(draft);
+  const deficit = draft.basis === "counted" ? draft.deficit : null;
+  // Nothing counted and nothing predicted: there is no figure to price.
+  if (!deficit && expected === 0) return null;
+  const input: LossInput = {
+    crop: field.crop,
+    plantedIsoDate: plantedOf(parts, draft) ?? field.planted,
+    deficitShare: deficit ?? { estimate: expected, standardError: PREDICTED_ERROR * expected },
+    targetPerHa: target,
+    standElsewherePerHa:
+      causes.spots && target && causes.ordinarySpots.length > 0
+        ? mean(causes.ordinarySpots.map((spot) => causes.spots!.response[spot]! * target))
+        : null,
+    arrangement: arrangementOf(draft.cause),
+    lateShare: draft.basis === "counted" ? lateOf(parts, draft) : null,
+    areaHa: draft.areaM2 / SQUARE_METRES_PER_HECTARE,
+    prices: field.prices,
+  };
+  return lossOf(input);
+}
+
+/** Late plants inside and elsewhere with their standard errors over spots; null with fewer than two spots. */
+function lateOf({ field, causes }: DocumentParts, draft: Draft): LossInput["lateShare"] {
+  const { spots } = causes;
+  if (!spots) return null;
+  const pick = (which: readonly number[]): number[] =>
+    which.map((spot) => spots.lateShare[spot]!).filter((value) => !Number.isNaN(value));
+  const inside = uncertain(pick(draft.spots));
+  const elsewhere = uncertain(pick(causes.ordinarySpots));
+  if (!inside || !elsewhere) return null;
+  const behind = draft.spots
+    .map((spot) => field.standCounts!.leafStagesBehind[spots.source[spot]!]!)
+    .filter((value) => value > 0);
+  return { inside, elsewhere, leafStagesBehind: behind.length > 0 ? mean(behind) : null };
+}
+
+function uncertain(values: readonly number[]): Uncertain | null {
+  if (values.length < 2) return null;
+  return { estimate: mean(values), standardError: standardDeviation(values) / Math.sqrt(values.length) };
+}
