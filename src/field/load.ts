@@ -127,6 +127,17 @@ export function assembleField(manifest: Manifest, layers: RawLayers): Field {
     weather = loaded.weather;
     inputs.push(loaded.report);
   }
+  if (manifest.yield) inputs.push(unreadReport("yield", manifest.yield.file));
+  if (manifest.planted !== undefined && firstDate !== null && firstDate !== manifest.planted) {
+    report.notes.push({
+      reason: `the first date of the log is ${firstDate}, the manifest says ${manifest.planted}; the manifest is followed`,
+      effect: "assumed",
+      count: log.recordCount,
+      field: null,
+      firstRecord: null,
+      value: firstDate,
+    });
+  }
   const planted = manifest.planted ?? firstDate;
   return {
     name: manifest.name ?? "Unnamed field",
@@ -169,4 +180,22 @@ function frameOf(layer: RawLayer): LocalFrame {
 function plainReport(layer: RawLayer, role: LayerRole, used: number): InputReport {
   const unrecognised = layer.columns.map((column) => column.name);
   return reportOf(layer, role, used, { recognised: [], unrecognised, notes: [] });
+}
+
+/** The report of a layer the manifest names but loading does not read. */
+function unreadReport(role: LayerRole, file: string): InputReport {
+  const reason = `${role} is named in the manifest but is not read by this analysis`;
+  const note = { reason, effect: "left out", count: 0, field: null, firstRecord: null, value: null } as const;
+  return {
+    role,
+    file,
+    sha256: null,
+    records: 0,
+    used: 0,
+    leftOut: 0,
+    crs: "not read",
+    recognised: [],
+    unrecognised: [],
+    notes: [note],
+  };
 }

@@ -1,6 +1,7 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { toJsonSchema } from "@valibot/to-json-schema";
 import { describe, expect, it } from "vitest";
+import { parseManifestText } from "../../src/field/manifest.ts";
 import { columnForms, manifestSchema } from "../../src/field/manifest-schema.ts";
 
 const PATH = new URL("../../docs/field.schema.json", import.meta.url);
@@ -38,6 +39,23 @@ function undescribed(node: SchemaNode, path: string): string[] {
   ]);
   return [...here, ...(node.anyOf ?? []).flatMap((option) => undescribed(option, path))];
 }
+
+describe("docs/field-manifest.md", () => {
+  const text = readFileSync(new URL("../../docs/field-manifest.md", import.meta.url), "utf8");
+
+  it("shows a manifest that is accepted", () => {
+    const example = /```json\n([\s\S]*?)```/.exec(text)![1]!;
+    expect(parseManifestText(example).name).toBe("Larkspur Draw");
+  });
+
+  it("names every key and every variable", () => {
+    const schema = JSON.parse(readFileSync(PATH, "utf8")) as SchemaNode;
+    const keysOf = (node: SchemaNode): string[] =>
+      Object.entries(node.properties ?? {}).flatMap(([key, child]) => [key, ...keysOf(child)]);
+    const missing = [...new Set(keysOf(schema))].filter((key) => key !== "$schema" && !text.includes(key));
+    expect(missing).toEqual([]);
+  });
+});
 
 describe("docs/field.schema.json", () => {
   it("is what the schema in the code generates", () => {

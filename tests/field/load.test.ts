@@ -200,6 +200,7 @@ describe("time and layout", () => {
   it("the manifest's day stands before the log's", () => {
     const field = load({ planted: "2026-04-25" }, { log: day(() => "2026-04-24") });
     expect(field).toMatchObject({ planted: "2026-04-25", plantedFrom: "manifest" });
+    expect(field.inputs[0]!.notes).toMatchObject([{ effect: "assumed", value: "2026-04-24" }]);
   });
 
   it("no time at all leaves the day unknown", () => {
@@ -311,6 +312,23 @@ describe("zones, boundary and seed lots", () => {
     const lotOf = (record: number) => log.labels.seedLot!.labels[log.labels.seedLot!.codes[record]!] ?? null;
     // The first polygon ends at 42.0015 (record 60), the second begins at 42.002 (record 80).
     expect([lotOf(0), lotOf(59), lotOf(70), lotOf(81), lotOf(119)]).toEqual(["A", "A", null, "B", "B"]);
+  });
+
+  it("says that a yield map is not read", () => {
+    const { inputs } = load({ yield: { file: "yield.geojson" } });
+    expect(inputs[1]).toMatchObject({
+      role: "yield",
+      file: "yield.geojson",
+      used: 0,
+      notes: [{ effect: "left out" }],
+    });
+  });
+
+  it("refuses a log without any position", () => {
+    const nowhere = new Array(120).fill(Number.NaN);
+    expect(() => load({}, { place: { x: nowhere, y: nowhere } })).toThrow(
+      "none of its 120 records has a position",
+    );
   });
 
   it("keeps a boundary of several polygons", () => {
