@@ -9,7 +9,7 @@ import type { Digs, LocalPolygon } from "../field/field.ts";
 import type { Cause } from "./causes.ts";
 import { distanceToPolygons } from "./geometry.ts";
 
-type Sign =
+export type Sign =
   | "smeared wall"
   | "leafed out underground"
   | "rotted"
@@ -79,6 +79,23 @@ function signsOf(digs: Digs, d: number, targetMm: number | null): Partial<Record
   const furrow = digs.furrow[d];
   if (furrow) signs["open furrow"] = furrow === "open";
   return signs;
+}
+
+/** How many of the digs that looked for a sign saw it; only signs seen at least once, in a fixed order. */
+export function signsSeen(
+  digs: Digs | null,
+  which: readonly number[],
+  targetMm: number | null,
+): { sign: Sign; seen: number; looked: number }[] {
+  if (!digs) return [];
+  const all = which.map((d) => signsOf(digs, d, targetMm));
+  return (Object.keys(BACKGROUND) as Sign[])
+    .map((sign) => ({
+      sign,
+      seen: all.filter((signs) => signs[sign] === true).length,
+      looked: all.filter((signs) => signs[sign] !== undefined).length,
+    }))
+    .filter((entry) => entry.seen > 0);
 }
 
 /** Log likelihood of the digs under a cause, relative to nothing in particular being wrong. */

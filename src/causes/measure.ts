@@ -65,7 +65,7 @@ export function measure(input: MeasureInput): Figures {
     dugDepthMm: targets.seedingDepthMm,
     downForceMarginN: targets.downForceMarginN,
     speedMetresPerSecond: targets.speedMetresPerSecond,
-    populationPerHa: targets.populationPerHa,
+    populationPerHa: targets.populationPerHa ?? targetInside(input),
   };
   const figures: Figures = {};
   const put = (key: FigureKey, inside: number | null, elsewhere: number | null): void => {
@@ -101,6 +101,12 @@ export function measure(input: MeasureInput): Figures {
     put("dugDepthMm", dug(input.insideDigs), dug(input.ordinaryDigs));
   }
   return figures;
+}
+
+/** Mean of the rate the log says was wanted inside, where the manifest names no single target. */
+function targetInside({ field, inside }: MeasureInput): number | null {
+  const wanted = field.log.values.targetPopulation;
+  return wanted ? meanWhere(wanted, inside) : null;
 }
 
 function meanOf(values: readonly number[]): number | null {

@@ -36,6 +36,8 @@ export interface RemedyContext {
   depthMm: number | null;
   speedMetresPerSecond: number | null;
   populationPerHa: number | null;
+  /** Rate aimed at inside. */
+  wantedPerHa: number | null;
   missesShare: number | null;
   /** Usual values of the rest of the field, for what to go back to where no target is given. */
   usual: {
@@ -102,7 +104,7 @@ export function remedyFor(cause: Cause, context: RemedyContext): Remedy {
         code: "set-rate",
         parameter: "population",
         from: context.populationPerHa,
-        to: targets.populationPerHa ?? usual.populationPerHa,
+        to: context.wantedPerHa ?? usual.populationPerHa,
         unit: "seeds/ha",
       };
     case "sensor-fault":

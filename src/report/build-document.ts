@@ -1,5 +1,6 @@
 /** Drafts -> the findings document: figures, cost, words, place; ranked by what they cost. */
 
+import { signsSeen } from "../causes/dig-evidence.ts";
 import type { Draft } from "../causes/draft.ts";
 import { measure } from "../causes/measure.ts";
 import { remedyFor } from "../causes/remedies.ts";
@@ -135,6 +136,7 @@ function findingOf(parts: DocumentParts, draft: Draft, loss: Loss | null): Findi
     depthMm: measured.seedingDepthMm?.inside ?? null,
     speedMetresPerSecond: measured.speedMetresPerSecond?.inside ?? null,
     populationPerHa: measured.populationPerHa?.inside ?? null,
+    wantedPerHa: singleTarget(measured.populationPerHa?.target),
     missesShare: measured.missesShare?.inside ?? null,
     usual: {
       depthMm: measured.seedingDepthMm?.elsewhere ?? null,
@@ -176,7 +178,12 @@ function findingOf(parts: DocumentParts, draft: Draft, loss: Loss | null): Findi
     words: {
       title: titleWords(draft),
       place: placeWords(draft, sideOf(parts, draft), severalDates ? date : null, passes.passes.length),
-      seen: seenWords(draft, measured, "farm"),
+      seen: seenWords(
+        draft,
+        measured,
+        signsSeen(field.digs, draft.digs, field.targets.seedingDepthMm),
+        "farm",
+      ),
       otherwise: otherwiseWords(draft),
       check: checkWords(draft),
       caution: cautionWords(draft),
@@ -199,6 +206,10 @@ function interval(deficit: Uncertain): Estimate {
     high: deficit.estimate + Z90 * deficit.standardError,
     level: LEVEL,
   };
+}
+
+function singleTarget(target: number | [number, number] | null | undefined): number | null {
+  return typeof target === "number" ? target : null;
 }
 
 function affectedGround(drafts: readonly Draft[], pieceAreaM2: Float64Array): number {

@@ -1,4 +1,5 @@
 /** A finding in a farmer's words: where, what was seen, what else could do it, the check, the caution. */
+import type { Sign } from "../causes/dig-evidence.ts";
 import type { Draft } from "../causes/draft.ts";
 import type { Remedy } from "../causes/remedies.ts";
 import { CAUSE_NAMES, DETAIL_NAMES } from "./cause-names.ts";
@@ -57,16 +58,66 @@ function sentenceOf(key: MeasuredKey, figure: Measured, system: UnitSystem): str
   return `${name}: ${here} here${elsewhere}${target}`;
 }
 
-/** What was seen, a line each. */
-export function seenWords(draft: Draft, measured: Finding["measured"], system: UnitSystem): string[] {
-  const telling = TELLING[draft.cause] ?? (Object.keys(measured) as MeasuredKey[]).slice(0, 4);
+const SIGN_WORDS: Record<Sign, string> = {
+  "smeared wall": "furrow wall smeared",
+  "leafed out underground": "seed leafed out underground",
+  rotted: "seed rotted",
+  swollen: "seed swollen, not sprouted",
+  hollow: "seed hollow",
+  "dug shallow": "seed shallower than the target",
+  "dug deep": "seed deeper than the target",
+  "open furrow": "furrow open",
+};
+
+/** What the log is checked for where it explains nothing. */
+const LOG_CHECKS: readonly [MeasuredKey, string][] = [
+  ["seedingDepthMm", "depth"],
+  ["downForceMarginN", "load"],
+  ["speedMetresPerSecond", "speed"],
+  ["missesShare", "skips"],
+  ["populationPerHa", "rate"],
+];
+
+/** What was seen, a line each: the telling figures, the digs, the stand. */
+export function seenWords(
+  draft: Draft,
+  measured: Finding["measured"],
+  digs: readonly SeenSign[],
+  system: UnitSystem,
+): string[] {
   const lines: string[] = [];
-  for (const key of [...telling, ...STAND_FIGURES]) {
-    const figure = measured[key];
-    const line = figure ? sentenceOf(key, figure, system) : null;
-    if (line) lines.push(line);
+  const say = (keys: readonly MeasuredKey[]): void => {
+    for (const key of keys) {
+      const figure = measured[key];
+      const line = figure ? sentenceOf(key, figure, system) : null;
+      if (line) lines.push(line);
+    }
+  };
+  if (draft.cause === "soil-or-weather") {
+    const checked = LOG_CHECKS.filter(([key]) => measured[key]).map(([, name]) => name);
+    if (checked.length > 0) lines.push(`the log is as elsewhere here: ${listOf(checked)}`);
+  } else {
+    say(TELLING[draft.cause] ?? LOG_CHECKS.map(([key]) => key));
   }
+  if (digs.length > 0) {
+    lines.push(
+      `digs: ${digs.map(({ sign, seen, looked }) => `${SIGN_WORDS[sign]} in ${seen} of ${looked}`).join(", ")}`,
+    );
+  }
+  say(STAND_FIGURES);
   return lines;
+}
+
+/** A sign seen in digs. */
+export interface SeenSign {
+  sign: Sign;
+  seen: number;
+  looked: number;
+}
+
+/** "a, b and c". */
+function listOf(names: readonly string[]): string {
+  return names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
 }
 
 /** Title: the farmer's name of the cause, of the detail where digs show one, with the unit for a row unit. */
@@ -129,7 +180,7 @@ export function checkWords(draft: Draft): string {
     case "irregular-spacing":
       return "Measure forty plant gaps in a row here and in the next row.";
     case "rate-off-target":
-      return "Count plants over 1/1000 acre in this row and the next, and compare with the seeds in the log.";
+      return `Count plants over 1/1000 acre ${draft.kind === "row-unit" ? "in this row and the next" : "here and outside"}, and compare with the seeds in the log.`;
     case "sensor-fault":
       return `Count plants over 1/1000 acre in row ${unit} and in the rows beside it: where they agree the sensor is wrong, not the meter.`;
     case "soil-or-weather":
