@@ -1,7 +1,9 @@
 /** Whether two columns say the same thing, so that it does not matter which one is taken. */
 import type { RawColumn } from "../ingest/layer.ts";
+import { convert, UNITS } from "../units.ts";
 import type { ColumnGroup } from "./column-groups.ts";
 import { textAt } from "./column-text.ts";
+import { splitUnit, unitOfDimension } from "./unit-suffix.ts";
 
 /** True where two labels name the same groups of records. */
 export function samePartition(first: ColumnGroup, second: ColumnGroup): boolean {
@@ -18,10 +20,36 @@ export function samePartition(first: ColumnGroup, second: ColumnGroup): boolean 
   return true;
 }
 
-/** True where two groups hold the same values throughout. */
+/** Rounding of one of two columns that hold one measure in two units. */
+const SAME_MEASURE = 0.01;
+
+/** True where two groups hold the same values throughout, or one measure in two units that their names tell. */
 export function sameValues(first: ColumnGroup, second: ColumnGroup): boolean {
   if (first.columns.length !== second.columns.length) return false;
-  return first.columns.every((column, index) => sameColumn(column, second.columns[index]!));
+  const ratio = unitRatio(first, second);
+  return first.columns.every((column, index) => {
+    const other = second.columns[index]!;
+    return sameColumn(column, other) || (ratio !== null && sameMeasure(column, other, ratio));
+  });
+}
+
+/** What one unit of the first group's name is in the unit of the second's; null where the names do not tell. */
+function unitRatio(first: ColumnGroup, second: ColumnGroup): number | null {
+  const [one, other] = [splitUnit(first.stem), splitUnit(second.stem)];
+  for (const unit of one.units) {
+    const match = unitOfDimension(other, UNITS[unit]!.dimension);
+    if (match !== null) return convert(1, unit, match) - convert(0, unit, match);
+  }
+  return null;
+}
+
+function sameMeasure(first: RawColumn, second: RawColumn, ratio: number): boolean {
+  if (first.kind !== "number" || second.kind !== "number") return false;
+  return first.values.every((value, index) => {
+    const other = second.values[index]!;
+    if (Number.isNaN(value) || Number.isNaN(other)) return Number.isNaN(value) && Number.isNaN(other);
+    return Math.abs(value * ratio - other) <= SAME_MEASURE * Math.abs(other);
+  });
 }
 
 function sameColumn(first: RawColumn, second: RawColumn): boolean {

@@ -62,8 +62,12 @@ const METRIC_UNITS = new Set([
   "C",
 ]);
 
-/** Columns whose units must agree before the units of a file say something about another column. */
-const COLUMNS_FOR_A_SYSTEM = 2;
+/**
+ * How much the units of other columns must say before they decide one: a unit that is written down counts 1, one
+ * that was itself told from values counts half.
+ */
+const EVIDENCE_FOR_A_SYSTEM = 2;
+const WRITTEN_DOWN = 0.95;
 /** A middle this many times outside the usual range contradicts the unit in the name. */
 const NAME_CONTRADICTED = 3;
 /** How near two measures of one thing must be: speed against distance over time. */
@@ -283,7 +287,8 @@ function bySystem(question: UnitQuestion, decided: ReadonlyMap<string, Decided>)
   const us = used.filter(([, { unit }]) => US_UNITS.has(unit));
   const metric = used.filter(([, { unit }]) => METRIC_UNITS.has(unit));
   const [side, others, system] = us.length > 0 ? [us, metric, US_UNITS] : [metric, us, METRIC_UNITS];
-  if (side.length < COLUMNS_FOR_A_SYSTEM || others.length > 0) return null;
+  const evidence = side.reduce((sum, [, { confidence }]) => sum + (confidence >= WRITTEN_DOWN ? 1 : 0.5), 0);
+  if (evidence < EVIDENCE_FOR_A_SYSTEM || others.length > 0) return null;
   const fitting = typicalUnits(question).filter((unit) => system.has(unit));
   const unit = fitting[0];
   if (fitting.length !== 1 || unit === undefined) return null;

@@ -219,6 +219,16 @@ describe("units told from other columns", () => {
     });
     const one = recognise({ Margin: margin, Speed_mph: around(5) });
     expect(one.open.map(({ variable }) => variable)).toEqual(["downForceMargin"]);
+    // Units that were themselves told from values count half.
+    const told = recognise({ Margin: margin, Depth: around(2), Population: around(34_000) });
+    expect(told.open.map(({ variable }) => variable)).toEqual(["downForceMargin"]);
+    const both = recognise({
+      Margin: margin,
+      Speed_mph: around(5),
+      Depth: around(2),
+      Population: around(34_000),
+    });
+    expect(both.open).toEqual([]);
     const mixed = recognise({
       Margin: margin,
       Speed_mph: around(5),
@@ -242,6 +252,14 @@ describe("choices left to the user", () => {
     expect(open).toEqual([]);
     expect(recognised).toMatchObject([{ variable: "speed", column: "Speed_mph" }]);
     expect(notes).toMatchObject([{ field: "Speed", effect: "left out" }]);
+  });
+
+  it("one measure in two units is one, too", () => {
+    const speed = around(5).map((mph) => Math.round(mph * 100) / 100);
+    const kph = speed.map((mph) => Math.round(mph * 16.09344) / 10);
+    const { open, recognised } = recognise({ Speed_mph: speed, Speed_kph: kph });
+    expect(open).toEqual([]);
+    expect(recognised).toMatchObject([{ column: "Speed_mph", unit: "mi/h" }]);
   });
 
   it("a speed of 6 with nothing to compare it to", () => {
