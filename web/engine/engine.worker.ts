@@ -82,11 +82,20 @@ function baseName(path: string): string {
   return path.slice(path.lastIndexOf("/") + 1);
 }
 
-/** Hash of one file's bytes; null for a set of files, which has no single one, and where hashing is not offered. */
+/** SHA-256 of the file; of a set of files, that of the lines "hash  name" sorted by name. Null where hashing is not offered. */
 async function hashOf(files: InputFile[]): Promise<string | null> {
-  const [only, second] = files;
-  if (!only || second || !globalThis.crypto?.subtle) return null;
-  const digest = await crypto.subtle.digest("SHA-256", only.bytes as Uint8Array<ArrayBuffer>);
+  if (!globalThis.crypto?.subtle) return null;
+  const [only] = files;
+  if (only && files.length === 1) return sha256(only.bytes);
+  const sorted = [...files].sort((a, b) => (baseName(a.name) < baseName(b.name) ? -1 : 1));
+  const lines = await Promise.all(
+    sorted.map(async ({ name, bytes }) => `${await sha256(bytes)}  ${baseName(name)}\n`),
+  );
+  return sha256(new TextEncoder().encode(lines.join("")));
+}
+
+async function sha256(bytes: Uint8Array): Promise<string> {
+  const digest = await crypto.subtle.digest("SHA-256", bytes as Uint8Array<ArrayBuffer>);
   return Array.from(new Uint8Array(digest), (byte) => byte.toString(16).padStart(2, "0")).join("");
 }
 

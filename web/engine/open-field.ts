@@ -86,10 +86,14 @@ async function openField(input: FieldFiles): Promise<void> {
     if (!loaded) return;
     state.showField(loaded);
     const { stages } = loaded;
-    const onStage = proxy((stage: Stage) =>
-      say(STAGES_SAID[stage], stages.indexOf(stage) + 1, stages.length + 1),
-    );
-    const answer = await settled(engine.analyse(onStage));
+    let atWork = true;
+    // Progress comes by a channel of its own and may arrive after the answer it speaks of.
+    const onStage = proxy((stage: Stage) => {
+      if (atWork) say(STAGES_SAID[stage], stages.indexOf(stage) + 1, stages.length + 1);
+    });
+    const answer = await settled(engine.analyse(onStage)).finally(() => {
+      atWork = false;
+    });
     if (answer) state.showAnswer(answer);
   } catch (error) {
     fail({ message: error instanceof Error ? error.message : String(error), accepted: null, ours: true });

@@ -1,6 +1,7 @@
 /**
  * Planted ground as one WebGL layer of the map: every record (or cell) is a small rectangle along its pass,
- * drawn by one instanced call. Seen from afar the passes are drawn narrower than they are, so that they
+ * drawn by one call (plain
+ * triangles: instanced ones take ten times as long where a processor has to draw them). Seen from afar the passes are drawn narrower than they are, so that they
  * read as threads and the soil shows between them; near by they have their true width.
  */
 import type { CustomLayerInterface, CustomRenderMethodInput, Map as MapLibreMap } from "maplibre-gl";
@@ -14,7 +15,6 @@ const TRUE_ZOOM = 17.5;
 const NARROWEST = 0.58;
 
 const VERTEX = `#version 300 es
-in vec2 a_corner;
 in vec2 a_centre;
 in vec2 a_along;
 in vec2 a_lateral;
@@ -24,11 +24,13 @@ uniform float u_gather;
 uniform float u_least;
 out vec4 v_colour;
 void main() {
+  // Corners 0 to 3 of a piece: left and right behind, left and right ahead.
+  vec2 corner = vec2((gl_VertexID & 1) == 0 ? -1.0 : 1.0, (gl_VertexID & 2) == 0 ? -1.0 : 1.0);
   float halfLength = length(a_along);
   vec2 travel = halfLength > 0.0 ? a_along / halfLength : vec2(0.0, -1.0);
   vec2 right = vec2(-travel.y, travel.x);
-  float side = a_lateral.x * u_gather + a_corner.x * max(a_lateral.y * u_gather, u_least);
-  vec2 place = a_centre + travel * a_corner.y * max(halfLength, u_least) + right * side;
+  float side = a_lateral.x * u_gather + corner.x * max(a_lateral.y * u_gather, u_least);
+  vec2 place = a_centre + travel * corner.y * max(halfLength, u_least) + right * side;
   v_colour = a_colour;
   gl_Position = a_colour.a > 0.0 ? u_matrix * vec4(place, 0.0, 1.0) : vec4(2.0, 2.0, 2.0, 1.0);
 }`;
@@ -82,7 +84,7 @@ export class GroundLayer implements CustomLayerInterface {
     if (this.#gl) {
       if (samePieces && this.#colourBuffer && colours) {
         this.#gl.bindBuffer(this.#gl.ARRAY_BUFFER, this.#colourBuffer);
-        this.#gl.bufferData(this.#gl.ARRAY_BUFFER, colours, this.#gl.STATIC_DRAW);
+        this.#gl.bufferData(this.#gl.ARRAY_BUFFER, atCorners(colours, 4), this.#gl.STATIC_DRAW);
       } else this.#upload();
     }
     this.#map?.triggerRepaint();
@@ -102,7 +104,7 @@ export class GroundLayer implements CustomLayerInterface {
     gl.disable(gl.DEPTH_TEST);
     gl.disable(gl.STENCIL_TEST);
     gl.disable(gl.CULL_FACE);
-    gl.drawArraysInstanced(gl.TRIANGLE_STRIP, 0, 4, this.#ground.count);
+    gl.drawElements(gl.TRIANGLES, 6 * this.#ground.count, gl.UNSIGNED_INT, 0);
     gl.bindVertexArray(null);
   }
 
@@ -113,28 +115,25 @@ export class GroundLayer implements CustomLayerInterface {
     this.#vertices = gl.createVertexArray();
     gl.bindVertexArray(this.#vertices);
     const program = this.#program;
-    const attribute = (
-      name: string,
-      data: ArrayBufferView,
-      size: number,
-      type: number,
-      perPiece: boolean,
-    ) => {
-      const buffer = gl.createBuffer()!;
+    const attribute = (name: string, data: Float32Array | Uint8Array, size: number) => {
+      const buffer = gl.createBuffer();
       gl.bindBuffer(gl.ARRAY_BUFFER, buffer);
-      gl.bufferData(gl.ARRAY_BUFFER, data, gl.STATIC_DRAW);
+      gl.bufferData(gl.ARRAY_BUFFER, atCorners(data, size), gl.STATIC_DRAW);
       const location = gl.getAttribLocation(program, name);
+      const bytes = data instanceof Uint8Array;
       gl.enableVertexAttribArray(location);
-      gl.vertexAttribPointer(location, size, type, type === gl.UNSIGNED_BYTE, 0, 0);
-      gl.vertexAttribDivisor(location, perPiece ? 1 : 0);
+      gl.vertexAttribPointer(location, size, bytes ? gl.UNSIGNED_BYTE : gl.FLOAT, bytes, 0, 0);
       this.#buffers.push(buffer);
       return buffer;
     };
-    attribute("a_corner", new Float32Array([-1, -1, 1, -1, -1, 1, 1, 1]), 2, gl.FLOAT, false);
-    attribute("a_centre", this.#ground.centre, 2, gl.FLOAT, true);
-    attribute("a_along", this.#ground.along, 2, gl.FLOAT, true);
-    attribute("a_lateral", this.#ground.lateral, 2, gl.FLOAT, true);
-    this.#colourBuffer = attribute("a_colour", this.#colours, 4, gl.UNSIGNED_BYTE, true);
+    attribute("a_centre", this.#ground.centre, 2);
+    attribute("a_along", this.#ground.along, 2);
+    attribute("a_lateral", this.#ground.lateral, 2);
+    this.#colourBuffer = attribute("a_colour", this.#colours, 4);
+    const corners = gl.createBuffer();
+    gl.bindBuffer(gl.ELEMENT_ARRAY_BUFFER, corners);
+    gl.bufferData(gl.ELEMENT_ARRAY_BUFFER, trianglesOf(this.#ground.count), gl.STATIC_DRAW);
+    this.#buffers.push(corners);
     gl.bindVertexArray(null);
   }
 
@@ -147,6 +146,27 @@ export class GroundLayer implements CustomLayerInterface {
     this.#vertices = null;
     this.#colourBuffer = null;
   }
+}
+
+/** Each piece's values four times over, once a corner. */
+function atCorners<T extends Float32Array | Uint8Array>(values: T, size: number): T {
+  const pieces = values.length / size;
+  const out = new (values.constructor as new (length: number) => T)(4 * values.length);
+  for (let i = 0; i < pieces; i++) {
+    for (let corner = 0; corner < 4; corner++) {
+      for (let k = 0; k < size; k++) out[(4 * i + corner) * size + k] = values[i * size + k]!;
+    }
+  }
+  return out;
+}
+
+/** Two triangles a piece. */
+function trianglesOf(pieces: number): Uint32Array {
+  const out = new Uint32Array(6 * pieces);
+  for (let i = 0; i < pieces; i++) {
+    out.set([4 * i, 4 * i + 1, 4 * i + 2, 4 * i + 2, 4 * i + 1, 4 * i + 3], 6 * i);
+  }
+  return out;
 }
 
 /** The map's matrix with the origin folded in, worked out in 64 bits (column-major). */

@@ -28,6 +28,10 @@ export function RowUnitCharts() {
   }
   return (
     <div class="row-units">
+      <p class="small">
+        Mean of each row unit, with the interval of its difference to the others at the same moments; row unit
+        1 is the leftmost in the direction of travel.
+      </p>
       {variables.map((variable) => (
         <RowUnitChart
           key={variable}
@@ -60,7 +64,7 @@ function RowUnitChart({ variable, rows }: { variable: ComparisonRow["variable"];
   return (
     <figure>
       <figcaption>
-        <strong>{words.title}</strong> <span class="small">mean of each row unit, {label}</span>
+        <strong>{words.title}</strong>, {label}
       </figcaption>
       <svg
         viewBox={`0 0 ${WIDTH} ${HEIGHT}`}

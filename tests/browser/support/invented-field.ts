@@ -275,7 +275,11 @@ function findingOf(sketch: FindingSketch): Finding {
       counts: sketch.counts,
       digs: sketch.digs,
     },
-    loss: { yieldShare: money ? { estimate: 0.07, low: 0.04, high: 0.1, level: 0.9 } : null, money, notes: [] },
+    loss: {
+      yieldShare: money ? { estimate: 0.07, low: 0.04, high: 0.1, level: 0.9 } : null,
+      money,
+      notes: [],
+    },
     remedy: { code: "invented", parameter: null, from: null, to: null, unit: null, text: sketch.remedy },
     words: {
       title: sketch.title,

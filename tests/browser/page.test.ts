@@ -1,0 +1,229 @@
+/** The page with the sample field, in a real browser, served as `evenstand open` serves it. */
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { RunningServer } from "../../src/cli/server.ts";
+import { violations } from "./support/accessible.ts";
+import {
+  DESK,
+  drawn,
+  launch,
+  mapErrors,
+  mapSettled,
+  PATIENCE,
+  picture,
+  pictures,
+  pixelsAround,
+  type WatchedPage,
+  watchedPage,
+} from "./support/browser.ts";
+import { serveSample } from "./support/servers.ts";
+
+let browser: Browser;
+let server: RunningServer;
+let watched: WatchedPage;
+let page: Page;
+
+beforeAll(async () => {
+  server = await serveSample();
+  browser = await launch();
+  watched = await watchedPage(browser, DESK);
+  page = watched.page;
+  const start = Date.now();
+  await page.goto(server.address);
+  await page.locator("h1").waitFor();
+  const painted = Date.now() - start;
+  await page.locator(".entry-button").first().waitFor({ timeout: PATIENCE });
+  process.stdout.write(
+    `page: first words after ${painted} ms, ledger after ${Date.now() - start} ms; pictures in ${pictures}\n`,
+  );
+  await mapSettled(page);
+});
+
+afterAll(async () => {
+  await browser?.close();
+  await server?.close();
+});
+
+describe("the page with a field", () => {
+  it("ranks the ledger by money and says what each finding rests on", async () => {
+    await picture(page, "desk");
+    expect(await page.locator("h1").textContent()).toContain("Larkspur Draw");
+    const money = await page.locator("ol.entries").first().locator(".entry-button .money").allTextContents();
+    const sums = money.map((text) => Number(text.replaceAll(/[^\d-]/g, "")));
+    expect(sums.length).toBeGreaterThanOrEqual(3);
+    expect(sums).toEqual([...sums].sort((a, b) => b - a));
+    for (const said of await page.locator(".entry-sure > span:first-child").allTextContents()) {
+      expect(said).toMatch(/counts?|digs?|from the log only/);
+    }
+    expect(await page.locator(".ledger").textContent()).toContain("Nothing wrong found");
+  });
+
+  it("draws soil, passes, groups, counts and digs on the map", async () => {
+    expect((await drawn(page, "zone-marks", "ground")).sort()).toEqual([
+      "clay",
+      "clay-loam",
+      "sandy-loam",
+      "silt-loam",
+    ]);
+    expect((await drawn(page, "pass-threads", "pass")).length).toBeGreaterThan(20);
+    expect((await drawn(page, "counts", "spot")).length).toBe(120);
+    expect((await drawn(page, "digs", "dig")).length).toBeGreaterThan(10);
+    const entries = await page.locator(".entry-number").allTextContents();
+    const onMap = (await drawn(page, "number", "number")) as string[];
+    expect(onMap.length).toBeGreaterThanOrEqual(3);
+    expect(entries).toEqual(expect.arrayContaining(onMap));
+    expect(await mapErrors(page)).toEqual([]);
+  });
+
+  it("colours the passes by the chosen variable and leaves them plain when asked", async () => {
+    const middle = await placeOfNumber("1");
+    const chooser = page.getByLabel("Passes coloured by");
+    await chooser.selectOption("downForceMargin");
+    await mapSettled(page);
+    const coloured = await pixelsAround(page, middle, 60);
+    await chooser.selectOption("");
+    await mapSettled(page);
+    const plain = await pixelsAround(page, middle, 60);
+    expect(saturated(coloured)).toBeGreaterThan(0.2);
+    expect(saturated(plain)).toBeLessThan(0.05);
+    await chooser.selectOption("downForceMargin");
+  });
+
+  it("selects on the map what is selected in the ledger, by keyboard", async () => {
+    const first = page.locator(".entry-button").first();
+    await first.focus();
+    await page.keyboard.press("Enter");
+    await expectSelected(0);
+    await mapSettled(page);
+    expect(await chosenOnMap()).toEqual([await idOfEntry(0)]);
+    expect(await page.locator(".detail .measured tbody tr").count()).toBeGreaterThan(1);
+    expect(await page.locator(".detail").textContent()).toContain("What else it could be");
+    await picture(page, "desk-selected");
+  });
+
+  it("selects in the ledger what is clicked on the map", async () => {
+    await page.locator(".entry-button").first().click();
+    await page.evaluate(() =>
+      window.evenstandMap.zoomTo(window.evenstandMap.getZoom() - 1, { animate: false }),
+    );
+    await mapSettled(page);
+    const place = await placeOfNumber("2");
+    const point = await page.evaluate((at) => {
+      const { x, y } = window.evenstandMap.project(at);
+      const box = window.evenstandMap.getCanvas().getBoundingClientRect();
+      return { x: box.left + x, y: box.top + y };
+    }, place);
+    await page.mouse.click(point.x, point.y);
+    await expectSelected(1);
+  });
+
+  it("moves along the furrow with the arrow keys and reads the place out", async () => {
+    const furrow = page.getByRole("slider", { name: /Furrow of pass/ });
+    await furrow.focus();
+    await page.keyboard.press("ArrowRight");
+    const readout = page.locator(".readout");
+    const before = (await readout.textContent()) ?? "";
+    expect(before).toMatch(/pass \d+ · row unit \d+ · .*seed depth \d\.\d\d in/);
+    const unit = Number(/row unit (\d+)/.exec(before)![1]);
+    await page.keyboard.press(unit > 1 ? "ArrowUp" : "ArrowDown");
+    const after = (await readout.textContent()) ?? "";
+    expect(Number(/row unit (\d+)/.exec(after)![1])).toBe(unit > 1 ? unit - 1 : 2);
+    await page.keyboard.press("ArrowRight");
+    expect(await readout.textContent()).not.toBe(after);
+    expect(await drawn(page, "cursor", "nothing").then((found) => found.length)).toBe(1);
+  });
+
+  it("speaks metric when asked", async () => {
+    await page.getByLabel("metric").check({ force: true });
+    expect(await page.locator(".top").textContent()).toMatch(/\d+(\.\d)? ha/);
+    expect(await page.locator(".ramp-numbers").textContent()).toMatch(/ N$/);
+    await page.getByLabel("acres, inches").check({ force: true });
+    expect(await page.locator(".ramp-numbers").textContent()).toMatch(/ lb$/);
+  });
+
+  it("labels the row unit that stands apart and sorts the passes", async () => {
+    await page.getByRole("button", { name: "Row units" }).click();
+    const depth = page.locator(".row-units figure", { hasText: "Seed depth" });
+    expect(await depth.locator("svg").getAttribute("aria-label")).toMatch(/24 row units.*row unit 17/);
+    await picture(page, "desk-row-units");
+    await page.getByRole("button", { name: "Passes by soil" }).click();
+    await page.getByRole("button", { name: "Mean" }).click();
+    const means = () =>
+      page
+        .locator("table.sortable tbody td:nth-child(4)")
+        .allTextContents()
+        .then((cells) => cells.map((text) => Number(text.replaceAll(/[^\d.-]/g, ""))));
+    const upwards = await means();
+    expect(upwards.length).toBeGreaterThan(20);
+    expect(upwards).toEqual([...upwards].sort((a, b) => a - b));
+    await page.getByRole("button", { name: "Mean" }).click();
+    const downwards = await means();
+    expect(downwards).toEqual([...downwards].sort((a, b) => b - a));
+    await picture(page, "desk-passes");
+  });
+
+  it("shows a count on the map from its list", async () => {
+    await page.getByRole("button", { name: "Counts and digs" }).click();
+    await page.getByRole("button", { name: "Show count 7 on the map" }).click();
+    expect(await page.locator(".readout").textContent()).toMatch(/stand count 7 · [\d,]+ plants\/ac/);
+    await mapSettled(page);
+    expect(await drawn(page, "counts", "spot")).toContain(7);
+  });
+
+  it("breaks no rule of access in any of its parts", async () => {
+    for (const part of ["Furrow", "Row units", "Passes by soil", "Counts and digs"]) {
+      await page.getByRole("button", { name: part, exact: true }).click();
+      expect(await violations(page), part).toEqual([]);
+    }
+  });
+
+  it("asks nothing of any other machine and complains of nothing", () => {
+    expect(watched.outside).toEqual([]);
+    expect(watched.complaints).toEqual([]);
+  });
+});
+
+async function expectSelected(entry: number): Promise<void> {
+  await page.waitForFunction(
+    (index) => document.querySelectorAll(".entry-button")[index]?.getAttribute("aria-expanded") === "true",
+    entry,
+    { timeout: 10_000 },
+  );
+}
+
+function idOfEntry(entry: number): Promise<string> {
+  return page
+    .locator("li.entry")
+    .nth(entry)
+    .getAttribute("id")
+    .then((id) => id!.replace("entry-", ""));
+}
+
+/** Findings whose state on the map is "chosen". */
+async function chosenOnMap(): Promise<string[]> {
+  const ids = (await drawn(page, "finding-line", "id")) as string[];
+  return page.evaluate(
+    (all) => all.filter((id) => window.evenstandMap.getFeatureState({ source: "findings", id }).chosen),
+    ids,
+  );
+}
+
+function placeOfNumber(number: string): Promise<[number, number]> {
+  return page.evaluate((wanted) => {
+    const found = window.evenstandMap
+      .queryRenderedFeatures({ layers: ["number"] })
+      .find((feature) => feature.properties.number === wanted);
+    const { coordinates } = found!.geometry as GeoJSON.Point;
+    return coordinates as [number, number];
+  }, number);
+}
+
+/** Share of pixels with real colour: the soil and the threads are near grey. */
+function saturated(rgb: number[]): number {
+  let strong = 0;
+  for (let i = 0; i < rgb.length; i += 3) {
+    const [red, green, blue] = [rgb[i]!, rgb[i + 1]!, rgb[i + 2]!];
+    if (Math.max(red, green, blue) - Math.min(red, green, blue) > 70) strong++;
+  }
+  return strong / (rgb.length / 3);
+}

@@ -1,0 +1,9 @@
+import type { Map as MapLibreMap } from "maplibre-gl";
+
+declare global {
+  interface Window {
+    /** The page's map, put there for tests. */
+    evenstandMap: MapLibreMap;
+    evenstandMapErrors: string[];
+  }
+}
