@@ -24,13 +24,13 @@ export const DISC_RADII_M = [20, 32, 45, 65, 90] as const;
 
 /** Strips: how many passes side by side, and the lengths along them, metres; infinite for whole passes. */
 export const STRIP_SHAPES: readonly { passes: number; lengthsM: readonly number[] }[] = [
-  { passes: 1, lengthsM: [120, 300, 600, Number.POSITIVE_INFINITY] },
-  { passes: 2, lengthsM: [96, 192, 360, Number.POSITIVE_INFINITY] },
+  { passes: 1, lengthsM: [Number.POSITIVE_INFINITY, 120, 300, 600] },
+  { passes: 2, lengthsM: [Number.POSITIVE_INFINITY, 96, 192, 360] },
   { passes: 3, lengthsM: [Number.POSITIVE_INFINITY] },
-  { passes: 4, lengthsM: [96, 192, 360, Number.POSITIVE_INFINITY] },
+  { passes: 4, lengthsM: [Number.POSITIVE_INFINITY, 96, 192, 360] },
   { passes: 6, lengthsM: [Number.POSITIVE_INFINITY] },
-  { passes: 8, lengthsM: [96, 192, Number.POSITIVE_INFINITY] },
-  { passes: 12, lengthsM: [48, Number.POSITIVE_INFINITY] },
+  { passes: 8, lengthsM: [Number.POSITIVE_INFINITY, 96, 192] },
+  { passes: 12, lengthsM: [Number.POSITIVE_INFINITY, 48] },
   { passes: 20, lengthsM: [48] },
   { passes: 36, lengthsM: [48] },
 ];

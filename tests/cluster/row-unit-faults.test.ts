@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { findRowUnitFaults } from "../../src/cluster/row-unit-faults.ts";
 import { simulateBar } from "./support/bar-simulator.ts";
 
-const BAR = { units: 24, passes: 80, instants: 15 };
+const BAR = { units: 24, passes: 80, instants: 10 };
 
 describe("row units that depart from the bar", () => {
   it("calls no more than 5 of 100 healthy bars of 24 units, 80 passes and 4 variables", () => {
@@ -21,12 +21,12 @@ describe("row units that depart from the bar", () => {
       ["downForceMargin", -155.7],
       ["misses", 0.015],
     ] as const;
-    const shape = { ...BAR, instants: 50, passes: 40 };
+    const shape = { ...BAR, instants: 40, passes: 30 };
     let found = 0;
-    const tries = 60;
+    const tries = 48;
     for (let seed = 0; seed < tries; seed++) {
       const [variable, shift] = faults[seed % faults.length]!;
-      const length = [4, 6, 12, 40][Math.floor(seed / faults.length) % 4]!;
+      const length = [4, 6, 12, 30][Math.floor(seed / faults.length) % 4]!;
       const from = 1 + ((seed * 7) % (shape.passes - length + 1));
       const rowUnit = 1 + (seed % shape.units);
       const fault = { rowUnit, variable, from, to: from + length - 1, shift };
