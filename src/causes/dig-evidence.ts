@@ -81,7 +81,7 @@ function signsOf(digs: Digs, d: number, targetMm: number | null): Partial<Record
   return signs;
 }
 
-/** How many of the digs that looked for a sign saw it; only signs seen at least once, in a fixed order. */
+/** How many of the digs that looked for a sign saw it; signs that at least a third saw, the commonest first. */
 export function signsSeen(
   digs: Digs | null,
   which: readonly number[],
@@ -95,7 +95,8 @@ export function signsSeen(
       seen: all.filter((signs) => signs[sign] === true).length,
       looked: all.filter((signs) => signs[sign] !== undefined).length,
     }))
-    .filter((entry) => entry.seen > 0);
+    .filter((entry) => entry.seen > 0 && 3 * entry.seen >= entry.looked)
+    .sort((a, b) => b.seen / b.looked - a.seen / a.looked);
 }
 
 /** Log likelihood of the digs under a cause, relative to nothing in particular being wrong. */
