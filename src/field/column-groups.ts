@@ -81,7 +81,7 @@ function definedOnly(object: { unit?: string | undefined; source?: "set" | "sens
  * The column of that name.
  * @throws {ManifestError} when the file has none; the nearest name is given.
  */
-export function columnNamed(layer: RawLayer, name: string, field: string): RawColumn {
+function columnNamed(layer: RawLayer, name: string, field: string): RawColumn {
   const column = layer.columns.find((one) => one.name === name);
   if (column) return column;
   const names = layer.columns.map((one) => one.name);

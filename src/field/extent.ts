@@ -1,47 +1,17 @@
-/** Where a layer lies, in local metres, and how far two layers are apart. */
+/** Whether two layers, in local metres, are of one field. */
 import { FileUnusableError } from "../errors.ts";
+import { type Extent, extentOf } from "../ingest/index.ts";
 import type { LocalPolygon } from "./field.ts";
 
-/** Smallest upright rectangle round some places; minimum above maximum where there are none. */
-export interface Extent {
-  minimumX: number;
-  minimumY: number;
-  maximumX: number;
-  maximumY: number;
-}
-
-export function emptyExtent(): Extent {
-  return {
-    minimumX: Number.POSITIVE_INFINITY,
-    minimumY: Number.POSITIVE_INFINITY,
-    maximumX: Number.NEGATIVE_INFINITY,
-    maximumY: Number.NEGATIVE_INFINITY,
-  };
-}
-
-function widen(extent: Extent, x: number, y: number): void {
-  if (x < extent.minimumX) extent.minimumX = x;
-  if (x > extent.maximumX) extent.maximumX = x;
-  if (y < extent.minimumY) extent.minimumY = y;
-  if (y > extent.maximumY) extent.maximumY = y;
-}
-
-export function extentOfPoints(x: Float64Array, y: Float64Array): Extent {
-  const extent = emptyExtent();
-  for (let index = 0; index < x.length; index++) widen(extent, x[index]!, y[index]!);
-  return extent;
-}
-
-export function extentOfPolygons(polygons: readonly LocalPolygon[]): Extent {
-  const extent = emptyExtent();
-  for (const polygon of polygons) for (const [x, y] of polygon[0] ?? []) widen(extent, x, y);
-  return extent;
+/** Extent of polygons; null where there are none. */
+export function extentOfPolygons(polygons: readonly LocalPolygon[]): Extent | null {
+  return extentOf(new Float64Array(), new Float64Array(), [polygons]);
 }
 
 /** Gap between two extents, metres; 0 where they touch or overlap. */
-export function gapBetween(first: Extent, second: Extent): number {
-  const gapX = Math.max(0, first.minimumX - second.maximumX, second.minimumX - first.maximumX);
-  const gapY = Math.max(0, first.minimumY - second.maximumY, second.minimumY - first.maximumY);
+function gapBetween(first: Extent, second: Extent): number {
+  const gapX = Math.max(0, first.minX - second.maxX, second.minX - first.maxX);
+  const gapY = Math.max(0, first.minY - second.maxY, second.minY - first.maxY);
   return Math.hypot(gapX, gapY);
 }
 
@@ -51,13 +21,14 @@ const FARTHEST_GAP_M = 5000;
 const BESIDE_M = 100;
 
 /**
- * Checks that a layer belongs to the log's field.
+ * Checks that a layer belongs to the log's field; a layer without any place passes.
  * @throws {FileUnusableError} naming both files and how far they are apart.
  */
 export function requireOverlap(
-  log: { file: string; extent: Extent },
-  other: { file: string; role: string; extent: Extent },
+  log: { file: string; extent: Extent | null },
+  other: { file: string; role: string; extent: Extent | null },
 ): void {
+  if (log.extent === null || other.extent === null) return;
   const gap = gapBetween(log.extent, other.extent);
   if (gap <= BESIDE_M) return;
   const far = gap > FARTHEST_GAP_M;

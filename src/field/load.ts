@@ -1,11 +1,11 @@
 /** Loads a field: reads every layer of a manifest, puts all of them into one metric frame and inside units. */
 import { NothingToAnalyseError } from "../errors.ts";
 import { toLonLat, utmFrame } from "../ingest/crs.ts";
-import { readLayer } from "../ingest/index.ts";
+import { type Extent, extentOf, readLayer } from "../ingest/index.ts";
 import type { InputFile, RawLayer } from "../ingest/layer.ts";
 import type { ExpectedGeometry } from "../ingest/settle.ts";
 import { SEED_LOT_CATALOGUE, ZONE_CATALOGUE } from "./catalogue-places.ts";
-import { extentOfPoints, extentOfPolygons, requireOverlap } from "./extent.ts";
+import { extentOfPolygons, requireOverlap } from "./extent.ts";
 import type { Field, InputReport, LocalFrame, LocalPolygon } from "./field.ts";
 import { middleOfSample, reportOf } from "./layer-reading.ts";
 import { loadCounts } from "./load-counts.ts";
@@ -70,8 +70,8 @@ export function assembleField(manifest: Manifest, layers: RawLayers): Field {
 
   const { log, report, firstDate } = loadLog(layers.plantingLog, manifest, frame, planter, aims);
   inputs.push(report);
-  const place = { file: layers.plantingLog.file, extent: extentOfPoints(log.x, log.y) };
-  const check = (role: LayerRole, extent: ReturnType<typeof extentOfPoints>) =>
+  const place = { file: layers.plantingLog.file, extent: extentOf(log.x, log.y) };
+  const check = (role: LayerRole, extent: Extent | null) =>
     requireOverlap(place, { file: layers[role]!.file, role, extent });
 
   let soilZones: Field["soilZones"] = null;
@@ -90,14 +90,14 @@ export function assembleField(manifest: Manifest, layers: RawLayers): Field {
   let standCounts: Field["standCounts"] = null;
   if (layers.standCounts) {
     const loaded = loadCounts(layers.standCounts, manifest, frame, planter, aims);
-    check("standCounts", extentOfPoints(loaded.counts.x, loaded.counts.y));
+    check("standCounts", extentOf(loaded.counts.x, loaded.counts.y));
     standCounts = loaded.counts;
     inputs.push(loaded.report);
   }
   let digs: Field["digs"] = null;
   if (layers.digs) {
     const loaded = loadDigs(layers.digs, manifest, frame, aims);
-    if (loaded.digs.digCount > 0) check("digs", extentOfPoints(loaded.digs.x, loaded.digs.y));
+    check("digs", extentOf(loaded.digs.x, loaded.digs.y));
     digs = loaded.digs;
     inputs.push(loaded.report);
   }

@@ -1,6 +1,7 @@
 /** Polygons of a layer in the field's frame: outer rings counter-clockwise, holes clockwise, all closed. */
 import { placeInFrame } from "../ingest/crs.ts";
 import type { PolygonRings, RawLayer } from "../ingest/layer.ts";
+import { doubledSignedArea } from "../ingest/rings.ts";
 import type { LocalFrame, LocalPolygon } from "./field.ts";
 
 type Ring = LocalPolygon[number];
@@ -38,22 +39,10 @@ function isUsable(ring: Ring): boolean {
   return (
     ring.length >= 4 &&
     ring.every(([x, y]) => Number.isFinite(x) && Number.isFinite(y)) &&
-    signedArea(ring) !== 0
+    doubledSignedArea(ring) !== 0
   );
 }
 
-/** Area by the shoelace formula, m2, positive for a counter-clockwise ring. */
-export function signedArea(ring: Ring): number {
-  const [originX, originY] = ring[0] ?? [0, 0];
-  let twice = 0;
-  for (let index = 0; index + 1 < ring.length; index++) {
-    const [x, y] = ring[index]!;
-    const [nextX, nextY] = ring[index + 1]!;
-    twice += (x - originX) * (nextY - originY) - (nextX - originX) * (y - originY);
-  }
-  return twice / 2;
-}
-
 function turned(ring: Ring, counterClockwise: boolean): Ring {
-  return signedArea(ring) > 0 === counterClockwise ? ring : ring.toReversed();
+  return doubledSignedArea(ring) > 0 === counterClockwise ? ring : ring.toReversed();
 }

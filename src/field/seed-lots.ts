@@ -1,6 +1,7 @@
 /** Which seed lot each record was planted with, from polygons of lots. */
 import { booleanPointInPolygon } from "@turf/turf";
-import { type Extent, emptyExtent, extentOfPolygons } from "./extent.ts";
+import type { Extent } from "../ingest/index.ts";
+import { extentOfPolygons } from "./extent.ts";
 import type { InputReport, LocalPolygon, PlantingLog } from "./field.ts";
 import type { NamedPolygons } from "./load-zones.ts";
 
@@ -18,19 +19,23 @@ export function assignSeedLots(log: PlantingLog, lots: NamedPolygons, report: In
     return;
   }
   const boxed = lots.polygons.map(({ zone, rings }) => ({ zone, rings, extent: extentOfPolygons([rings]) }));
-  let last = { zone: -1, rings: [] as LocalPolygon, extent: emptyExtent() };
+  let last: (typeof boxed)[number] | undefined;
   const codes = new Int32Array(log.recordCount);
   for (let record = 0; record < log.recordCount; record++) {
     const [x, y] = [log.x[record]!, log.y[record]!];
     // Records follow each other on the ground: the lot before is tried first.
-    const lot = isInside(x, y, last) ? last : boxed.find((one) => isInside(x, y, one));
+    const lot = last && isInside(x, y, last) ? last : boxed.find((one) => isInside(x, y, one));
     if (lot) last = lot;
     codes[record] = lot?.zone ?? -1;
   }
   log.labels.seedLot = { codes, labels: lots.names };
 }
 
-function isInside(x: number, y: number, { rings, extent }: { rings: LocalPolygon; extent: Extent }): boolean {
-  if (x < extent.minimumX || x > extent.maximumX || y < extent.minimumY || y > extent.maximumY) return false;
+function isInside(
+  x: number,
+  y: number,
+  { rings, extent }: { rings: LocalPolygon; extent: Extent | null },
+): boolean {
+  if (!extent || x < extent.minX || x > extent.maxX || y < extent.minY || y > extent.maxY) return false;
   return booleanPointInPolygon([x, y], { type: "Polygon", coordinates: rings });
 }

@@ -14,7 +14,7 @@ export interface NamePattern {
   needs?: Dimension;
 }
 
-export type ValueKind = "quantity" | "number" | "label" | "time" | "flag" | "category" | "list";
+type ValueKind = "quantity" | "number" | "label" | "time" | "flag" | "category" | "list";
 
 export interface VariableDescription {
   kind: ValueKind;

@@ -86,8 +86,6 @@ export const WEATHER_VARIABLES = {
   soilTemperature: { unit: "C", title: "soil temperature" },
 } as const;
 
-export type WeatherVariable = keyof typeof WEATHER_VARIABLES;
-
 export const YIELD_VARIABLES = {
   yield: { unit: "1", title: "yield" },
 } as const;
