@@ -148,7 +148,7 @@ class Recogniser {
 
   #takeBest(variable: string, description: VariableDescription, candidates: readonly Candidate[]): void {
     if (description.kind === "time") {
-      this.#takeTime(variable, description, candidates, `the name fits ${variable}`, null);
+      this.#takeTime(variable, description, candidates, readsAs(variable), null);
       return;
     }
     const usable = candidates.filter(({ group }) => this.#isUsable(variable, description, group, false));
@@ -172,7 +172,7 @@ class Recogniser {
     }
     const { group, score, sensed } = best;
     const wide = group.columns.length > 1 ? `, ${group.columns.length} columns: one per row unit` : "";
-    const reason = `the name fits ${variable}${wide}`;
+    const reason = `${readsAs(variable)}${wide}`;
     this.#keep(variable, description, group, score, reason, sensed ? "sensed" : null);
   }
 
@@ -328,4 +328,9 @@ class Recogniser {
       .map((column) => column.name);
     return { found: this.#found, recognised, unrecognised, notes: this.#notes.notes(), open: this.#open };
   }
+}
+
+/** "targetPopulation" as a reason says it: the name reads as target population. */
+function readsAs(variable: string): string {
+  return `the name reads as ${variable.replaceAll(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`)}`;
 }
