@@ -29,7 +29,7 @@ const DRAWS = 2000;
 /** Without counts, how likely harm that the log predicts is to come from planting at all. */
 const PRIOR_FROM_LOG_ALONE = 0.85;
 /** A cause is named from this probability on; below it the finding is undetermined. */
-export const NAMED_FROM = 0.7;
+const NAMED_FROM = 0.7;
 
 /** What else speaks for or against a cause. */
 export interface Evidence {

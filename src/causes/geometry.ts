@@ -1,6 +1,7 @@
 /** Small planar geometry of places, in local metres. */
+import { booleanPointInPolygon, polygon } from "@turf/turf";
 import type { LocalPolygon } from "../field/field.ts";
-import { distanceToSegment, ringContains } from "../numerics/coverage-grid.ts";
+import { distanceToSegment } from "../numerics/coverage-grid.ts";
 
 /** Distance from the point to the nearest edge of the polygons, m; 0 inside. */
 export function distanceToPolygons(polygons: readonly LocalPolygon[], x: number, y: number): number {
@@ -13,9 +14,7 @@ export function distanceToPolygons(polygons: readonly LocalPolygon[], x: number,
   return best;
 }
 
-/** True when the point lies in one of the polygons (holes respected, even-odd rule). */
-export function containsPoint(polygons: readonly LocalPolygon[], x: number, y: number): boolean {
-  return polygons.some((rings) =>
-    rings.reduce((inside, ring) => (ringContains(ring, x, y) ? !inside : inside), false),
-  );
+/** True when the point lies in one of the polygons, their edges included. */
+function containsPoint(polygons: readonly LocalPolygon[], x: number, y: number): boolean {
+  return polygons.some((rings) => booleanPointInPolygon([x, y], polygon(rings)));
 }

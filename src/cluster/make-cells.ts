@@ -2,7 +2,7 @@
 import { depthSteps } from "../compare/depth-spread.ts";
 import { THRESHOLDS } from "../compare/thresholds.ts";
 import type { Field } from "../field/field.ts";
-import { PLANTING_VARIABLES, type PlantingVariable } from "../field/variables.ts";
+import { PLANTING_VARIABLES } from "../field/variables.ts";
 import { quantileInPlace } from "../numerics/quantile.ts";
 import { footprintCentre } from "../passes/covered-ground.ts";
 import type { Passes } from "../passes/passes.ts";
@@ -134,7 +134,7 @@ function majorityZone(
 }
 
 /** Mean of the present values by cell; NaN where a cell has none. */
-export function meanByCell(values: Float64Array, cellOf: Int32Array, count: number): Float64Array {
+function meanByCell(values: Float64Array, cellOf: Int32Array, count: number): Float64Array {
   const sum = new Float64Array(count);
   const n = new Int32Array(count);
   for (let i = 0; i < values.length; i++) {
@@ -189,9 +189,4 @@ function fillMarginTails(cells: Cells, margin: Float64Array, cellOf: Int32Array)
   }
   cells.marginP10N = p10;
   cells.noLoadShare = noLoad;
-}
-
-/** The planting variables that the cells carry. */
-export function cellVariables(cells: Cells): PlantingVariable[] {
-  return PLANTING_VARIABLES.filter((variable) => cells.mean[variable] !== undefined);
 }

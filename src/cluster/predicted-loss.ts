@@ -204,14 +204,3 @@ export function subtractUsual(loss: PredictedLoss): Record<Factor, number> {
   }
   return usual;
 }
-
-/** Total predicted loss of each group: losses of different factors multiply, since a plant dies once. */
-export function totalLoss(loss: PredictedLoss, count: number): Float64Array {
-  const total = new Float64Array(count);
-  for (let g = 0; g < count; g++) {
-    let kept = 1;
-    for (const factor of FACTORS) kept *= 1 - Math.min(0.95, loss[factor][g]!);
-    total[g] = 1 - kept;
-  }
-  return total;
-}

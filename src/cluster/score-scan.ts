@@ -9,9 +9,9 @@
  * simulated exactly (maximum statistic: Westfall & Young 1993). After a group is found, its points and the
  * ring about them are projected out and the search goes on.
  */
-import { normal, seededRandom } from "../numerics/random.ts";
 import type { Neighbours } from "./neighbours.ts";
 import { outlineGroup, ringAround } from "./outline.ts";
+import { simulateMaxima } from "./simulated-maxima.ts";
 import { sumAt, WhitenedField } from "./whitened-field.ts";
 
 /** Guided candidates come from the planting log, free ones from geometry alone. */
@@ -201,46 +201,6 @@ function choose<T extends { index: number; ratio: number }>(
     return shared >= 0.5 * Math.min(members.length, own.length);
   });
   return strongest(guided) ?? best;
-}
-
-/** Largest score of each family on simulated fields without groups, ascending. */
-function simulateMaxima(
-  state: WhitenedField,
-  candidates: readonly Candidate[],
-  usable: readonly boolean[],
-  settings: ScanOptions,
-): Record<CandidateFamily, Float64Array> {
-  const size = state.size;
-  const tested = candidates.flatMap((candidate, index) =>
-    usable[index]
-      ? [
-          {
-            members: candidate.members,
-            guided: candidate.family === "guided",
-            scale: -1 / Math.sqrt(state.information[index]!),
-          },
-        ]
-      : [],
-  );
-  const random = seededRandom(settings.seed);
-  const guided = new Float64Array(settings.simulations);
-  const free = new Float64Array(settings.simulations);
-  const noise = new Float64Array(size);
-  for (let run = 0; run < settings.simulations; run++) {
-    for (let i = 0; i < size; i++) noise[i] = normal(random);
-    const process = state.unwhiten(noise);
-    let largestGuided = Number.NEGATIVE_INFINITY;
-    let largestFree = Number.NEGATIVE_INFINITY;
-    for (const candidate of tested) {
-      const score = sumAt(process, candidate.members) * candidate.scale;
-      if (candidate.guided) {
-        if (score > largestGuided) largestGuided = score;
-      } else if (score > largestFree) largestFree = score;
-    }
-    guided[run] = largestGuided;
-    free[run] = largestFree;
-  }
-  return { guided: guided.sort(), free: free.sort() };
 }
 
 /** (1 + number of values at or above the score) / (1 + number of values); values ascending. */

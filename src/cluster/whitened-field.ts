@@ -11,8 +11,10 @@ export class WhitenedField {
   readonly information: Float64Array;
   /** 1_W' S^-1 1_W of every candidate. */
   private readonly total: Float64Array;
-  private readonly basis: Float64Array[] = [];
-  private readonly inverse: Float64Array;
+  /** Orthonormal basis of the whitened columns explained so far. */
+  readonly basis: Float64Array[] = [];
+  /** C^-1, column after column. */
+  readonly inverse: Float64Array;
   readonly size: number;
   private readonly factor: Float64Array;
   private readonly candidates: readonly Int32Array[];
@@ -39,11 +41,7 @@ export class WhitenedField {
 
   /** P v for a vector v: its sum over a candidate is 1_W' P v. */
   process(vector: Float64Array): Float64Array {
-    return this.unwhiten(solveLower(this.factor, this.size, vector));
-  }
-
-  /** C^-T (I - QQ') w for a whitened vector w, which is changed. */
-  unwhiten(whitened: Float64Array): Float64Array {
+    const whitened = solveLower(this.factor, this.size, vector);
     removeBasis(this.basis, whitened);
     return solveLowerTransposed(this.factor, this.size, whitened);
   }

@@ -7,7 +7,7 @@ export type GroundState = "damp" | "fit" | "dry";
 const DAY_MS = 86_400_000;
 
 /** Rain (mm) that fell in the `days` days before the ISO date, the day itself not counted; null without weather. */
-export function rainBefore(field: Field, isoDate: string | null, days: number): number | null {
+function rainBefore(field: Field, isoDate: string | null, days: number): number | null {
   if (!field.weather || !isoDate) return null;
   const end = Date.parse(isoDate.slice(0, 10));
   let sum = 0;
@@ -23,7 +23,7 @@ export function rainBefore(field: Field, isoDate: string | null, days: number): 
 }
 
 /** Clayey ground holds the water of a shower for days; lighter ground does not. */
-export function isClayey(texture: TextureClass): boolean {
+function isClayey(texture: TextureClass): boolean {
   return texture === "clay" || texture === "clay loam";
 }
 

@@ -1,4 +1,5 @@
 /** A fine square raster of ground: rectangles are painted into it, its area measured, its outline traced. */
+import { booleanPointInPolygon, lineString, polygon, simplify } from "@turf/turf";
 
 /** Closed rings, outer first (counter-clockwise), holes after (clockwise), in the raster's metres. */
 export type TracedPolygon = [number, number][][];
@@ -200,57 +201,22 @@ export function signedArea(ring: readonly (readonly [number, number])[]): number
   return twice / 2;
 }
 
-/** True when the point lies inside the closed ring (even-odd rule). */
-export function ringContains(ring: readonly (readonly [number, number])[], x: number, y: number): boolean {
-  let inside = false;
-  for (let i = 0, j = ring.length - 1; i < ring.length; j = i++) {
-    const [xi, yi] = ring[i]!;
-    const [xj, yj] = ring[j]!;
-    if (yi > y !== yj > y && x < ((xj - xi) * (y - yi)) / (yj - yi) + xi) inside = !inside;
-  }
-  return inside;
+/** True when the point lies inside the closed ring. */
+export function ringContains(ring: [number, number][], x: number, y: number): boolean {
+  return booleanPointInPolygon([x, y], polygon([ring]));
 }
 
-/** Line simplification of Douglas & Peucker (1973, Cartographica 10:112-122) on a closed ring. */
-export function simplifyRing(ring: readonly [number, number][], toleranceM: number): [number, number][] {
-  const open = ring.slice(0, -1);
-  if (open.length < 4) return [...ring];
-  let far = 0;
-  for (let i = 1; i < open.length; i++) {
-    if (distance2(open[i]!, open[0]!) > distance2(open[far]!, open[0]!)) far = i;
-  }
-  const there = simplifyLine(open.slice(0, far + 1), toleranceM);
-  const back = simplifyLine([...open.slice(far), open[0]!], toleranceM);
-  return [...there.slice(0, -1), ...back];
+/** A closed ring straightened within the tolerance (Douglas & Peucker 1973, Cartographica 10:112-122). */
+function simplifyRing(ring: [number, number][], toleranceM: number): [number, number][] {
+  const options = { tolerance: toleranceM, highQuality: true };
+  return simplify(polygon([ring]), options).geometry.coordinates[0] as [number, number][];
 }
 
-/** The same on an open line; first and last point stay. */
+/** The same on an open line of at least two points; first and last point stay. */
 export function simplifyLine(line: [number, number][], toleranceM: number): [number, number][] {
-  const keep = new Uint8Array(line.length);
-  keep[0] = 1;
-  keep[line.length - 1] = 1;
-  const stack: [number, number][] = [[0, line.length - 1]];
-  while (stack.length > 0) {
-    const [from, to] = stack.pop()!;
-    let worst = toleranceM;
-    let at = -1;
-    for (let i = from + 1; i < to; i++) {
-      const off = distanceToSegment(line[i]!, line[from]!, line[to]!);
-      if (off > worst) {
-        worst = off;
-        at = i;
-      }
-    }
-    if (at > 0) {
-      keep[at] = 1;
-      stack.push([from, at], [at, to]);
-    }
-  }
-  return line.filter((_, i) => keep[i] === 1);
-}
-
-function distance2(a: readonly [number, number], b: readonly [number, number]): number {
-  return (a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2;
+  if (line.length < 3) return line;
+  const options = { tolerance: toleranceM, highQuality: true };
+  return simplify(lineString(line), options).geometry.coordinates as [number, number][];
 }
 
 /** Distance from a point to a segment. */
@@ -259,7 +225,7 @@ export function distanceToSegment(
   a: readonly [number, number],
   b: readonly [number, number],
 ): number {
-  const length2 = distance2(a, b);
+  const length2 = (a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2;
   const t = length2 === 0 ? 0 : ((p[0] - a[0]) * (b[0] - a[0]) + (p[1] - a[1]) * (b[1] - a[1])) / length2;
   const clamped = Math.max(0, Math.min(1, t));
   return Math.hypot(p[0] - a[0] - clamped * (b[0] - a[0]), p[1] - a[1] - clamped * (b[1] - a[1]));
