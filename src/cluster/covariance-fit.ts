@@ -165,10 +165,11 @@ export function fitByRobustVariogram(data: CovarianceData): CovarianceModel {
       const dx = x[i]! - x[j]!;
       const dy = y[i]! - y[j]!;
       if (Math.abs(dx) >= reach || Math.abs(dy) >= reach) continue;
-      const lag = Math.floor(Math.hypot(dx, dy) / lagM - 0.5);
+      const distance = Math.sqrt(dx * dx + dy * dy);
+      const lag = Math.floor(distance / lagM - 0.5);
       if (lag < 0 || lag >= LAG_COUNT) continue;
       differences[lag]!.push(Math.abs(residual[i]! - residual[j]!));
-      distances[lag] = distances[lag]! + Math.hypot(dx, dy);
+      distances[lag] = distances[lag]! + distance;
     }
   }
   const lags = differences.flatMap((list, lag) => {

@@ -33,7 +33,9 @@ export function covarianceMatrix(
   const matrix = new Float64Array(size * size);
   for (let row = 0; row < size; row++) {
     for (let column = 0; column < row; column++) {
-      const value = covarianceAt(model, Math.hypot(x[row]! - x[column]!, y[row]! - y[column]!));
+      const dx = x[row]! - x[column]!;
+      const dy = y[row]! - y[column]!;
+      const value = covarianceAt(model, Math.sqrt(dx * dx + dy * dy));
       matrix[row * size + column] = value;
       matrix[column * size + row] = value;
     }
