@@ -3,7 +3,7 @@ import { findCauses, usualSwathWidth } from "./causes/find-causes.ts";
 import type { Cells } from "./cluster/cells.ts";
 import { makeCells } from "./cluster/make-cells.ts";
 import { joinSoilZones } from "./compare/soil-join.ts";
-import { compareAll } from "./compare/tables.ts";
+import { compareAll, comparisonNotes } from "./compare/tables.ts";
 import { NothingToAnalyseError } from "./errors.ts";
 import type { Field, LocalPolygon } from "./field/field.ts";
 import { signedArea } from "./numerics/coverage-grid.ts";
@@ -56,7 +56,15 @@ export async function analyseField(field: Field, options: AnalyseOptions = {}): 
   begin("causes");
   const causes = findCauses(field, passes, zoneOfRecord, cells, cellOf, swathWidthM, { outline, areaM2 });
   begin("report");
-  const document = buildDocument({ field, passes, causes, comparison, areaM2, swathWidthM });
+  const document = buildDocument({
+    field,
+    passes,
+    causes,
+    comparison,
+    comparisonNotes: comparisonNotes(field, passes, zoneOfRecord),
+    areaM2,
+    swathWidthM,
+  });
   return { field, passes, zoneOfRecord, cells, outline, document };
 }
 

@@ -70,11 +70,15 @@ export function compareAll(field: Field, passes: Passes, zoneOfRecord: Int32Arra
   return rows;
 }
 
-/** What the tables leave out, counted: lifted records, records without a value, records outside all soil zones. */
+/**
+ * What the tables leave out, counted: lifted records, records without a value; and records that stand in some
+ * rows only (on no pass, outside all soil zones), which are kept.
+ */
 export function comparisonNotes(field: Field, passes: Passes, zoneOfRecord: Int32Array): Note[] {
   const planted = plantedRecords(field);
   const notes: Note[] = [];
   const add = (column: string | null, reason: string, leavesOut: (record: number) => boolean): void => {
+    const effect = column === null ? "kept" : "left out";
     let count = 0;
     let first = -1;
     for (let record = 0; record < planted.length; record++) {
@@ -84,7 +88,7 @@ export function comparisonNotes(field: Field, passes: Passes, zoneOfRecord: Int3
     }
     if (count === 0) return;
     const firstRecord = field.log.fileRecord[first]!;
-    notes.push({ reason, effect: "left out", count, field: column, firstRecord, value: null });
+    notes.push({ reason, effect, count, field: column, firstRecord, value: null });
   };
   add("working", "lifted (working is 0): in no table", (record) => planted[record] === 0);
   add(null, "on no pass: in no pass row", (record) => planted[record] === 1 && passes.passOf[record] === 0);

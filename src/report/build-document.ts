@@ -67,8 +67,9 @@ export function buildDocument(parts: DocumentParts): FindingsDocument {
     findings.filter(({ finding }) => finding.basis !== "cleared").map(({ draft }) => draft),
     pieceAreaM2,
   );
-  const areaHa = hectares(parts.areaM2);
-  const affectedHa = Math.min(areaHa, hectares(affectedM2));
+  // Rounded first, so that the parts shown add up to the whole shown.
+  const areaHa = round(hectares(parts.areaM2), 2);
+  const affectedHa = Math.min(areaHa, round(hectares(affectedM2), 2));
   return {
     schema: FINDINGS_SCHEMA,
     field: {
@@ -76,7 +77,7 @@ export function buildDocument(parts: DocumentParts): FindingsDocument {
       season: field.season,
       crop: field.crop,
       planted: field.planted,
-      areaHa: round(areaHa, 2),
+      areaHa,
     },
     settings: { ...settingsOf(parts), yieldTables: tablesUsed(priced.map(({ loss }) => loss)) },
     inputs: field.inputs.map(({ role, file, sha256, records, used, leftOut, notes }) => ({
@@ -86,10 +87,10 @@ export function buildDocument(parts: DocumentParts): FindingsDocument {
       records,
       used,
       leftOut,
-      notes,
+      notes: role === "plantingLog" ? [...notes, ...parts.comparisonNotes] : notes,
     })),
     summary: {
-      affectedHa: round(affectedHa, 2),
+      affectedHa,
       nothingFoundHa: round(areaHa - affectedHa, 2),
       notJudged: notJudged(field),
       sentence: sentenceOf(

@@ -2,6 +2,7 @@
 import type { Draft } from "../causes/draft.ts";
 import type { CausesResult } from "../causes/find-causes.ts";
 import type { ComparisonRow } from "../compare/comparison.ts";
+import type { Note } from "../errors.ts";
 import type { Field } from "../field/field.ts";
 import type { Passes } from "../passes/passes.ts";
 
@@ -10,6 +11,8 @@ export interface DocumentParts {
   passes: Passes;
   causes: CausesResult;
   comparison: ComparisonRow[];
+  /** What the comparison leaves out of the planting log. */
+  comparisonNotes: Note[];
   /** Planted ground, m2. */
   areaM2: number;
   swathWidthM: number;
