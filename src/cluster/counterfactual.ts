@@ -10,7 +10,7 @@ import type { KrigingPlaces } from "./kriging.ts";
 import { kriging } from "./kriging.ts";
 
 /** Counted spots or cells; every array has one entry a place. */
-export interface CountedPlaces {
+interface CountedPlaces {
   /** Local metres. */
   x: Float64Array;
   y: Float64Array;

@@ -17,7 +17,7 @@ export interface GuidedOptions {
   mergeShare: number;
 }
 
-export const GUIDED_DEFAULTS: GuidedOptions = { minimumLoss: 0.025, minimumAreaM2: 2000, mergeShare: 0.6 };
+const GUIDED_DEFAULTS: GuidedOptions = { minimumLoss: 0.025, minimumAreaM2: 2000, mergeShare: 0.6 };
 
 /** A connected place where the log predicts a loss. */
 export interface RiskRegion {

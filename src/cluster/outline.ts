@@ -7,7 +7,7 @@ const NEIGHBOUR_WEIGHT = Math.exp(-0.5);
 const LARGEST_REACH = 3;
 
 /** Mean of each value and its neighbours, the neighbours weighted as by a Gaussian at one spacing. */
-export function smoothOverNeighbours(values: Float64Array, neighbours: Neighbours): Float64Array {
+function smoothOverNeighbours(values: Float64Array, neighbours: Neighbours): Float64Array {
   return Float64Array.from(values, (own, i) => {
     let sum = own;
     let weight = 1;

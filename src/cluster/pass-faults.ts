@@ -11,9 +11,9 @@ import type { Cells } from "./cells.ts";
 import type { PassLayout } from "./pass-layout.ts";
 import { positionAlong } from "./pass-layout.ts";
 
-export const PASS_VARIABLES = ["seedingDepth", "downForceMargin", "speed", "misses", "population"] as const;
+const PASS_VARIABLES = ["seedingDepth", "downForceMargin", "speed", "misses", "population"] as const;
 
-export type PassVariable = (typeof PASS_VARIABLES)[number];
+type PassVariable = (typeof PASS_VARIABLES)[number];
 
 export interface PassFault {
   variable: PassVariable;

@@ -20,10 +20,10 @@ export interface ScanPoints {
 }
 
 /** Radii of the discs, metres. */
-export const DISC_RADII_M = [20, 32, 45, 65, 90] as const;
+const DISC_RADII_M = [20, 32, 45, 65, 90] as const;
 
 /** Strips: how many passes side by side, and the lengths along them, metres; infinite for whole passes. */
-export const STRIP_SHAPES: readonly { passes: number; lengthsM: readonly number[] }[] = [
+const STRIP_SHAPES: readonly { passes: number; lengthsM: readonly number[] }[] = [
   { passes: 1, lengthsM: [Number.POSITIVE_INFINITY, 120, 300, 600] },
   { passes: 2, lengthsM: [Number.POSITIVE_INFINITY, 96, 192, 360] },
   { passes: 3, lengthsM: [Number.POSITIVE_INFINITY] },

@@ -10,7 +10,7 @@ import { cholesky, dot, logDeterminant, solveCholesky, solveLower } from "./chol
  * rounding noise in, which then explain whatever the next test looks for (our judgement, measured on
  * simulated fields).
  */
-export const COLLINEARITY_TOLERANCE = 3e-3;
+const COLLINEARITY_TOLERANCE = 3e-3;
 
 /**
  * Takes a column into an orthonormal basis unless it is collinear with it.
