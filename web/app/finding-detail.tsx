@@ -43,9 +43,10 @@ function SmallStrip({ finding }: { finding: Finding }) {
   const ground = state.ground.value;
   const layers = state.layers.value;
   if (!ground || !layers) return null;
-  const pass = longestPassInside(ground, finding);
+  const pass = longestPassInside(ground, finding, state.endRows.value);
   const whole = pass === null ? null : stripOf(ground, pass, finding);
-  if (!whole || whole.marked.length === 0) return null;
+  const showsUnits = whole !== null && whole.rowUnits.length > 0 && ground.pieces === "records";
+  if (!whole || (whole.marked.length === 0 && !showsUnits)) return null;
   const strip = finding.kind === "area" ? aroundMarked(whole) : whole;
   const frame = furrowFrame(strip, ground, SMALL_WIDTH, SMALL_HEIGHT, true);
   return (
@@ -66,8 +67,10 @@ function SmallStrip({ finding }: { finding: Finding }) {
         />
       </svg>
       <figcaption class="small">
-        Pass {pass}: seeds below the surface, weight on the gauge wheels above it, soil underneath; shaded
-        where the trouble is.
+        Pass {pass}: seeds below the surface, weight on the gauge wheels above it, soil underneath;{" "}
+        {showsUnits
+          ? `the large seeds are those of row unit ${runsOf(whole.rowUnits)}.`
+          : "shaded where the trouble is."}
       </figcaption>
     </figure>
   );
@@ -75,12 +78,16 @@ function SmallStrip({ finding }: { finding: Finding }) {
 
 function MeasuredTable({ finding }: { finding: Finding }) {
   const system = state.unitSystem.value;
-  const rows = MEASURED_ORDER.map((key) => [key, finding.measured[key]] as const).filter(
+  const all = MEASURED_ORDER.map((key) => [key, finding.measured[key]] as const).filter(
     (row): row is [(typeof row)[0], Measured] => row[1] !== undefined,
   );
+  const rows = all.filter(([key, measured]) => key === "standPerHa" || standsOut(measured));
   if (rows.length === 0) return null;
   return (
     <table class="measured">
+      {rows.length < all.length && (
+        <caption class="small">Figures that differ here; the others are as elsewhere.</caption>
+      )}
       <thead>
         <tr>
           <th scope="col">
@@ -106,6 +113,15 @@ function MeasuredTable({ finding }: { finding: Finding }) {
       </tbody>
     </table>
   );
+}
+
+/** A figure is shown where it lies this share of itself from what it is elsewhere. Our judgement, for the table only. */
+const SHOWN_FROM = 0.08;
+
+function standsOut({ inside, elsewhere }: Measured): boolean {
+  if (inside === null) return false;
+  if (elsewhere === null) return true;
+  return Math.abs(inside - elsewhere) > SHOWN_FROM * Math.max(Math.abs(inside), Math.abs(elsewhere));
 }
 
 /** Kind of quantity by the unit a remedy is given in. */

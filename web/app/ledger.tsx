@@ -1,4 +1,5 @@
 /** The ledger: findings as numbered entries of a field book, worst money first, then what was cleared, fine, or not judged. */
+import { useEffect, useRef } from "preact/hooks";
 import type { FindingsDocument } from "../../src/report/findings-document.ts";
 import { formatPercent, formatQuantity } from "../../src/report/format.ts";
 import { formatMoneyRange, plural, roundMoney } from "../words/format.ts";
@@ -62,10 +63,19 @@ function Entry({ entry: { number, finding }, openAll }: { entry: NumberedFinding
   const chosen = state.selectedId.value === finding.id;
   const pointed = state.hoveredId.value === finding.id;
   const opened = chosen || openAll;
+  const place = useRef<HTMLLIElement>(null);
+  // Chosen on the map, the entry may lie out of sight.
+  useEffect(() => {
+    if (chosen) place.current?.scrollIntoView({ block: "nearest" });
+  }, [chosen]);
   const money = finding.loss.money;
   const system = state.unitSystem.value;
   return (
-    <li class={`entry${chosen ? " chosen" : ""}${pointed ? " pointed" : ""}`} id={`entry-${finding.id}`}>
+    <li
+      class={`entry${chosen ? " chosen" : ""}${pointed ? " pointed" : ""}`}
+      id={`entry-${finding.id}`}
+      ref={place}
+    >
       <button
         type="button"
         class="entry-button"

@@ -18,8 +18,15 @@ export function insideFinding(ground: Ground, finding: Finding, pieces: Iterable
   return inside;
 }
 
-/** The pass with the most ground in the finding; the first of its passes where none is found; null without any. */
-export function longestPassInside(ground: Ground, finding: Finding): number | null {
+/**
+ * The pass with the most ground in the finding, one of the end rows only where no other has any; the first of
+ * the finding's passes where none is found; null without any.
+ */
+export function longestPassInside(
+  ground: Ground,
+  finding: Finding,
+  endRows: ReadonlySet<number>,
+): number | null {
   const allowed = new Set(finding.where.passes);
   const counted = new Map<number, number>();
   const sampled: number[] = [];
@@ -34,8 +41,9 @@ export function longestPassInside(ground: Ground, finding: Finding): number | nu
   let best: number | null = finding.where.passes[0] ?? null;
   let most = 0;
   for (const [pass, pieces] of [...counted].sort((a, b) => a[0] - b[0])) {
-    if (pieces > most) {
-      most = pieces;
+    const weight = endRows.has(pass) ? pieces / ground.count : pieces;
+    if (weight > most) {
+      most = weight;
       best = pass;
     }
   }

@@ -45,6 +45,16 @@ export const selectedFinding = computed<Finding | null>(
   () => findings.value.find((entry) => entry.finding.id === selectedId.value)?.finding ?? null,
 );
 
+/** Passes along the field edge. */
+export const endRows = computed<ReadonlySet<number>>(
+  () =>
+    new Set(
+      (layers.value?.passLines.features ?? [])
+        .filter((line) => line.properties.headland)
+        .map((line) => line.properties.pass),
+    ),
+);
+
 /** Variables the opened field has values of. */
 export const variablesAtHand = computed<ValueName[]>(() => {
   const values = ground.value?.values ?? {};
@@ -62,7 +72,7 @@ export function selectFinding(id: string | null): void {
   if (wanted !== "keep") {
     variable.value = wanted.find((name) => variablesAtHand.value.includes(name)) ?? variable.value;
   }
-  const pass = ground.value ? longestPassInside(ground.value, finding) : null;
+  const pass = ground.value ? longestPassInside(ground.value, finding, endRows.value) : null;
   if (pass !== null) selectedPass.value = pass;
 }
 
@@ -89,7 +99,7 @@ export function showAnswer(view: { document: FindingsDocument; layers: MapLayers
   variable.value =
     names.find((name) => variablesAtHand.value.includes(name)) ?? variablesAtHand.value[0] ?? null;
   selectedPass.value =
-    (first ? longestPassInside(view.ground, first) : null) ??
+    (first ? longestPassInside(view.ground, first, endRows.value) : null) ??
     view.layers.passLines.features.find((line) => !line.properties.headland)?.properties.pass ??
     view.layers.passLines.features[0]?.properties.pass ??
     null;

@@ -2,6 +2,7 @@
 import { computed } from "@preact/signals";
 import { useEffect, useRef, useState } from "preact/hooks";
 import { formatQuantity } from "../../src/report/format.ts";
+import { runsOf } from "../../src/report/words.ts";
 import * as state from "../app/state.ts";
 import { groundReadout } from "../map/readout.ts";
 import { plural } from "../words/format.ts";
@@ -86,7 +87,8 @@ function PassSaid() {
     <span class="small">
       {formatQuantity(shown.toM - shown.fromM, "length", system)} long
       {units > 1 ? `, ${plural(units, "row unit")}` : ""}
-      {shown.marked.length > 0 ? ", shaded where it lies in the finding" : ""}
+      {shown.marked.length > 0 ? ", shaded in the finding" : ""}
+      {units > 1 && shown.rowUnits.length > 0 ? `, large seeds: row unit ${runsOf(shown.rowUnits)}` : ""}
     </span>
   );
 }

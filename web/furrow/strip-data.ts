@@ -3,6 +3,9 @@ import type { Finding } from "../../src/report/findings-document.ts";
 import { insideFinding } from "../app/pass-choice.ts";
 import type { Ground, ValueName } from "../engine/ground.ts";
 
+/** A moment is marked where at least this share of its pieces lies in the finding. */
+const LEAST_SHARE_INSIDE = 0.25;
+
 /** The bar at one moment: the pieces of all row units, and the means over them. */
 export interface Moment {
   alongM: number;
@@ -28,7 +31,7 @@ export interface Strip {
   fromM: number;
   toM: number;
   zones: ZoneRun[];
-  /** Stretches that lie in the selected finding. */
+  /** Stretches that lie in the selected finding; none for a finding of single row units. */
   marked: Run[];
   /** Row units the selected finding names. */
   rowUnits: number[];
@@ -57,7 +60,7 @@ export function stripOf(ground: Ground, pass: number, finding: Finding | null): 
     fromM: first.alongM - first.lengthM / 2,
     toM: last.alongM + last.lengthM / 2,
     zones: zoneRuns(moments),
-    marked: finding ? markedRuns(ground, moments, finding) : [],
+    marked: finding && finding.where.rowUnits.length === 0 ? markedRuns(ground, moments, finding) : [],
     rowUnits: finding?.where.rowUnits ?? [],
   };
 }
@@ -136,11 +139,10 @@ function markedRuns(ground: Ground, moments: Moment[], finding: Finding): Run[] 
     finding,
     moments.flatMap((moment) => moment.pieces),
   );
-  const wanted = finding.where.rowUnits.length > 0 ? 1 : 0.25;
   let open: Run | null = null;
   for (const moment of moments) {
     const hits = moment.pieces.filter((i) => inside.has(i)).length;
-    const enough = hits > 0 && (wanted === 1 || hits >= wanted * moment.pieces.length);
+    const enough = hits > 0 && hits >= LEAST_SHARE_INSIDE * moment.pieces.length;
     const toM = moment.alongM + moment.lengthM / 2;
     if (enough && open) open.toM = toM;
     else if (enough) {

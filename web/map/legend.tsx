@@ -12,7 +12,7 @@ import { GroundSwatch } from "./soil-swatch.tsx";
 const STEPS = 24;
 const WIDTH = 216;
 
-export function Legend() {
+export function Legend({ signsOpen }: { signsOpen: boolean }) {
   const layers = state.layers.value;
   if (!layers) return null;
   const textures = new Map(layers.zones.features.map((f) => [f.properties.name, f.properties.texture]));
@@ -36,7 +36,7 @@ export function Legend() {
         </select>
       </label>
       <Ramp />
-      <details class="legend-signs">
+      <details class="legend-signs" open={signsOpen}>
         <summary>Signs</summary>
         <ul class="signs">
           {[...textures].map(([name, texture]) => (

@@ -44,7 +44,8 @@ function fieldPadding(container: HTMLElement) {
   return { ...around, top: LEGEND_HEIGHT };
 }
 
-export function MapView() {
+/** @param signsOpen the signs explained without a click, as on paper. */
+export function MapView({ signsOpen = false }: { signsOpen?: boolean }) {
   const host = useRef<HTMLDivElement>(null);
   const picture = useRef<HTMLImageElement>(null);
   useEffect(() => {
@@ -56,7 +57,7 @@ export function MapView() {
       <div class="map-host" ref={host} />
       <img class="map-print" ref={picture} alt="The map as shown on the screen" />
       <p class="visually-hidden">{mapSummary()}</p>
-      <Legend />
+      <Legend signsOpen={signsOpen} />
     </section>
   );
 }
@@ -73,7 +74,7 @@ function startMap(container: HTMLDivElement, picture: HTMLImageElement): () => v
     touchPitch: false,
     maxPitch: 0,
     fadeDuration: 0,
-    canvasContextAttributes: { preserveDrawingBuffer: true, antialias: true },
+    canvasContextAttributes: { preserveDrawingBuffer: true, antialias: false },
     locale: { "Map.Title": "Field map. Arrow keys move it, plus and minus zoom." },
   });
   map.touchZoomRotate.disableRotation();

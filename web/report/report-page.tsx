@@ -29,7 +29,7 @@ export function Report() {
       <main>
         <Ledger openAll={true} />
         <section class="report-map" aria-label="Map and readout">
-          <MapView />
+          <MapView signsOpen={true} />
           <p class="readout" role="status">
             {state.readout.value}
           </p>
