@@ -137,9 +137,18 @@ export function nameCause(weights: ReadonlyMap<Cause, number>): Attribution {
     .map(([cause, weight]) => ({ cause, thousandths: Math.round(1000 * weight) }))
     .filter((entry) => entry.thousandths >= 5)
     .sort((a, b) => b.thousandths - a.thousandths || a.cause.localeCompare(b.cause));
-  const first = ranked[0]!;
-  first.thousandths += 1000 - ranked.reduce((total, entry) => total + entry.thousandths, 0);
+  ranked[0]!.thousandths += 1000 - ranked.reduce((total, entry) => total + entry.thousandths, 0);
   const list = ranked.map(({ cause, thousandths }) => ({ cause, probability: thousandths / 1000 }));
-  if (list[0]!.probability < NAMED_FROM) return { cause: "undetermined", probability: 0, alternatives: list };
-  return { cause: list[0]!.cause, probability: list[0]!.probability, alternatives: list.slice(1) };
+  if (list[0]!.probability >= NAMED_FROM) {
+    return { cause: list[0]!.cause, probability: list[0]!.probability, alternatives: list.slice(1) };
+  }
+  // Undetermined: what is kept back for the unseen goes to the likeliest, so that only causes are listed.
+  const named = list.filter((entry) => entry.cause !== "undetermined");
+  const rest = named.slice(1);
+  const first = 1000 - rest.reduce((total, entry) => total + Math.round(1000 * entry.probability), 0);
+  return {
+    cause: "undetermined",
+    probability: 0,
+    alternatives: [{ cause: named[0]!.cause, probability: first / 1000 }, ...rest],
+  };
 }

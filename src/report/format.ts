@@ -74,9 +74,16 @@ export function formatQuantity(value: number, kind: QuantityKind, system: UnitSy
   return `${formatNumber(value, kind, system)} ${unitLabel(kind, system)}`;
 }
 
-/** Money without cents, e.g. "USD 1,240". */
+/** Money as it is shown: to about two significant figures, since an estimate carries no more. */
+export function roundMoney(value: number): number {
+  const size = Math.abs(value);
+  const step = size >= 1000 ? 100 : size >= 100 ? 10 : 1;
+  return Math.round(value / step) * step;
+}
+
+/** Money without false precision, e.g. "USD 1,200". */
 export function formatMoney(value: number, currency: string): string {
-  return `${currency} ${groupThousands(Math.round(value).toFixed(0))}`;
+  return `${currency} ${groupThousands(roundMoney(value).toFixed(0))}`;
 }
 
 /** A share as whole percent, e.g. "93 %". */

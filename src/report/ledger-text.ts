@@ -6,7 +6,7 @@ import type {
   FindingsDocument,
   MoneyEstimate,
 } from "./findings-document.ts";
-import { formatMoney, formatPercent, formatQuantity, groupThousands } from "./format.ts";
+import { formatMoney, formatPercent, formatQuantity, groupThousands, roundMoney } from "./format.ts";
 
 export interface LedgerTextOptions {
   /** Columns to wrap at, at least 40. */
@@ -88,7 +88,7 @@ function overviewLine(finding: Finding, index: number, width: number): string {
   const { money } = finding.loss;
   const figures = [
     areaText(finding.where.areaHa).padStart(18),
-    (money ? formatMoney(twoFigures(money.estimate), money.currency) : "").padStart(12),
+    (money ? formatMoney(money.estimate, money.currency) : "").padStart(12),
     formatPercent(finding.probability).padStart(7),
   ].join("");
   const room = width - figures.length - ENTRY_INDENT - 1;
@@ -151,14 +151,8 @@ function percentText(share: Estimate, word: string): string {
 
 /** "USD 1,300 (180 to 1,400; 90 % interval)". */
 function moneyText(money: MoneyEstimate): string {
-  const [low, high] = [money.low, money.high].map((value) => groupThousands(twoFigures(value).toFixed(0)));
-  return `${formatMoney(twoFigures(money.estimate), money.currency)} (${low} to ${high}; ${levelText(money)})`;
-}
-
-/** Money to two significant figures or so: an estimate carries no more. */
-function twoFigures(value: number): number {
-  const step = Math.abs(value) >= 1000 ? 100 : Math.abs(value) >= 100 ? 10 : 1;
-  return Math.round(value / step) * step;
+  const [low, high] = [money.low, money.high].map((value) => groupThousands(roundMoney(value).toFixed(0)));
+  return `${formatMoney(money.estimate, money.currency)} (${low} to ${high}; ${levelText(money)})`;
 }
 
 function levelText(estimate: Estimate): string {
