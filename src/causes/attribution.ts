@@ -142,13 +142,17 @@ export function nameCause(weights: ReadonlyMap<Cause, number>): Attribution {
   if (list[0]!.probability >= NAMED_FROM) {
     return { cause: list[0]!.cause, probability: list[0]!.probability, alternatives: list.slice(1) };
   }
-  // Undetermined: what is kept back for the unseen goes to the likeliest, so that only causes are listed.
+  // Undetermined: what is kept back for the unseen goes to the likeliest, so that only causes are listed; to the
+  // next where the likeliest would then look like one that can be named.
   const named = list.filter((entry) => entry.cause !== "undetermined");
-  const rest = named.slice(1);
-  const first = 1000 - rest.reduce((total, entry) => total + Math.round(1000 * entry.probability), 0);
+  const kept = 1 - named.reduce((total, entry) => total + entry.probability, 0);
+  const receiver = named[0]!.probability + kept < NAMED_FROM - 1e-9 ? 0 : 1;
   return {
     cause: "undetermined",
     probability: 0,
-    alternatives: [{ cause: named[0]!.cause, probability: first / 1000 }, ...rest],
+    alternatives: named.map(({ cause, probability }, k) => ({
+      cause,
+      probability: k === receiver ? Math.round(1000 * (probability + kept)) / 1000 : probability,
+    })),
   };
 }
