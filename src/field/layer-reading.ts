@@ -11,6 +11,7 @@ import type { ColumnChoice } from "./manifest-schema.ts";
 import { requireClear } from "./open-choice.ts";
 import { recogniseColumns } from "./recognise.ts";
 import type { FoundVariable, RecogniseOptions, RecognitionResult } from "./recognition.ts";
+import { recordNumber } from "./record-number.ts";
 import { tidy } from "./unit-choice.ts";
 import type { VariableDescription } from "./variable-description.ts";
 
@@ -67,7 +68,7 @@ export class LayerReading {
           reason: `is not a possible ${variable}: ${tidy(low)} to ${tidy(high)} ${insideUnit ?? ""} would be accepted; the value is left out`,
           effect: "left out",
           field: found.group.columns[part]?.name ?? found.group.label,
-          record: kept[index]! + 1,
+          record: recordNumber(this.layer, kept[index]!),
           value: String(raw),
         });
       }
@@ -136,7 +137,7 @@ export function recordsWithPosition(reading: LayerReading, x: Float64Array, y: F
       notes.add({
         reason: `the position does not fit the coordinate system (${layer.crs.name}); the record is left out`,
         effect: "left out",
-        record: record + 1,
+        record: recordNumber(layer, record),
         value: `${layer.x[record]}, ${layer.y[record]}`,
       });
     }

@@ -9,6 +9,7 @@ import { expectedMiddles } from "./expected-middles.ts";
 import type { InputReport, LocalFrame, PlanterSetup, StandCounts, Targets } from "./field.ts";
 import { LayerReading, pick, recordsWithPosition } from "./layer-reading.ts";
 import type { Manifest } from "./manifest-schema.ts";
+import { recordNumber } from "./record-number.ts";
 
 /**
  * Loads the stand counts. The counted ground is row length x rows x row spacing, or the hoop's circle.
@@ -36,7 +37,7 @@ export function loadCounts(
     reading.notes.add({
       reason: "no stand, and no plants on a known piece of ground; the spot is left out",
       effect: "left out",
-      record: record + 1,
+      record: recordNumber(reading.layer, record),
     });
   }
   if (kept.length === 0) throw noCounts(reading);
@@ -79,7 +80,7 @@ function spacingSdOfLists(reading: LayerReading, kept: Int32Array): Float64Array
       reason: 'is not a list of numbers such as "6.1; 5.9; 6.4"; the spacings of the spot are left out',
       effect: "left out",
       field: found.group.label,
-      record: kept[index]! + 1,
+      record: recordNumber(reading.layer, kept[index]!),
       value: text ?? "",
     });
     return Number.NaN;
@@ -153,7 +154,7 @@ function lateShareOf(
         reason: `more late plants than plants (${plants[index]}); the late plants are left out`,
         effect: "left out",
         field: reading.found("latePlants")!.group.label,
-        record: kept[index]! + 1,
+        record: recordNumber(reading.layer, kept[index]!),
         value: String(value),
       });
       return Number.NaN;

@@ -5,6 +5,7 @@ import { DIG_CATALOGUE } from "./catalogue-spots.ts";
 import type { Digs, InputReport, LocalFrame, Targets } from "./field.ts";
 import { LayerReading, pick, recordsWithPosition } from "./layer-reading.ts";
 import type { Manifest } from "./manifest-schema.ts";
+import { recordNumber } from "./record-number.ts";
 
 /**
  * The crown of a corn plant forms about 3/4 in below the surface whatever the depth, so the seed lay that much
@@ -132,7 +133,7 @@ function categories<Category extends string>(
       reason: `is not a known ${variable}; ${Object.keys(words).join(", ")} would be accepted; taken as not looked at`,
       effect: "left out",
       field: reading.found(variable)!.group.label,
-      record: kept[index]! + 1,
+      record: recordNumber(reading.layer, kept[index]!),
       value: text,
     });
     return null;

@@ -9,6 +9,7 @@ import type { InputReport, LocalFrame, PlanterSetup, PlantingLog, Targets } from
 import { labelColumn } from "./label-column.ts";
 import { LayerReading, middleOfSample, pick, recordsWithPosition } from "./layer-reading.ts";
 import type { Manifest } from "./manifest-schema.ts";
+import { recordNumber } from "./record-number.ts";
 import { isoDateOf } from "./times.ts";
 import { LOG_VARIABLES, type LogVariable, PLANTING_VARIABLES } from "./variables.ts";
 import { spreadRowUnits } from "./wide-log.ts";
@@ -61,7 +62,7 @@ export function loadLog(
     y: pick(y, kept),
     ...built,
     depthSource: depthSourceOf(reading, built.values),
-    fileRecord: kept.map((record) => record + 1),
+    fileRecord: kept.map((record) => recordNumber(layer, record)),
     hasClockTime: time?.hasClockTime ?? false,
     layout: layoutOf(built, time?.hasClockTime ?? false),
   };
@@ -101,7 +102,7 @@ function nearTheOthers(
       reading.notes.add({
         reason: `the position lies more than ${FARTHEST_FROM_MIDDLE_M / 1000} km from the others; the record is left out`,
         effect: "left out",
-        record: record + 1,
+        record: recordNumber(reading.layer, record),
         value: `${reading.layer.x[record]}, ${reading.layer.y[record]}`,
       });
     }
@@ -200,7 +201,7 @@ function flags(reading: LayerReading, variable: LogVariable, kept: Int32Array): 
       reason: `is neither on nor off (0, 1, yes, no, on, off would be accepted); taken as missing`,
       effect: "left out",
       field: reading.found(variable)!.group.label,
-      record: kept[index]! + 1,
+      record: recordNumber(reading.layer, kept[index]!),
       value: text,
     });
     return Number.NaN;

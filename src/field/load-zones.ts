@@ -7,6 +7,7 @@ import { LayerReading } from "./layer-reading.ts";
 import { localPolygons } from "./local-polygons.ts";
 import type { LayerRole } from "./manifest.ts";
 import type { ColumnChoice } from "./manifest-schema.ts";
+import { recordNumber } from "./record-number.ts";
 import { textureOf } from "./texture.ts";
 import type { VariableDescription } from "./variable-description.ts";
 
@@ -48,14 +49,14 @@ export function loadNamedPolygons(
       reading.notes.add({
         reason: "no usable polygon; the record is left out",
         effect: "left out",
-        record: record + 1,
+        record: recordNumber(layer, record),
       });
     else if (name === null || name === "") {
       reading.notes.add({
         reason: "no name; the polygon is left out",
         effect: "left out",
         field: column?.name,
-        record: record + 1,
+        record: recordNumber(layer, record),
       });
     } else {
       used += 1;

@@ -1,7 +1,9 @@
 /** Which of the columns named like a time is used, and how it is read. */
+import type { RawLayer } from "../ingest/layer.ts";
 import type { NoteBook } from "../ingest/note-book.ts";
 import type { ColumnGroup } from "./column-groups.ts";
 import { type OpenChoice, openDayOrderChoice } from "./open-choice.ts";
+import { recordNumber } from "./record-number.ts";
 import { type DayOrder, joinDateAndTime, readTimes, type TimeReading } from "./times.ts";
 
 export interface TimeCandidate {
@@ -16,6 +18,7 @@ export interface PickedTime {
 }
 
 interface Question {
+  layer: RawLayer;
   role: string;
   variable: string;
   /** Order of day and month the manifest gives, null where it gives none. */
@@ -25,7 +28,7 @@ interface Question {
 /** Picks moments before days, a date and a time of day together before either; null where nothing can be read. */
 export function pickTime(
   candidates: readonly TimeCandidate[],
-  { role, variable, order }: Question,
+  { layer, role, variable, order }: Question,
   notes: NoteBook,
 ): PickedTime | { open: OpenChoice } | null {
   const readings: PickedTime[] = [];
@@ -44,7 +47,7 @@ export function pickTime(
   readings.sort((a, b) => b.score - a.score);
   const picked = bestOf(readings);
   if (picked) {
-    noteUnread(picked, notes);
+    noteUnread(picked, layer, notes);
     for (const { group } of readings) {
       if (picked.group.columns.includes(group.columns[0]!)) continue;
       notes.add({
@@ -70,13 +73,13 @@ function bestOf(readings: readonly PickedTime[]): PickedTime | null {
   return clock ?? of("seconds") ?? date ?? timeOfDay ?? null;
 }
 
-function noteUnread({ group, reading }: PickedTime, notes: NoteBook): void {
+function noteUnread({ group, reading }: PickedTime, layer: RawLayer, notes: NoteBook): void {
   if (!reading.unread) return;
   notes.add({
     reason: "cannot be read as a date or time; the value is left out",
     effect: "left out",
     field: group.label,
-    record: reading.unread.firstRecord,
+    record: recordNumber(layer, reading.unread.firstRecord - 1),
     value: reading.unread.value,
     count: reading.unread.count,
   });

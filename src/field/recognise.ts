@@ -14,6 +14,7 @@ import { scoreName } from "./name-score.ts";
 import { type OpenChoice, openColumnChoice, openUnitChoice } from "./open-choice.ts";
 import { pickTime, type TimeCandidate } from "./pick-time.ts";
 import type { FoundVariable, RecogniseOptions, RecognitionResult } from "./recognition.ts";
+import { recordNumber } from "./record-number.ts";
 import { samePartition, sameValues } from "./same-columns.ts";
 import type { DayOrder } from "./times.ts";
 import { chooseUnits, type UnitHints, type UnitQuestion } from "./unit-choice.ts";
@@ -196,7 +197,11 @@ class Recogniser {
     why: string,
     order: DayOrder | null,
   ): void {
-    const picked = pickTime(candidates, { role: this.#options.role, variable, order }, this.#notes);
+    const picked = pickTime(
+      candidates,
+      { role: this.#options.role, variable, order, layer: this.#layer },
+      this.#notes,
+    );
     if (picked === null) return;
     if ("open" in picked) {
       this.#open.push(picked.open);
@@ -235,7 +240,7 @@ class Recogniser {
           reason: `${mark.value} stands for "no value" here: far from all other values of the column; taken as missing`,
           effect: "left out",
           field: column.name,
-          record: mark.firstRecord,
+          record: recordNumber(this.#layer, mark.firstRecord - 1),
           value: String(mark.value),
           count: mark.count,
         });
