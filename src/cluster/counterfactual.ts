@@ -24,7 +24,8 @@ interface CountedPlaces {
 
 export interface LossInput {
   spots: CountedPlaces;
-  model: { covariance: CovarianceModel };
+  /** Covariance of the stand, and how much patchier each place's zone is than the field. */
+  model: { covariance: CovarianceModel; patchiness: Float64Array };
   /** Indices of the places in the group. */
   members: readonly number[];
   /** 1 for places in any group: they are no measure of health. */
@@ -87,13 +88,18 @@ export function healthyBaseline(
       y: pick(spots.y),
       columns: columns.map(pick),
       countingVariance: spots.countingVariance && pick(spots.countingVariance),
+      patchiness: pick(model.patchiness),
     };
   };
   const known = Float64Array.from(healthy, (i) => spots.response[i]!);
   // Differences from place to place that the noise alone makes are in the kriging variance already.
-  const noise = (members: readonly number[]): number =>
-    members.reduce((sum, i) => sum + (spots.countingVariance?.[i] ?? 0), 0) / members.length +
-    model.covariance.nuggetVariance;
+  const noise = (members: readonly number[]): number => {
+    let sum = 0;
+    for (const i of members) {
+      sum += (spots.countingVariance?.[i] ?? 0) + model.covariance.nuggetVariance * model.patchiness[i]! ** 2;
+    }
+    return sum / members.length;
+  };
   const krige = kriging(placesAt(healthy), known, model.covariance, prior);
   return (members) => {
     const baseline = krige(placesAt(members));

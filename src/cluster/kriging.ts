@@ -14,6 +14,8 @@ export interface KrigingPlaces {
   columns: readonly Float64Array[];
   /** Known variance of counting, or null. */
   countingVariance: Float64Array | null;
+  /** k of each place (see the covariance), or null for 1 everywhere. */
+  patchiness: Float64Array | null;
 }
 
 export interface KrigedMean {
@@ -41,7 +43,10 @@ export function kriging(
   prior: GlsPrior | null = null,
 ): (asked: KrigingPlaces) => KrigedMean {
   const size = values.length;
-  const factor = cholesky(covarianceMatrix(model, known.x, known.y, known.countingVariance), size);
+  const factor = cholesky(
+    covarianceMatrix(model, known.x, known.y, known.countingVariance, known.patchiness),
+    size,
+  );
   const fit = generalisedLeastSquares(known.columns, values, factor, prior);
   const weightedResidual = solveCholesky(factor, size, fit.residual);
   const width = known.columns.length;
@@ -56,7 +61,8 @@ export function kriging(
       });
       for (let i = 0; i < size; i++) {
         const distance = Math.hypot(known.x[i]! - asked.x[j]!, known.y[i]! - asked.y[j]!);
-        const covariance = covarianceAt(model, distance);
+        const scale = (known.patchiness?.[i] ?? 1) * (asked.patchiness?.[j] ?? 1);
+        const covariance = scale * covarianceAt(model, distance);
         value += covariance * weightedResidual[i]!;
         meanCovariance[i]! += covariance / count;
       }
@@ -74,7 +80,7 @@ export function kriging(
         trendVariance += gap[row]! * gap[column]! * fit.covariance[row * width + column]!;
       }
     }
-    const own = meanOf(covarianceMatrix(model, asked.x, asked.y, asked.countingVariance));
+    const own = meanOf(covarianceMatrix(model, asked.x, asked.y, asked.countingVariance, asked.patchiness));
     return {
       mean: meanOf(kriged),
       variance: Math.max(0, own - dot(meanCovariance, weights)) + trendVariance,

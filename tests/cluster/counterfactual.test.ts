@@ -21,7 +21,7 @@ function field(seed: number, loss: number) {
   }
   return {
     spots: { ...spots, response, countingVariance: null },
-    model: { covariance: NOISE },
+    model: { covariance: NOISE, patchiness: new Float64Array(120).fill(1) },
     members,
     inGroup,
     planting: new Float64Array(120),

@@ -85,6 +85,21 @@ describe("zone levels", () => {
     expect(model.method).toBe("robust variogram");
   });
 
+  it("see that one zone is twice as patchy as the others", () => {
+    const patchy = response.map((value, i) => value + (cells.zone[i] === 0 ? noise[i]! : 0));
+    const model = fitStandModel({
+      x: cells.x,
+      y: cells.y,
+      response: patchy,
+      zone: cells.zone,
+      losses: { shallow: predicted },
+      countingVariance: null,
+    });
+    const patchinessOf = (zone: number): number => model.patchiness[cells.zone.indexOf(zone)]!;
+    expect(patchinessOf(0) / patchinessOf(2)).toBeGreaterThan(1.4);
+    expect(patchinessOf(0) / patchinessOf(2)).toBeLessThan(2.6);
+  });
+
   it("leans on the prior where the stand says nothing of a factor", () => {
     const factor = cholesky(
       covarianceMatrix(NOISE, cells.x.subarray(0, 40), cells.y.subarray(0, 40), null),

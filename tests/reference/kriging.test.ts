@@ -8,6 +8,7 @@ describe("kriging with a fixed model against gstat (see data/meuse.json)", () =>
     y: Float64Array.from(meuse.y),
     columns: [new Float64Array(meuse.x.length).fill(1)],
     countingVariance: null,
+    patchiness: null,
   };
   const krige = kriging(known, Float64Array.from(meuse.logZinc), {
     spatialVariance: 0.6,
@@ -22,6 +23,7 @@ describe("kriging with a fixed model against gstat (see data/meuse.json)", () =>
         y: Float64Array.of(at.y),
         columns: [Float64Array.of(1)],
         countingVariance: null,
+        patchiness: null,
       });
       expect(result.mean).toBeCloseTo(meuse.ordinary.prediction[at.k]!, 10);
       expect(result.variance).toBeCloseTo(meuse.ordinary.variance[at.k]!, 10);
