@@ -1,6 +1,7 @@
 /** The ground of one row unit: a strip one row wide along each of its passes. */
 import type { Field, LocalPolygon } from "../field/field.ts";
 import { simplifyLine } from "../numerics/coverage-grid.ts";
+import { footprintCentre } from "../passes/covered-ground.ts";
 import type { Passes } from "../passes/passes.ts";
 
 const STRAIGHTEN_M = 0.3;
@@ -21,7 +22,7 @@ export function rowStrips(
     if (!inside[i] || passes.passOf[i] === 0) continue;
     areaM2 += passes.distanceM[i]! * passes.widthM[i]!;
     width = passes.widthM[i]!;
-    const entry = { along: passes.alongM[i]!, point: [field.log.x[i]!, field.log.y[i]!] as [number, number] };
+    const entry = { along: passes.alongM[i]!, point: footprintCentre(field, passes, i) };
     const line = lines.get(passes.passOf[i]!);
     if (line) line.push(entry);
     else lines.set(passes.passOf[i]!, [entry]);

@@ -4,6 +4,7 @@
  */
 import type { Field } from "../field/field.ts";
 import { median } from "../numerics/descriptive.ts";
+import { footprintCentre } from "../passes/covered-ground.ts";
 import type { Passes } from "../passes/passes.ts";
 import type { RecordGroups } from "../passes/record-groups.ts";
 
@@ -52,7 +53,7 @@ export function joinCounts(field: Field, passes: Passes, zoneOfRecord: Int32Arra
   const counts = field.standCounts;
   const reference = referencePopulation(field);
   if (!counts || counts.spotCount === 0 || reference === null) return null;
-  const index = new RecordBins(field.log.x, field.log.y, passes.passOf);
+  const index = binRecords(field, passes);
   const moved = passes.distanceM.filter((value) => value > 0);
   const typicalStepM = moved.length > 0 ? median(moved) : 5;
   const spacingM = field.planter.rowSpacingM ?? 0.762;
@@ -67,7 +68,7 @@ export function joinCounts(field: Field, passes: Passes, zoneOfRecord: Int32Arra
     if (near < 0) continue;
     const rows = Number.isNaN(counts.rowsCounted[s]!) ? 1 : counts.rowsCounted[s]!;
     const lengthM = Number.isNaN(counts.rowLengthM[s]!) ? 0 : counts.rowLengthM[s]!;
-    const beneath = recordsBeneath(field, passes, index, {
+    const beneath = recordsBeneath(passes, index, {
       x,
       y,
       near,
@@ -133,15 +134,15 @@ interface SpotWindow {
 }
 
 /** Records whose ground lies beneath the counted rows, on the pass of the nearest record and its neighbours. */
-function recordsBeneath(field: Field, passes: Passes, index: RecordBins, spot: SpotWindow): number[] {
+function recordsBeneath(passes: Passes, index: RecordBins, spot: SpotWindow): number[] {
   const heading = (passes.headingDeg[spot.near]! * Math.PI) / 180;
   const sine = Math.sin(heading);
   const cosine = Math.cos(heading);
   const reach = Math.hypot(spot.halfLengthM, spot.halfWidthM + 20);
   const beneath: number[] = [];
   for (const i of index.within(spot.x, spot.y, reach)) {
-    const dx = field.log.x[i]! - spot.x;
-    const dy = field.log.y[i]! - spot.y;
+    const dx = index.x[i]! - spot.x;
+    const dy = index.y[i]! - spot.y;
     const along = dx * sine + dy * cosine;
     const across = Math.abs(dx * cosine - dy * sine);
     if (Math.abs(along) > spot.halfLengthM) continue;
@@ -158,11 +159,21 @@ function recordsBeneath(field: Field, passes: Passes, index: RecordBins, spot: S
   return beneath;
 }
 
+/** Bins the middles of the ground that the records stand for: row units may share the logged position of the bar. */
+function binRecords(field: Field, passes: Passes): RecordBins {
+  const x = new Float64Array(field.log.recordCount).fill(Number.NaN);
+  const y = new Float64Array(field.log.recordCount).fill(Number.NaN);
+  for (let i = 0; i < x.length; i++) {
+    if (passes.passOf[i] !== 0) [x[i], y[i]] = footprintCentre(field, passes, i);
+  }
+  return new RecordBins(x, y, passes.passOf);
+}
+
 /** Square bins over the records on passes, for "which records lie near here". */
 class RecordBins {
   private readonly bins = new Map<number, number[]>();
-  private readonly x: Float64Array;
-  private readonly y: Float64Array;
+  readonly x: Float64Array;
+  readonly y: Float64Array;
   constructor(x: Float64Array, y: Float64Array, passOf: Int32Array) {
     this.x = x;
     this.y = y;
