@@ -1,5 +1,4 @@
 /** The page: ledger beside the map, the furrow under it; on a phone one of the three at a time. */
-import type { ComponentType } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import { openChosenFiles } from "../engine/open-field.ts";
 import { DockPanel } from "./dock.tsx";
@@ -46,9 +45,11 @@ export function App() {
   );
 }
 
+type MapComponent = typeof import("../map/map-view.tsx").MapView;
+
 /** The map comes after the ledger: it is the heaviest part of the page. */
 function LazyMap() {
-  const [MapView, setMapView] = useState<{ view: ComponentType } | null>(null);
+  const [MapView, setMapView] = useState<{ view: MapComponent } | null>(null);
   useEffect(() => {
     let wanted = true;
     Promise.all([import("../map/map-view.tsx"), import("../map/map-worker.ts")]).then(

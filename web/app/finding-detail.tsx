@@ -1,7 +1,7 @@
 /** What stands behind an entry: inside, elsewhere and target; what else it could be; how it was worked out. */
 
 import { CAUSE_NAMES } from "../../src/report/cause-names.ts";
-import type { Finding, Measured } from "../../src/report/findings-document.ts";
+import type { Finding, Measured, MeasuredKey } from "../../src/report/findings-document.ts";
 import { formatPercent, formatQuantity, type QuantityKind } from "../../src/report/format.ts";
 import { runsOf } from "../../src/report/words.ts";
 import { FurrowDrawing, furrowFrame } from "../furrow/furrow-drawing.tsx";
@@ -81,7 +81,7 @@ function MeasuredTable({ finding }: { finding: Finding }) {
   const all = MEASURED_ORDER.map((key) => [key, finding.measured[key]] as const).filter(
     (row): row is [(typeof row)[0], Measured] => row[1] !== undefined,
   );
-  const rows = all.filter(([key, measured]) => key === "standPerHa" || standsOut(measured));
+  const rows = all.filter(([key, measured]) => key === "standPerHa" || standsOut(key, measured));
   if (rows.length === 0) return null;
   return (
     <table class="measured">
@@ -115,13 +115,18 @@ function MeasuredTable({ finding }: { finding: Finding }) {
   );
 }
 
-/** A figure is shown where it lies this share of itself from what it is elsewhere. Our judgement, for the table only. */
-const SHOWN_FROM = 0.08;
+/**
+ * A figure is shown where it lies this share of itself from what it is elsewhere, a share also half a point.
+ * Our judgement, for the table only.
+ */
+const SHOWN_FROM = { relative: 0.08, points: 0.005 };
 
-function standsOut({ inside, elsewhere }: Measured): boolean {
+function standsOut(key: MeasuredKey, { inside, elsewhere }: Measured): boolean {
   if (inside === null) return false;
   if (elsewhere === null) return true;
-  return Math.abs(inside - elsewhere) > SHOWN_FROM * Math.max(Math.abs(inside), Math.abs(elsewhere));
+  const apart = Math.abs(inside - elsewhere);
+  if (measuredTitle(key).kind === "share" && apart < SHOWN_FROM.points) return false;
+  return apart > SHOWN_FROM.relative * Math.max(Math.abs(inside), Math.abs(elsewhere));
 }
 
 /** Kind of quantity by the unit a remedy is given in. */

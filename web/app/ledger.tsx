@@ -4,6 +4,7 @@ import type { FindingsDocument } from "../../src/report/findings-document.ts";
 import { formatPercent, formatQuantity } from "../../src/report/format.ts";
 import { formatMoneyRange, plural, roundMoney } from "../words/format.ts";
 import { FindingDetail } from "./finding-detail.tsx";
+import { Inputs } from "./inputs.tsx";
 import type { NumberedFinding } from "./ranking.ts";
 import * as state from "./state.ts";
 
@@ -41,6 +42,12 @@ export function Ledger({ openAll = false }: { openAll?: boolean }) {
       )}
       <NothingWrong document={document} />
       <NotJudged document={document} />
+      {!openAll && (
+        <details class="entry plain rests-on">
+          <summary>What it rests on</summary>
+          <Inputs />
+        </details>
+      )}
     </section>
   );
 }

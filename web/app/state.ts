@@ -1,5 +1,6 @@
 /** What the page shows right now, as signals; every view reads them and only this file writes rules about them. */
 import { computed, signal } from "@preact/signals";
+import type { InputReport } from "../../src/field/field.ts";
 import type { Finding, FindingsDocument } from "../../src/report/findings-document.ts";
 import type { UnitSystem } from "../../src/report/format.ts";
 import type { MapLayers } from "../../src/report/map-layers.ts";
@@ -21,6 +22,9 @@ export const phase = signal<Phase>({ kind: "empty" });
 export const findingsDocument = signal<FindingsDocument | null>(null);
 export const layers = signal<MapLayers | null>(null);
 export const ground = signal<Ground | null>(null);
+
+/** How the columns of each file were read; empty in the report, which reads no files. */
+export const inputReports = signal<InputReport[]>([]);
 
 export const unitSystem = signal<UnitSystem>("farm");
 /** The variable the passes are coloured by; null draws them as plain threads. */
@@ -77,7 +81,7 @@ export function selectFinding(id: string | null): void {
 }
 
 /** Puts a loaded field on the page, before it is analysed. */
-export function showField(view: { layers: MapLayers; ground: Ground }): void {
+export function showField(view: { layers: MapLayers; ground: Ground; inputs: InputReport[] }): void {
   findingsDocument.value = null;
   selectedId.value = null;
   hoveredId.value = null;
@@ -85,6 +89,7 @@ export function showField(view: { layers: MapLayers; ground: Ground }): void {
   cursor.value = null;
   layers.value = view.layers;
   ground.value = view.ground;
+  inputReports.value = view.inputs;
   variable.value = variablesAtHand.value[0] ?? null;
 }
 

@@ -25,7 +25,10 @@ const engine: Engine = {
       for (const report of field.inputs) report.sha256 = await hashOf(filesFor(report.file, input.files));
       loaded = field;
       const ground = groundFromRecords(field, null, null);
-      return transfer({ layers: fieldLayers(field), ground, stages: STAGES }, buffersOf(ground));
+      return transfer(
+        { layers: fieldLayers(field), ground, inputs: field.inputs, stages: STAGES },
+        buffersOf(ground),
+      );
     });
   },
   async analyse(onStage) {
@@ -48,7 +51,7 @@ function answerOf(analysis: Analysis) {
 async function manifestOf({ manifest, files }: FieldFiles): Promise<unknown> {
   if (manifest !== null) return manifest;
   const file = files.find(({ name }) => baseName(name) === MANIFEST_NAME);
-  if (!file) return (await startingManifest(files)).manifest;
+  if (!file) return guessedManifest(files);
   try {
     return JSON.parse(new TextDecoder().decode(file.bytes));
   } catch (cause) {
@@ -57,6 +60,18 @@ async function manifestOf({ manifest, files }: FieldFiles): Promise<unknown> {
       cause,
     });
   }
+}
+
+/** @throws {FileUnusableError} when no file looks like a planting log; says what each one looked like. */
+async function guessedManifest(files: InputFile[]): Promise<unknown> {
+  const { manifest, layers } = await startingManifest(files);
+  if (manifest.plantingLog) return manifest;
+  const seen = layers.map(
+    ({ file, role, reason }) => `${file}: ${role ? `looks like ${role}, ` : ""}${reason}`,
+  );
+  throw new FileUnusableError(`none of these files is a planter's log. ${seen.join("; ")}`, {
+    accepted: "a log of points or polygons with a depth, a down-force margin, a population or a speed column",
+  });
 }
 
 /**

@@ -1,5 +1,6 @@
 /** What the page and its worker say to each other. Trouble of the user's files travels as data, not as an exception. */
 import type { Stage } from "../../src/analyse.ts";
+import type { InputReport } from "../../src/field/field.ts";
 import type { InputFile } from "../../src/ingest/layer.ts";
 import type { FindingsDocument } from "../../src/report/findings-document.ts";
 import type { MapLayers } from "../../src/report/map-layers.ts";
@@ -14,6 +15,8 @@ export interface FieldFiles {
 export interface LoadedView {
   layers: MapLayers;
   ground: Ground;
+  /** How each file was read. */
+  inputs: InputReport[];
   /** What `analyse` will go through, for progress. */
   stages: readonly Stage[];
 }

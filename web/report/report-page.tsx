@@ -1,6 +1,7 @@
 /** The report in reading order: answer, ledger, map, strip, row units, passes, what it rests on, field sheet. */
 import notices from "../../THIRD-PARTY-NOTICES.md?raw";
 import { Header } from "../app/header.tsx";
+import { Inputs } from "../app/inputs.tsx";
 import { Ledger } from "../app/ledger.tsx";
 import * as state from "../app/state.ts";
 import { FurrowStrip } from "../furrow/furrow-strip.tsx";
@@ -8,7 +9,6 @@ import { MapView } from "../map/map-view.tsx";
 import { PassZoneTable } from "../tables/comparison-table.tsx";
 import { RowUnitCharts } from "../tables/row-unit-chart.tsx";
 import { FieldSheet } from "./field-sheet.tsx";
-import { Inputs } from "./inputs.tsx";
 import { Methods } from "./methods.tsx";
 
 /** Rows of the pass table a report prints; the whole table is in passes.csv. */
@@ -57,7 +57,10 @@ export function Report() {
         </section>
         <FieldSheet />
         <Methods />
-        <Inputs document={findings} />
+        <section aria-labelledby="inputs-title">
+          <h2 id="inputs-title">What it rests on</h2>
+          <Inputs />
+        </section>
       </main>
       <footer class="report-foot">
         <p>

@@ -50,8 +50,8 @@ export function PassZoneTable({ longest }: { longest?: number }) {
             <SortHead name="soilZone" title="Soil" />
             <SortHead name="areaHa" title="Area" number />
             <SortHead name="mean" title="Mean" number />
-            <SortHead name="sd" title="Spread (SD)" number />
-            <SortHead name="shareOutside" title="Outside target" number />
+            <SortHead name="sd" title="Spread (SD)" number roomy />
+            <SortHead name="shareOutside" title="Outside target" number roomy />
             <SortHead name="difference" title="Against other passes" number />
             <th scope="col" class="number">
               {formatPercent(level)} interval
@@ -78,8 +78,10 @@ export function PassZoneTable({ longest }: { longest?: number }) {
               <td>{row.soilZone}</td>
               <td class="number">{formatQuantity(row.areaHa, "area", system)}</td>
               <td class="number">{formatQuantity(row.mean, words.kind, system)}</td>
-              <td class="number">{row.sd === null ? "" : formatQuantity(row.sd, words.kind, system)}</td>
-              <td class="number">{row.shareOutside === null ? "" : formatPercent(row.shareOutside)}</td>
+              <td class="number roomy">
+                {row.sd === null ? "" : formatQuantity(row.sd, words.kind, system)}
+              </td>
+              <td class="number roomy">{row.shareOutside === null ? "" : formatPercent(row.shareOutside)}</td>
               <td class="number">{signed(row.difference, row)}</td>
               <td class="number">
                 {row.low === null || row.high === null
@@ -118,12 +120,14 @@ function sorted(rows: ComparisonRow[]): ComparisonRow[] {
   });
 }
 
-function SortHead({ name, title, number }: { name: SortKey; title: string; number?: boolean }) {
+/** @param roomy left out where the screen is narrow. */
+function SortHead(props: { name: SortKey; title: string; number?: boolean; roomy?: boolean }) {
+  const { name, title, number, roomy } = props;
   const active = sortKey.value === name;
   return (
     <th
       scope="col"
-      class={number ? "number" : ""}
+      class={`${number ? "number" : ""}${roomy ? " roomy" : ""}`}
       aria-sort={active ? (downwards.value ? "descending" : "ascending") : "none"}
     >
       <button
