@@ -1,9 +1,10 @@
 /**
  * Reads dates and times of a column: ISO 8601 (date, or date and time, with or without a zone; without one it is
- * taken as UTC), dates with slashes or dots, times of day, numbers as seconds or milliseconds since 1970 and
+ * taken as UTC), dates with slashes, dots or dashes, dates with the month as a word, times of day, numbers as seconds or milliseconds since 1970 and
  * YYYYMMDD. All values of a column are read in one way.
  */
 import type { RawColumn } from "../ingest/layer.ts";
+import { numberedMonth } from "./worded-dates.ts";
 
 export type DayOrder = "m/d/y" | "d/m/y";
 
@@ -22,9 +23,9 @@ export interface TimeReading {
 export type TimeResult = { reading: TimeReading } | { ambiguousDayOrder: string } | null;
 
 const ISO =
-  /^(\d{4})-(\d{2})-(\d{2})(?:[T ](\d{2}):(\d{2})(?::(\d{2}(?:[.,]\d+)?))?\s*(Z|[-+]\d{2}:?\d{2})?)?$/i;
+  /^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})(?:[T ](\d{1,2}):(\d{2})(?::(\d{2}(?:[.,]\d+)?))?\s*(Z|[-+]\d{2}:?\d{2})?)?$/i;
 const SLASHED =
-  /^(\d{1,2})[/.](\d{1,2})[/.](\d{4}|\d{2})(?:[ T,]+(\d{1,2}):(\d{2})(?::(\d{2}(?:\.\d+)?))?\s*(am|pm)?)?$/i;
+  /^(\d{1,2})[-/.](\d{1,2})[-/.](\d{4}|\d{2})(?:[ T,]+(\d{1,2}):(\d{2})(?::(\d{2}(?:\.\d+)?))?\s*(am|pm)?)?$/i;
 const COMPACT = /^(\d{4})(\d{2})(\d{2})(?:T?(\d{2})(\d{2})(\d{2}(?:\.\d+)?)Z?)?$/;
 const TIME_OF_DAY = /^(\d{1,2}):(\d{2})(?::(\d{2}(?:\.\d+)?))?\s*(am|pm)?$/i;
 
@@ -110,9 +111,11 @@ function parseTime(text: string, order: DayOrder): Parsed | null {
     if (clock === null) return null;
     return { seconds: day * SECONDS_PER_DAY + clock - zoneSeconds(iso[7]), resolution: "clock" };
   }
-  const slashed = SLASHED.exec(text);
+  const worded = numberedMonth(text);
+  const slashed = SLASHED.exec(worded ?? text);
   if (slashed) {
-    const [month, date] = order === "m/d/y" ? [slashed[1], slashed[2]] : [slashed[2], slashed[1]];
+    const [month, date] =
+      worded !== null || order === "m/d/y" ? [slashed[1], slashed[2]] : [slashed[2], slashed[1]];
     const year = Number(slashed[3]) + (slashed[3]!.length === 2 ? 2000 : 0);
     const day = dayNumber(year, Number(month), Number(date));
     if (day === null) return null;
