@@ -1,0 +1,124 @@
+import { describe, expect, test } from "vitest";
+import type { Attribution, Deficit } from "../../src/causes/attribution.ts";
+import type { Cause } from "../../src/causes/causes.ts";
+import { attributeRowUnit, rowUnitCases, shareOfSpots } from "../../src/causes/find-row-units.ts";
+import { recordDoses } from "../../src/cluster/predicted-loss.ts";
+import { findRowUnitFaults } from "../../src/cluster/row-unit-faults.ts";
+import type { Spots } from "../../src/stand/spots.ts";
+import { type BarFault, simulateBar } from "../cluster/support/bar-simulator.ts";
+import { digsOf, type OneDig } from "./support/parts.ts";
+
+const SHAPE = { units: 12, passes: 10, instants: 60 };
+
+function judge(fault: BarFault, counted: Deficit | null = null, dug: OneDig[] = []) {
+  const { field, passes } = simulateBar(SHAPE, 7, [fault]);
+  field.digs = dug.length > 0 ? digsOf(dug) : null;
+  const doses = recordDoses(field, passes, new Int32Array(field.log.recordCount).fill(-1));
+  const cases = rowUnitCases(field, passes, doses, findRowUnitFaults(field, passes));
+  expect(cases).toHaveLength(1);
+  const rowCase = cases[0]!;
+  const attribution = attributeRowUnit(field, passes, rowCase, counted, [...dug.keys()]);
+  return { field, passes, rowCase, attribution };
+}
+
+function probabilityOf({ cause, probability, alternatives }: Attribution, wanted: Cause): number {
+  return cause === wanted
+    ? probability
+    : (alternatives.find((entry) => entry.cause === wanted)?.probability ?? 0);
+}
+
+const misses: BarFault = { rowUnit: 5, variable: "misses", from: 1, to: 10, shift: 0.07 };
+const shallow: BarFault = { rowUnit: 9, variable: "seedingDepth", from: 1, to: 10, shift: -18 };
+const full: Deficit = { estimate: 0.002, standardError: 0.015 };
+
+describe("a row unit that departs", () => {
+  test("is marked on its own records, the others of the same passes beside it", () => {
+    const { rowCase, passes } = judge({ ...shallow, from: 3, to: 8 });
+    for (let i = 0; i < rowCase.inside.length; i++) {
+      const touched = passes.passOf[i]! >= 3 && passes.passOf[i]! <= 8;
+      const own = passes.rowUnitOf[i] === 9;
+      expect(rowCase.inside[i]).toBe(touched && own ? 1 : 0);
+      expect(rowCase.others[i]).toBe(touched && !own ? 1 : 0);
+    }
+  });
+
+  test("its predicted loss is what its own readings cost beyond the others'", () => {
+    const { rowCase } = judge(misses);
+    // A skip is a missing plant: 7 points of skips are 7 points of stand.
+    expect(rowCase.predicted.misses).toBeGreaterThan(0.06);
+    expect(rowCase.predicted.misses).toBeLessThan(0.08);
+    expect(rowCase.totalPredicted).toBeCloseTo(
+      Object.values(rowCase.predicted).reduce((sum, value) => sum + value, 0),
+      12,
+    );
+  });
+
+  test("with counts in its row that are short as predicted, the real cause is named", () => {
+    for (const [fault, cause] of [
+      [misses, "misses"],
+      [shallow, "too-shallow"],
+    ] as const) {
+      const predicted = judge(fault).rowCase.totalPredicted;
+      const { attribution } = judge(fault, { estimate: predicted, standardError: 0.012 });
+      expect(attribution.cause).toBe(cause);
+    }
+  });
+
+  test("with a full row by the counts, the sensor is named", () => {
+    expect(judge(misses, full).attribution.cause).toBe("sensor-fault");
+  });
+
+  test("seed sensors are doubted sooner than depth sensors", () => {
+    expect(probabilityOf(judge(misses).attribution, "sensor-fault")).toBeGreaterThan(
+      probabilityOf(judge(shallow).attribution, "sensor-fault"),
+    );
+  });
+
+  test("a departure that ends between two passes looks more like a wiped sensor", () => {
+    const lasting = judge(misses).attribution;
+    const healed = judge({ ...misses, to: 6 }).attribution;
+    expect(probabilityOf(healed, "sensor-fault")).toBeGreaterThan(probabilityOf(lasting, "sensor-fault"));
+    expect(healed.cause).toBe("sensor-fault");
+  });
+
+  test("digs at the logged depth bear the sensor out, digs at the others' depth prove it wrong", () => {
+    const none = probabilityOf(judge(shallow).attribution, "too-shallow");
+    const borneOut = judge(shallow, null, [{ depthMm: 31 }, { depthMm: 33 }, { depthMm: 32 }]).attribution;
+    expect(borneOut.cause).toBe("too-shallow");
+    expect(borneOut.probability).toBeGreaterThan(none);
+    const wrong = judge(shallow, null, [{ depthMm: 49 }, { depthMm: 51 }, { depthMm: 50 }]).attribution;
+    expect(wrong.cause).toBe("sensor-fault");
+  });
+
+  test.each([
+    [{ rowUnit: 3, variable: "downForceMargin", from: 1, to: 10, shift: -380 }, "lost-ground-contact"],
+    [{ rowUnit: 3, variable: "downForceMargin", from: 1, to: 10, shift: 1300 }, "excess-down-force"],
+    [{ rowUnit: 3, variable: "seedingDepth", from: 1, to: 10, shift: 20 }, "too-deep"],
+  ] as const)("variable and direction name the cause: %o", (fault, cause) => {
+    const { attribution } = judge(fault);
+    expect(probabilityOf(attribution, cause)).toBeGreaterThan(0.5);
+    const sum = attribution.alternatives.reduce(
+      (total, entry) => total + entry.probability,
+      attribution.probability,
+    );
+    expect(Math.abs(sum - 1)).toBeLessThan(1e-9);
+  });
+
+  test("a sound bar has no case", () => {
+    const { field, passes } = simulateBar(SHAPE, 11);
+    const doses = recordDoses(field, passes, new Int32Array(field.log.recordCount).fill(-1));
+    expect(rowUnitCases(field, passes, doses, findRowUnitFaults(field, passes))).toEqual([]);
+  });
+});
+
+test("the share of a spot that a unit planted is its part of the records beneath", () => {
+  const { rowCase, passes } = judge(misses);
+  const recordsOfUnits = (...units: number[]) =>
+    [...passes.rowUnitOf.keys()].filter(
+      (i) => passes.passOf[i] === 1 && passes.instantOf[i] === 3 && units.includes(passes.rowUnitOf[i]!),
+    );
+  const lists = [recordsOfUnits(5), recordsOfUnits(4, 5, 6, 7), recordsOfUnits(1, 2), []];
+  const start = Int32Array.of(0, ...lists.map((_, k) => lists.slice(0, k + 1).flat().length));
+  const spots = { count: 4, beneath: { start, records: Int32Array.from(lists.flat()) } } as Spots;
+  expect([...shareOfSpots(rowCase, spots)]).toEqual([1, 0.25, 0, 0]);
+});
