@@ -13,8 +13,6 @@ export interface InspectedLayer {
   notes: readonly Note[];
 }
 
-const GEOMETRY = { point: "points", polygon: "polygons", none: "no positions" } as const;
-
 /** Text of one inspected file, ending in a line feed. */
 export function inspectedText({ description, role, recognised, open, notes }: InspectedLayer): string {
   const lines = [description.file];
@@ -23,7 +21,8 @@ export function inspectedText({ description, role, recognised, open, notes }: In
   const missing = description.geometry !== "none" && unplaced > 0 ? `, ${unplaced} without position` : "";
   const system = description.geometry === "none" ? "" : `; ${description.crs}`;
   const records = `${count} record${count === 1 ? "" : "s"}`;
-  lines.push(`  ${GEOMETRY[description.geometry]}, ${records}${missing}${system}`);
+  const geometry = description.geometry === "none" ? "no positions" : `${description.geometry}s`;
+  lines.push(`  ${geometry}, ${records}${missing}${system}`);
   if (description.extentDegrees) lines.push(`  extent ${extentText(description.extentDegrees)}`);
   lines.push(`  taken for: ${role ?? "nothing the job knows; name it in the manifest"}`);
   if (description.columns.length > 0) lines.push("  columns");
