@@ -1,12 +1,18 @@
 /** Entry of the page. */
+import { effect } from "@preact/signals";
 import { render } from "preact";
 import { App } from "./app/app.tsx";
+import { findingsDocument } from "./app/state.ts";
 import { openServedField } from "./engine/open-field.ts";
 import "./styles/page.css";
 
 const root = document.getElementById("app");
 if (!root) throw new Error("the page has no place for the application");
 render(<App />, root);
+effect(() => {
+  const name = findingsDocument.value?.field.name;
+  document.title = name ? `${name}: Evenstand` : "Evenstand";
+});
 openServedField().catch(() => {
   // A page opened without a server (or one that is gone) begins empty.
 });

@@ -1,6 +1,7 @@
 /** Before a field is on the page: what to bring, where it stays, and what went wrong if something did. */
 import { useRef } from "preact/hooks";
 import { openChosenFiles, openSample } from "../engine/open-field.ts";
+import { FurrowEmblem } from "./furrow-emblem.tsx";
 import * as state from "./state.ts";
 
 export function Welcome() {
@@ -8,6 +9,7 @@ export function Welcome() {
   const phase = state.phase.value;
   return (
     <section class="welcome" aria-labelledby="welcome-title">
+      <FurrowEmblem />
       <h2 id="welcome-title">Where did the stand come up uneven, and why?</h2>
       {phase.kind === "error" && <TroubleSaid {...phase} />}
       <p>

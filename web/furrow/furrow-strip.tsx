@@ -1,5 +1,5 @@
 /** The furrow strip with its pass chooser; the pointer and the arrow keys move a marker along it and on the map. */
-import { computed } from "@preact/signals";
+import { computed, signal } from "@preact/signals";
 import { useEffect, useRef, useState } from "preact/hooks";
 import { formatQuantity } from "../../src/report/format.ts";
 import { runsOf } from "../../src/report/words.ts";
@@ -7,13 +7,20 @@ import * as state from "../app/state.ts";
 import { groundReadout } from "../map/readout.ts";
 import { plural } from "../words/format.ts";
 import { FurrowDrawing, type FurrowFrame, furrowFrame, LengthAxis, stretchSaid } from "./furrow-drawing.tsx";
-import { type Moment, type Strip, stripOf } from "./strip-data.ts";
+import { aroundMarked, type Moment, type Strip, stripOf } from "./strip-data.ts";
 
-const strip = computed<Strip | null>(() => {
+const wholePass = computed<Strip | null>(() => {
   const ground = state.ground.value;
   const pass = state.selectedPass.value;
   return ground && pass !== null ? stripOf(ground, pass, state.selectedFinding.value) : null;
 });
+
+/** Only the stretch in the finding and some ground around it, instead of the whole pass. */
+const closer = signal(false);
+
+const strip = computed<Strip | null>(() =>
+  closer.value && wholePass.value ? aroundMarked(wholePass.value) : wholePass.value,
+);
 
 /** @param chooser with the pass chooser above it. */
 export function FurrowStrip({ chooser = false }: { chooser?: boolean }) {
@@ -73,6 +80,17 @@ export function PassChooser() {
       >
         ›
       </button>
+      {(wholePass.value?.marked.length ?? 0) > 0 && (
+        <button
+          type="button"
+          aria-pressed={closer.value}
+          onClick={() => {
+            closer.value = !closer.value;
+          }}
+        >
+          Closer
+        </button>
+      )}
       <PassSaid />
     </div>
   );

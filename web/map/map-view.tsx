@@ -8,7 +8,7 @@ import {
   ScaleControl,
 } from "maplibre-gl";
 import "maplibre-gl/dist/maplibre-gl.css";
-import { useEffect, useRef } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import { boundsOf } from "../app/geometry.ts";
 import * as state from "../app/state.ts";
 import { positionOf } from "../engine/ground.ts";
@@ -48,15 +48,25 @@ function fieldPadding(container: HTMLElement) {
 export function MapView({ signsOpen = false }: { signsOpen?: boolean }) {
   const host = useRef<HTMLDivElement>(null);
   const picture = useRef<HTMLImageElement>(null);
+  const [failed, setFailed] = useState(false);
   useEffect(() => {
     if (!host.current || !picture.current) return undefined;
-    return startMap(host.current, picture.current);
+    try {
+      return startMap(host.current, picture.current);
+    } catch {
+      // No WebGL 2 here: the ledger and the furrow do without it.
+      setFailed(true);
+      return undefined;
+    }
   }, []);
   return (
     <section class="map-pane" aria-label="Map of the field">
       <div class="map-host" ref={host} />
       <img class="map-print" ref={picture} alt="The map as shown on the screen" />
-      <p class="visually-hidden">{mapSummary()}</p>
+      <p class={failed ? "no-map" : "visually-hidden"}>
+        {failed && "This browser cannot draw the map (it offers no WebGL 2). "}
+        {mapSummary()}
+      </p>
       <Legend signsOpen={signsOpen} />
     </section>
   );
