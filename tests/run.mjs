@@ -1,4 +1,4 @@
-// `npm test`: sets up what is missing, then lint, types, build and every test; ends with one line of counts.
+// `npm test`: sets up what is missing, then lint, unused code, types, build and every test; ends with one line of counts.
 // `npm run test:full` (argument --full) runs the longer tests instead.
 import { spawn } from "node:child_process";
 import { join } from "node:path";
@@ -24,6 +24,7 @@ if (!chromium) finish(1);
 
 if (!full) {
   step("lint", () => runStep("npm", ["run", "--silent", "lint"]) === 0);
+  step("unused code", () => runStep("npm", ["run", "--silent", "unused"]) === 0);
   step("types", () => runStep("npm", ["run", "--silent", "types"]) === 0);
 }
 step("build", buildWhereStale);
