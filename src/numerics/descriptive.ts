@@ -6,8 +6,6 @@
 
 import { quantileInPlace } from "./quantile.ts";
 
-export { quantileInPlace, quantileSorted, quantilesInPlace } from "./quantile.ts";
-
 /** Makes the median absolute deviation estimate the SD of normal data: 1 / normal quantile(3/4), as R's `mad`. */
 export const MAD_TO_SD = 1.4826;
 
