@@ -1,6 +1,8 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
+import { area, booleanClockwise } from "@turf/turf";
 import { Ajv2020 } from "ajv/dist/2020.js";
+import type { FeatureCollection, Polygon } from "geojson";
 import { describe, expect, it } from "vitest";
 import { run } from "../../src/cli/run.ts";
 import type { FindingsDocument } from "../../src/report/findings-document.ts";
@@ -116,6 +118,23 @@ describe("analyse", () => {
       "standCounts",
     ]);
     for (const input of document.inputs) expect(input.sha256, input.file).toMatch(/^[0-9a-f]{64}$/);
+  });
+
+  it("draws cells as the ground they stand for", async () => {
+    const folder = newFolder();
+    writeSmallField(join(folder, "field"));
+    await runIn(folder, "analyse", "field", "--out", "out");
+    const cells = JSON.parse(
+      readFileSync(join(folder, "out/cells.geojson"), "utf8"),
+    ) as FeatureCollection<Polygon>;
+    expect(cells.features.length).toBeGreaterThan(200);
+    for (const { geometry, properties } of cells.features) {
+      // Geodesic area of the polygon against the area the cell states: within 1 %, of 200 m2 some 2 m2.
+      expect(Math.abs(area(geometry) / 1e4 - properties!.areaHa) / properties!.areaHa).toBeLessThan(0.01);
+      expect(booleanClockwise(geometry.coordinates[0]!)).toBe(false);
+      expect(properties!.seedingDepthMm).toBeGreaterThan(45);
+      expect(["silt loam", "clay loam"]).toContain(properties!.soilZone);
+    }
   });
 
   it("puts the findings into the report, so that no text in them becomes markup", async () => {
