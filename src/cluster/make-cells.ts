@@ -1,6 +1,7 @@
 /** Records -> cells: pieces of a pass about 12 m long, as wide as the bar. */
 import { depthSteps } from "../compare/depth-spread.ts";
 import { THRESHOLDS } from "../compare/thresholds.ts";
+import { isMeasuredDepth } from "../field/depth-source.ts";
 import type { Field } from "../field/field.ts";
 import { PLANTING_VARIABLES } from "../field/variables.ts";
 import { quantileInPlace } from "../numerics/quantile.ts";
@@ -81,7 +82,9 @@ export function makeCells(
     if (values) cells.mean[variable] = meanByCell(values, cellOf, count);
   }
   const depth = field.log.values.seedingDepth;
-  if (depth) cells.depthSdMm = spreadByCell(depth, cellOf, passes, cells);
+  // A setting that is changed along the way is no spread of the seed.
+  if (depth && isMeasuredDepth(field.log.depthSource))
+    cells.depthSdMm = spreadByCell(depth, cellOf, passes, cells);
   const margin = field.log.values.downForceMargin;
   if (margin) fillMarginTails(cells, margin, cellOf);
   return { cells, cellOf };

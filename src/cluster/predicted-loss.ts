@@ -5,6 +5,7 @@
  */
 import { groundState } from "../compare/ground-state.ts";
 import { THRESHOLDS as T } from "../compare/thresholds.ts";
+import { isMeasuredDepth } from "../field/depth-source.ts";
 import type { Field } from "../field/field.ts";
 import { median } from "../numerics/descriptive.ts";
 import type { Passes } from "../passes/passes.ts";
@@ -43,8 +44,7 @@ export interface RecordDoses {
 export function recordDoses(field: Field, passes: Passes, zoneOfRecord: Int32Array): RecordDoses {
   const values = field.log.values;
   const n = field.log.recordCount;
-  const depthCounts = field.log.depthSource === "sensed" || field.log.depthSource === "dug";
-  const depth = depthCounts ? values.seedingDepth : undefined;
+  const depth = isMeasuredDepth(field.log.depthSource) ? values.seedingDepth : undefined;
   const margin = values.downForceMargin;
   const damp = dampByPassAndZone(field, passes);
   const isDamp = (i: number): boolean =>

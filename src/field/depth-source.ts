@@ -6,6 +6,11 @@ import type { LayerReading } from "./layer-reading.ts";
 const FEWEST_SENSED_VALUES = 4;
 const RECORDS_TO_TELL = 100;
 
+/** True where the depth was measured, by a sensor or a spade: a setting proves nothing about the seed. */
+export function isMeasuredDepth(source: DepthSource): boolean {
+  return source === "sensed" || source === "dug";
+}
+
 /** The source of the depth; a note says so where it was told from the values. */
 export function depthSourceOf(reading: LayerReading, values: PlantingLog["values"]): DepthSource {
   const found = reading.found("seedingDepth");
