@@ -1,4 +1,4 @@
-/** A departing row unit -> a draft: the loss counts show in its row, sensor or planting, its strip of ground. */
+/** A departing row unit or set of rows -> a draft: the loss counts show in its row, sensor or planting, its strip of ground. */
 import { zoneColumns } from "../cluster/zone-model.ts";
 import type { Field } from "../field/field.ts";
 import { generalisedLeastSquares } from "../numerics/least-squares.ts";
@@ -8,6 +8,7 @@ import type { Deficit } from "./attribution.ts";
 import type { Basis, Cause } from "./causes.ts";
 import { digsInRow } from "./dig-evidence.ts";
 import type { Draft } from "./draft.ts";
+import { fillEffect } from "./fill-state.ts";
 import type { PlaceSearch, RowUnitColumn } from "./find-places.ts";
 import { attributeRowUnit, type RowUnitCase } from "./find-row-units.ts";
 import { rowStrips } from "./row-strips.ts";
@@ -27,7 +28,7 @@ export function draftRowUnit(
   counted: Deficit | null,
   share: Float64Array | null,
 ): Draft {
-  const digs = digsInRow(field.digs, rowCase.rowUnit);
+  const digs = rowCase.rowUnits.flatMap((rowUnit) => digsInRow(field.digs, rowUnit));
   const attribution = attributeRowUnit(field, passes, rowCase, counted, digs);
   const strips = rowStrips(field, passes, rowCase.inside);
   const everyPass = rowCase.main.passes.length === passes.passes.length;
@@ -35,7 +36,7 @@ export function draftRowUnit(
   const short = counted !== null && counted.estimate - 1.645 * counted.standardError > 0;
   return {
     ...attribution,
-    kind: "row-unit",
+    kind: rowCase.set ? "section" : "row-unit",
     basis: basisOf(attribution.cause, dug || short, dug || counted !== null),
     detail: null,
     pValue: rowCase.main.pValue,
@@ -43,7 +44,7 @@ export function draftRowUnit(
     areaM2: strips.areaM2,
     inside: rowCase.inside,
     passes: everyPass ? [] : [...rowCase.main.passes],
-    rowUnits: [rowCase.rowUnit],
+    rowUnits: rowCase.rowUnits,
     soilZones: [],
     ground: "fit",
     predicted: rowCase.predicted,
@@ -51,6 +52,7 @@ export function draftRowUnit(
     // Only spots that are mostly this row speak for it in the figures.
     spots: share ? [...share.keys()].filter((spot) => share[spot]! > 0.5) : [],
     digs,
+    fill: fillEffect(field, passes, rowCase),
     departure: {
       variable: rowCase.main.variable,
       shift: rowCase.main.shift,

@@ -4,6 +4,7 @@ import type { GroundState } from "../compare/ground-state.ts";
 import type { LocalPolygon } from "../field/field.ts";
 import type { Attribution, Deficit } from "./attribution.ts";
 import type { Basis, FindingKind } from "./causes.ts";
+import type { FillEffect } from "./fill-state.ts";
 
 export interface Draft extends Attribution {
   kind: FindingKind;
@@ -27,6 +28,8 @@ export interface Draft extends Attribution {
   /** Counted spots inside (indices into Spots) and digs inside (indices into Digs). */
   spots: number[];
   digs: number[];
-  /** For a row unit or pass: which variable departs and by how much (inside unit). */
+  /** For a row unit, a set of rows or a pass: which variable departs and by how much (inside unit). */
+  /** For a section: how its departure goes with the seed dropped since the last stop. */
+  fill?: FillEffect | null;
   departure: { variable: string; shift: number; from: number; to: number; ofPasses: number } | null;
 }

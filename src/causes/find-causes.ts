@@ -2,15 +2,8 @@
 import type { Cells } from "../cluster/cells.ts";
 import { findPassFaults } from "../cluster/pass-faults.ts";
 import { layOutPasses } from "../cluster/pass-layout.ts";
-import {
-  FACTORS,
-  fastSpeed,
-  type PredictedLoss,
-  predictLoss,
-  recordDoses,
-  subtractUsual,
-} from "../cluster/predicted-loss.ts";
-import { findRowUnitFaults } from "../cluster/row-unit-faults.ts";
+import { FACTORS, fastSpeed, predictLoss, recordDoses, subtractUsual } from "../cluster/predicted-loss.ts";
+import { findRowFaults } from "../cluster/row-faults.ts";
 import type { Field, LocalPolygon } from "../field/field.ts";
 import { median } from "../numerics/descriptive.ts";
 import type { Passes } from "../passes/passes.ts";
@@ -19,6 +12,7 @@ import { joinCounts, type Spots } from "../stand/spots.ts";
 import type { Draft } from "./draft.ts";
 import { draftPlace } from "./draft-place.ts";
 import { draftRowUnit, rowDeficit } from "./draft-row-unit.ts";
+import { endRowPlaces } from "./end-row-places.ts";
 import { checkField } from "./field-checks.ts";
 import {
   findPlaces,
@@ -59,8 +53,8 @@ export function findCauses(
   ground: { outline: LocalPolygon[]; areaM2: number },
 ): CausesResult {
   const doses = recordDoses(field, passes, zoneOfRecord);
-  const faults = findRowUnitFaults(field, passes);
-  const cases = rowUnitCases(field, passes, doses, faults);
+  const faults = findRowFaults(field, passes);
+  const cases = rowUnitCases(field, passes, doses, faults.units, faults.sets);
   const excluded = new Uint8Array(field.log.recordCount);
   for (const rowCase of cases) setWhere(excluded, rowCase.inside, 1);
 
@@ -72,17 +66,24 @@ export function findCauses(
   const cellOfSpot = spots ? cellUnderSpots(spots, cells, cellOf) : null;
   const columns: RowUnitColumn[] = spots
     ? cases.map((rowCase) => ({
-        rowUnit: rowCase.rowUnit,
+        rowUnit: rowCase.rowUnits[0]!,
         share: shareOfSpots(rowCase, spots),
         predicted: rowCase.totalPredicted,
       }))
     : [];
   const search = findPlaces({ cells, swathWidthM, losses, spots, cellOfSpot, rowUnits: columns });
 
-  const departingUnits = new Set(cases.map((rowCase) => rowCase.rowUnit));
+  const departingUnits = new Set(cases.flatMap((rowCase) => rowCase.rowUnits));
   const context = { field, passes, cells, cellOf, swathWidthM, departingUnits };
-  const places = [...search.places, ...departingPasses(cells, swathWidthM, losses, search.places)];
-  const areaDrafts = places.map((place) => draftPlace(context, place, predictedOver(losses, place.cells)));
+  const isWorthIt = (members: readonly number[]): boolean => {
+    const predicted = predictedOver(losses, members);
+    return FACTORS.some((factor) => predicted[factor] >= WORTH_A_PASS);
+  };
+  const endRows = endRowPlaces(cells, passes.passes, search.places, isWorthIt);
+  const places = [...endRows.places, ...departingPasses(cells, swathWidthM, isWorthIt, endRows.places)];
+  const areaDrafts = places.map((place) =>
+    endRows.weigh(draftPlace(context, place, predictedOver(losses, place.cells)), place),
+  );
   const rowDrafts = cases.map((rowCase, k) =>
     draftRowUnit(
       field,
@@ -121,7 +122,7 @@ export function findCauses(
 function departingPasses(
   cells: Cells,
   swathWidthM: number,
-  losses: PredictedLoss,
+  isWorthIt: (cells: readonly number[]) => boolean,
   places: readonly Place[],
 ): Place[] {
   const covered = new Set(places.flatMap((place) => [...place.cells]));
@@ -131,8 +132,7 @@ function departingPasses(
     const own = [...cells.pass.keys()].filter((cell) => passes.has(cells.pass[cell]!));
     const free = own.filter((cell) => !covered.has(cell));
     if (free.length < 0.5 * own.length) continue;
-    const predicted = predictedOver(losses, free);
-    if (FACTORS.every((factor) => predicted[factor] < WORTH_A_PASS)) continue;
+    if (!isWorthIt(free)) continue;
     for (const cell of free) covered.add(cell);
     found.push({
       cells: Int32Array.from(free),

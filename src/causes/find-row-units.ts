@@ -1,10 +1,12 @@
 /**
- * Row units that plant otherwise than their neighbours at the same moments, weighed against a sensor that
- * only reads otherwise.
+ * Row units, and rows that belong together, that plant otherwise than the others at the same moments, weighed
+ * against a sensor that only reads otherwise and against traffic.
  */
 import type { RecordDoses } from "../cluster/predicted-loss.ts";
 import { FACTORS, type Factor } from "../cluster/predicted-loss.ts";
+import { type RowSet, type RowSetFault, TRAFFIC_VARIABLES } from "../cluster/row-set-faults.ts";
 import type { RowUnitFault } from "../cluster/row-unit-faults.ts";
+import { targetLimits } from "../compare/target-limits.ts";
 import { THRESHOLDS } from "../compare/thresholds.ts";
 import type { Field } from "../field/field.ts";
 import { mean } from "../numerics/descriptive.ts";
@@ -14,12 +16,14 @@ import type { Spots } from "../stand/spots.ts";
 import { type Attribution, type Deficit, nameCause } from "./attribution.ts";
 import type { Cause } from "./causes.ts";
 
-/** What departs on one row unit, all its variables together. */
+/** What departs on one row unit or one set of rows, all its variables together. */
 export interface RowUnitCase {
-  rowUnit: number;
+  rowUnits: number[];
+  /** Null for a single row unit. */
+  set: RowSet | null;
   /** The variable nearest the root: depth or load before seed counting. */
-  main: RowUnitFault;
-  /** 1 for the records of this unit on the passes of the fault. */
+  main: Departure;
+  /** 1 for the records of these units on the passes of the fault. */
   inside: Uint8Array;
   /** 1 for the other units at the same passes. */
   others: Uint8Array;
@@ -27,6 +31,9 @@ export interface RowUnitCase {
   predicted: Record<Factor, number>;
   totalPredicted: number;
 }
+
+/** What is common to the fault of a unit and that of a set of rows. */
+export type Departure = Pick<RowUnitFault, "variable" | "passes" | "shift" | "z" | "pValue">;
 
 /** Order in which variables are looked at: what can cause the next comes first. */
 const ROOT_FIRST: readonly RowUnitFault["variable"][] = [
@@ -55,39 +62,119 @@ const HEALED_ODDS = 3;
 /** Depth of one dug seed beside the row's mean: 0.25 in, inside the ordinary dug spread of 0.2 to 0.35 in (from memory). */
 const DUG_SD_MM = 6.35;
 const DEPTH_SENSOR_ERROR_MM = 2.5;
+/**
+ * Odds that a set of rows as a whole is a matter of its sensors: seldom, as each has its own; a wing may hang on one
+ * module. Our judgement.
+ */
+const SET_SENSOR_ODDS = { "wheel-track": 0.02, wing: 0.08 } as const;
+/** Odds of traffic against a fault of the units for rows that depart together: named tracks, four rows, two (our judgement). */
+const TRAFFIC_ODDS = { given: 12, fourRows: 6, pair: 3 };
+/** Odds of traffic for a unit that departs on the end rows only (our judgement). */
+const END_ROWS_ODDS = 1;
+/** A departure is one of the end rows where this share of its passes is, while the unit ran inside as well. */
+const END_ROWS_SHARE = 0.8;
 /** A row that should lose less than this is left to the tables. */
 const WORTH_NAMING = 0.01;
 
-/** Gathers the faults by unit and works out what each would cost the row. */
+/** Gathers the faults by set of rows and by unit and works out what each would cost the row. */
 export function rowUnitCases(
   field: Field,
   passes: Passes,
   doses: RecordDoses,
   faults: readonly RowUnitFault[],
+  setFaults: readonly RowSetFault[] = [],
 ): RowUnitCase[] {
-  const cases: RowUnitCase[] = [];
-  for (const rowUnit of [...new Set(faults.map((fault) => fault.rowUnit))].sort((a, b) => a - b)) {
-    const own = faults.filter((fault) => fault.rowUnit === rowUnit);
-    const main = [...own].sort(
-      (a, b) =>
-        ROOT_FIRST.indexOf(a.variable) - ROOT_FIRST.indexOf(b.variable) || Math.abs(b.z) - Math.abs(a.z),
-    )[0]!;
-    const inside = new Uint8Array(field.log.recordCount);
-    const others = new Uint8Array(field.log.recordCount);
-    const touched = new Set(main.passes);
-    for (let i = 0; i < inside.length; i++) {
-      if (!touched.has(passes.passOf[i]!)) continue;
-      if (passes.rowUnitOf[i] === rowUnit) inside[i] = 1;
-      else others[i] = 1;
-    }
-    const predicted = predictedInRow(doses, inside, others);
-    const totalPredicted = FACTORS.reduce((sum, factor) => sum + predicted[factor], 0);
+  const sets = mergedSets(setFaults).map(({ set, own }) =>
+    caseOf(passes, doses, offTargetSide(field, passes, set, own), set),
+  );
+  const units = [...new Set(faults.map((fault) => fault.rowUnit))]
+    .sort((a, b) => a - b)
+    .map((rowUnit) => {
+      const own = faults.filter((fault) => fault.rowUnit === rowUnit);
+      return caseOf(passes, doses, { rowUnits: [rowUnit], own }, null);
+    });
+  return [...sets, ...units].filter(({ main, totalPredicted }) => {
     const offDepth =
       main.variable === "seedingDepth" && Math.abs(main.shift) >= THRESHOLDS.depthTolerance.value;
-    if (totalPredicted < WORTH_NAMING && !offDepth) continue;
-    cases.push({ rowUnit, main, inside, others, predicted, totalPredicted });
+    return totalPredicted >= WORTH_NAMING || offDepth;
+  });
+}
+
+function caseOf(
+  passes: Passes,
+  doses: RecordDoses,
+  { rowUnits, own }: { rowUnits: number[]; own: readonly Departure[] },
+  set: RowSet | null,
+): RowUnitCase {
+  const main = [...own].sort(
+    (a, b) =>
+      ROOT_FIRST.indexOf(a.variable) - ROOT_FIRST.indexOf(b.variable) || Math.abs(b.z) - Math.abs(a.z),
+  )[0]!;
+  const inside = new Uint8Array(passes.passOf.length);
+  const others = new Uint8Array(passes.passOf.length);
+  const touched = new Set(main.passes);
+  const rows = new Set(rowUnits);
+  for (let i = 0; i < inside.length; i++) {
+    if (!touched.has(passes.passOf[i]!)) continue;
+    if (rows.has(passes.rowUnitOf[i]!)) inside[i] = 1;
+    else others[i] = 1;
   }
-  return cases;
+  const predicted = predictedInRow(doses, inside, others);
+  const totalPredicted = FACTORS.reduce((sum, factor) => sum + predicted[factor], 0);
+  return { rowUnits, set, main, inside, others, predicted, totalPredicted };
+}
+
+/** Faults of one kind of set whose rows overlap are one case: traffic moves load and depth of the same rows. */
+function mergedSets(faults: readonly RowSetFault[]): { set: RowSet; own: RowSetFault[] }[] {
+  const merged: { set: RowSet; own: RowSetFault[] }[] = [];
+  for (const fault of faults) {
+    const home = merged.find(
+      ({ set }) => set.kind === fault.set.kind && set.rows.some((row) => fault.set.rows.includes(row)),
+    );
+    if (!home) {
+      merged.push({ set: fault.set, own: [fault] });
+      continue;
+    }
+    home.own.push(fault);
+    const rows = [...new Set([...home.set.rows, ...fault.set.rows])].sort((a, b) => a - b);
+    home.set = { ...home.set, rows, given: home.set.given || fault.set.given };
+  }
+  return merged;
+}
+
+/**
+ * A wing departs from the rest of the bar, so the rest departs from the wing: where the target tells that the rest
+ * is what is off, the rest is named.
+ */
+function offTargetSide(
+  field: Field,
+  passes: Passes,
+  set: RowSet,
+  own: readonly RowSetFault[],
+): { rowUnits: number[]; own: readonly Departure[] } {
+  const [main] = own;
+  const limits =
+    set.kind === "wing" && TRAFFIC_VARIABLES.includes(main!.variable)
+      ? targetLimits(field, main!.variable)
+      : null;
+  if (!limits) return { rowUnits: set.rows, own };
+  const values = field.log.values[main!.variable]!;
+  const touched = new Set(main!.passes);
+  const off = { inside: 0, outside: 0 };
+  const count = { inside: 0, outside: 0 };
+  for (let i = 0; i < values.length; i++) {
+    if (Number.isNaN(values[i]!) || !touched.has(passes.passOf[i]!)) continue;
+    const side = set.rows.includes(passes.rowUnitOf[i]!) ? "inside" : "outside";
+    off[side] += Math.max(limits.low(i) - values[i]!, values[i]! - limits.high(i), 0) || 0;
+    count[side]++;
+  }
+  if (off.inside / count.inside >= off.outside / count.outside) return { rowUnits: set.rows, own };
+  return {
+    rowUnits: Array.from({ length: passes.rowUnitCount }, (_, k) => k + 1).filter(
+      (row) => !set.rows.includes(row),
+    ),
+    own: own.map((fault) => ({ ...fault, shift: -fault.shift, z: -fault.z })),
+  };
 }
 
 function predictedInRow(doses: RecordDoses, inside: Uint8Array, others: Uint8Array): Record<Factor, number> {
@@ -146,7 +233,7 @@ export function attributeRowUnit(
   const real = realCause(rowCase);
   const { main, totalPredicted } = rowCase;
   const prior = SENSOR_PRIOR[main.variable] ?? 0.3;
-  let sensor = prior / (1 - prior);
+  let sensor = rowCase.set ? SET_SENSOR_ODDS[rowCase.set.kind] : prior / (1 - prior);
   const lastPass = passes.passes.length;
   if (main.passes.at(-1)! < lastPass && main.passes.length >= 3) sensor *= HEALED_ODDS;
   if (counted) {
@@ -167,8 +254,23 @@ export function attributeRowUnit(
     new Map<Cause, number>([
       ["sensor-fault", sensor],
       [real, 1],
+      ["wheel-traffic", trafficOdds(rowCase, passes)],
     ]),
   );
+}
+
+/** Odds of traffic against the unit's (or the setting's) own fault. */
+function trafficOdds({ set, rowUnits, main }: RowUnitCase, passes: Passes): number {
+  if (!TRAFFIC_VARIABLES.includes(main.variable)) return 0;
+  if (set?.kind === "wheel-track") {
+    return set.given ? TRAFFIC_ODDS.given : rowUnits.length >= 4 ? TRAFFIC_ODDS.fourRows : TRAFFIC_ODDS.pair;
+  }
+  if (set) return 0;
+  const endRows = main.passes.filter((pass) => passes.passes[pass - 1]!.headland).length;
+  const insidePasses = passes.passes.filter((pass) => !pass.headland).length;
+  return endRows >= END_ROWS_SHARE * main.passes.length && insidePasses >= main.passes.length
+    ? END_ROWS_ODDS
+    : 0;
 }
 
 /** The cause if the reading is true: the variable that departs and its direction say which. */

@@ -13,6 +13,7 @@ import { MAD_TO_SD, median } from "../numerics/descriptive.ts";
 import type { Passes } from "../passes/passes.ts";
 import type { Run } from "./interval-scan.ts";
 import { largestRunScores, strongestRun } from "./interval-scan.ts";
+import { BANDS, type Band, SMALLEST_NOISE } from "./row-unit-bands.ts";
 import type { RowUnitSeries, RowUnitVariable } from "./row-unit-series.ts";
 import { groupByMoment, ROW_UNIT_VARIABLES, rowUnitSeries } from "./row-unit-series.ts";
 
@@ -32,25 +33,11 @@ export interface RowUnitFault {
   shareOfPasses: number;
 }
 
-interface Band {
-  /** Departure that matters; half of it is the dead band of the score. All bands are our judgement. */
-  matters: number;
-  /** Least mean departure from the bar to call a unit: beyond the natural spread of a bar of 24. */
-  fromBar: number;
-  /** Least mean departure from the unit's own usual place. */
-  fromItself: number;
-  relative: boolean;
+/** The series of one variable on every row unit. */
+export interface JudgedVariable {
+  variable: RowUnitVariable;
+  series: RowUnitSeries[];
 }
-
-/** 0.15 in, 25 lb, 1 point, 4 % of the rate matter (our judgement). */
-const BANDS: Record<RowUnitVariable, Band> = {
-  seedingDepth: { matters: 3.81, fromBar: 3.3, fromItself: 2.86, relative: false },
-  downForceMargin: { matters: 111, fromBar: 95, fromItself: 83, relative: false },
-  misses: { matters: 0.01, fromBar: 0.009, fromItself: 0.0075, relative: false },
-  multiples: { matters: 0.01, fromBar: 0.009, fromItself: 0.0075, relative: false },
-  singulation: { matters: 0.01, fromBar: 0.009, fromItself: 0.0075, relative: false },
-  population: { matters: 0.04, fromBar: 0.036, fromItself: 0.03, relative: true },
-};
 
 /** Chance of one false alarm, halved because each series is scanned twice (bar and own usual place). */
 const ALPHA = 0.05 / 2;
@@ -58,23 +45,38 @@ const ALPHA = 0.05 / 2;
 const ALSO_OFF_BAR = 0.6;
 /** A unit that is this much noisier than the usual unit is judged by its own noise. */
 const NOISY_UNIT = 1.5;
-/** Noise is never taken to be less than this share of what matters: rounded readings can repeat exactly. */
-const SMALLEST_NOISE = 0.02;
 const WILDEST = 8;
 
 /**
- * Finds the departing runs of every row unit, by row unit, variable and place. Empty when the log has no
- * row-unit records, or fewer than four units to compare. A depth that is only a setting is not judged.
+ * Departures of every row unit by variable. Empty when the log has no row-unit records. A depth that is only a
+ * setting is not judged.
  */
-export function findRowUnitFaults(field: Field, passes: Passes): RowUnitFault[] {
+export function judgedSeries(field: Field, passes: Passes): JudgedVariable[] {
   if (passes.rowUnitCount === 0) return [];
   const moments = groupByMoment(field, passes);
-  const judged = ROW_UNIT_VARIABLES.flatMap((variable) => {
+  return ROW_UNIT_VARIABLES.flatMap((variable) => {
     const values = field.log.values[variable];
     if (!values || (variable === "seedingDepth" && field.log.depthSource === "set")) return [];
     const band = BANDS[variable];
-    const series = rowUnitSeries(values, moments, passes, WILDEST * band.matters, band.relative);
-    return [{ variable, band, series, noise: noiseOf(series, band) }];
+    return [
+      { variable, series: rowUnitSeries(values, moments, passes, WILDEST * band.matters, band.relative) },
+    ];
+  });
+}
+
+/**
+ * Finds the departing runs of every row unit, by row unit, variable and place. Empty when the log has no
+ * row-unit records, or fewer than four units to compare.
+ * @param variables departures to scan; left out, those of the log as they stand ({@link judgedSeries})
+ */
+export function findRowUnitFaults(
+  field: Field,
+  passes: Passes,
+  variables: readonly JudgedVariable[] = judgedSeries(field, passes),
+): RowUnitFault[] {
+  const judged = variables.map(({ variable, series }) => {
+    const band = BANDS[variable];
+    return { variable, band, series, noise: noiseOf(series, band) };
   });
   const all = judged.flatMap(({ series }) => series);
   if (all.length === 0) return [];

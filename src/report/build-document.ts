@@ -122,7 +122,7 @@ function findingOf(parts: DocumentParts, draft: Draft, loss: Loss | null): Findi
     field,
     passes,
     inside: draft.inside,
-    ordinary: draft.kind === "row-unit" ? othersOf(parts, draft) : causes.ordinary,
+    ordinary: draft.rowUnits.length > 0 ? othersOf(parts, draft) : causes.ordinary,
     spots: causes.spots,
     insideSpots: draft.spots,
     ordinarySpots: causes.ordinarySpots,

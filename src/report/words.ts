@@ -1,6 +1,7 @@
 /** A finding in a farmer's words: where, what was seen, what else could do it, the check, the caution. */
 import type { Sign } from "../causes/dig-evidence.ts";
 import type { Draft } from "../causes/draft.ts";
+import type { FillEffect } from "../causes/fill-state.ts";
 import type { Remedy } from "../causes/remedies.ts";
 import { CAUSE_NAMES, DETAIL_NAMES } from "./cause-names.ts";
 import type { Finding, Measured, MeasuredKey } from "./findings-document.ts";
@@ -39,6 +40,7 @@ const TELLING: Partial<Record<Finding["cause"], MeasuredKey[]>> = {
   multiples: ["multiplesShare"],
   "rate-off-target": ["populationPerHa"],
   "sensor-fault": ["populationPerHa", "missesShare"],
+  "wheel-traffic": ["seedingDepthMm", "downForceMarginN", "noLoadShare", "dugDepthMm"],
 };
 
 const STAND_FIGURES: MeasuredKey[] = ["standPerHa", "lateShare"];
@@ -105,7 +107,16 @@ export function seenWords(
     );
   }
   say(STAND_FIGURES);
+  if (draft.fill) lines.push(fillWords(draft.fill, system));
   return lines;
+}
+
+/** "the difference goes with the seed dropped since the last stop: 20 lb more each 1,000,000 seeds". */
+function fillWords(fill: FillEffect, system: UnitSystem): string {
+  const kind = fill.variable === "downForceMargin" ? "force" : "depth";
+  const change = formatQuantity(Math.abs(fill.perMillionSeeds), kind, system);
+  const more = fill.perMillionSeeds > 0 ? "more" : "less";
+  return `the difference from the other rows goes with the seed dropped since the last stop: ${change} ${more} for each million seeds, ${formatPercent(fill.explained)} of its change from pass to pass`;
 }
 
 /** A sign seen in digs. */
@@ -130,7 +141,8 @@ export function titleWords(draft: Draft): string {
       .map((entry) => CAUSE_NAMES[entry.cause].phrase);
     return `${title}: ${names.join(" or ")}`;
   }
-  return draft.kind === "row-unit" ? `Row unit ${draft.rowUnits.join(", ")}: ${lowerFirst(title)}` : title;
+  if (draft.kind === "row-unit") return `Row unit ${draft.rowUnits.join(", ")}: ${lowerFirst(title)}`;
+  return draft.kind === "section" ? `Rows ${runsOf(draft.rowUnits)}: ${lowerFirst(title)}` : title;
 }
 
 function lowerFirst(text: string): string {
@@ -160,8 +172,13 @@ export function cautionWords(draft: Draft): string {
 
 /** The check to make in the field before money is spent. */
 export function checkWords(draft: Draft): string {
-  const unit = draft.rowUnits.join(", ");
+  const unit = runsOf(draft.rowUnits);
+  const byRow = draft.kind === "row-unit" || draft.kind === "section";
   switch (draft.cause) {
+    case "wheel-traffic":
+      if (!byRow)
+        return "Dig ten seeds on the end rows and ten a bar further in: depth, and how hard the soil is.";
+      return `Dig ten seeds in rows ${unit} and ten in the rows beside them: depth, and how hard the soil is around the seed.`;
     case "lost-ground-contact":
       return "Dig ten seeds here and ten on ordinary ground next to it, same row units: depth and soil around the seed.";
     case "excess-down-force":
@@ -180,7 +197,7 @@ export function checkWords(draft: Draft): string {
     case "irregular-spacing":
       return "Measure forty plant gaps in a row here and in the next row.";
     case "rate-off-target":
-      return `Count plants over 1/1000 acre ${draft.kind === "row-unit" ? "in this row and the next" : "here and outside"}, and compare with the seeds in the log.`;
+      return `Count plants over 1/1000 acre ${byRow ? "in this row and the next" : "here and outside"}, and compare with the seeds in the log.`;
     case "sensor-fault":
       return `Count plants over 1/1000 acre in row ${unit} and in the rows beside it: where they agree the sensor is wrong, not the meter.`;
     case "soil-or-weather":
@@ -198,6 +215,9 @@ export function remedyWords(draft: Draft, remedy: Remedy, system: UnitSystem): s
     value === null ? "" : formatQuantity(value, kind, system);
   switch (remedy.code) {
     case "raise-margin":
+      if (draft.kind === "section") {
+        return `Carry more load on the gauge wheels of rows ${runsOf(draft.rowUnits)}: about ${say(remedy.to, "force")} instead of ${say(remedy.from, "force")}. Look at what feeds them: force setting of the section, weight on it, seed and liquid left in the tanks.`;
+      }
       return `Carry more load on the gauge wheels on this ground: about ${say(remedy.to, "force")} instead of ${say(remedy.from, "force")}. One setting for the whole field cannot do that; let the force follow the ground, then dig to see that depth holds.`;
     case "lower-margin":
       return `On ground this damp take load off: about ${say(remedy.to, "force")} instead of ${say(remedy.from, "force")}, or let it dry first.`;
@@ -218,7 +238,9 @@ export function remedyWords(draft: Draft, remedy: Remedy, system: UnitSystem): s
     case "clean-sensor":
       return `Clean or replace the sensor of row unit ${draft.rowUnits.join(", ")} before trusting its figures; the plants say nothing is wrong with the planting.`;
     case "move-traffic":
-      return "Look at tire and track spacing, pressure and row cleaners before blaming these units.";
+      return draft.kind === "section" || draft.kind === "row-unit"
+        ? "Look at tire and track spacing, pressure and row cleaners before blaming these units."
+        : "The end rows are driven over at every turn: look at tire and track pressure, at planting them last, and at the load carried on them, before the planter is changed for the whole field.";
     case "watch-the-ground":
       return draft.detail === "crust"
         ? "No planter setting would have saved this. Where a beating rain before emergence is followed by heat and wind, look under the crust within days; keeping residue or planting this pocket last helps. Ask your local extension before working a crusted stand."
@@ -232,7 +254,7 @@ export function remedyWords(draft: Draft, remedy: Remedy, system: UnitSystem): s
 export function placeWords(draft: Draft, side: string, date: string | null, passCount: number): string {
   const parts: string[] = [];
   if (draft.soilZones.length > 0 && draft.soilZones.length <= 2) parts.push(draft.soilZones.join(" and "));
-  if (draft.kind === "row-unit") {
+  if (draft.kind === "row-unit" || draft.kind === "section") {
     parts.unshift(
       draft.passes.length === 0 ? "in every pass" : `in ${draft.passes.length} of ${passCount} passes`,
     );
