@@ -88,7 +88,7 @@ export function formatMoney(value: number, currency: string): string {
 
 /** A share as whole percent, e.g. "93 %". */
 export function formatPercent(share: number, decimals = 0): string {
-  return `${(share * 100).toFixed(decimals)} %`;
+  return `${groupThousands((share * 100).toFixed(decimals))} %`;
 }
 
 /** Thousands commas in a plain decimal figure. */
