@@ -218,9 +218,17 @@ export function remedyWords(draft: Draft, remedy: Remedy, system: UnitSystem): s
       if (draft.kind === "section") {
         return `Carry more load on the gauge wheels of rows ${runsOf(draft.rowUnits)}: about ${say(remedy.to, "force")} instead of ${say(remedy.from, "force")}. Look at what feeds them: force setting of the section, weight on it, seed and liquid left in the tanks.`;
       }
+      if (draft.kind === "row-unit") {
+        return `Row unit ${runsOf(draft.rowUnits)} carries ${say(remedy.from, "force")} on its gauge wheels where about ${say(remedy.to, "force")} is wanted: look at its spring or cylinder and at its load sensor.`;
+      }
+      if (draft.kind === "field") {
+        return `Carry more load on the gauge wheels over the whole field: about ${say(remedy.to, "force")} instead of ${say(remedy.from, "force")}, then dig to see that depth holds.`;
+      }
       return `Carry more load on the gauge wheels on this ground: about ${say(remedy.to, "force")} instead of ${say(remedy.from, "force")}. One setting for the whole field cannot do that; let the force follow the ground, then dig to see that depth holds.`;
     case "lower-margin":
-      return `On ground this damp take load off: about ${say(remedy.to, "force")} instead of ${say(remedy.from, "force")}, or let it dry first.`;
+      return draft.ground === "damp"
+        ? `On ground this damp take load off: about ${say(remedy.to, "force")} instead of ${say(remedy.from, "force")}, or let it dry first.`
+        : `Take load off here: about ${say(remedy.to, "force")} instead of ${say(remedy.from, "force")}, then dig to see that depth holds.`;
     case "set-depth":
       return `Set the depth at ${say(remedy.to, "depth")}, dig to prove it, and do not trust the notch alone.`;
     case "repair-row-unit":
@@ -236,7 +244,9 @@ export function remedyWords(draft: Draft, remedy: Remedy, system: UnitSystem): s
     case "set-rate":
       return `Check the rate setting: ${say(remedy.from, "seeds")} were dropped where ${say(remedy.to, "seeds")} were wanted.`;
     case "clean-sensor":
-      return `Clean or replace the sensor of row unit ${draft.rowUnits.join(", ")} before trusting its figures; the plants say nothing is wrong with the planting.`;
+      return draft.basis === "predicted"
+        ? `Do not trust the sensor of row unit ${runsOf(draft.rowUnits)} yet, nor blame the unit: nothing was counted or dug in its row. Clean the sensor, then make the check.`
+        : `Clean or replace the sensor of row unit ${runsOf(draft.rowUnits)} before trusting its figures; what was counted or dug in its row shows nothing wrong with the planting.`;
     case "move-traffic":
       return draft.kind === "section" || draft.kind === "row-unit"
         ? "Look at tire and track spacing, pressure and row cleaners before blaming these units."
