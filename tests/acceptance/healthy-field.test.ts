@@ -1,7 +1,7 @@
 /** On a field with nothing wrong the tool says so: the invented field with every fault overwritten by ordinary noise. */
 import { expect, test } from "vitest";
 import { analyseField } from "../../src/analyse.ts";
-import type { Field } from "../../src/field/field.ts";
+import type { Field, StandCounts } from "../../src/field/field.ts";
 import { normal, type Random, seededRandom } from "../../src/numerics/random.ts";
 import { parseQuantity } from "../../src/units.ts";
 import { standNoise } from "../cluster/support/field-simulator.ts";
@@ -29,7 +29,18 @@ function makeHealthy(field: Field, seed: number): void {
     values.singulation![i] = 1 - values.misses![i]! - values.multiples![i]!;
     values.population![i] = SEEDS_PER_HA * (1 - values.misses![i]! + values.multiples![i]!);
   }
-  const counts = field.standCounts!;
+  if (field.standCounts) fillCounts(field.standCounts, random, seed);
+  const digs = field.digs!;
+  for (let d = 0; d < digs.digCount; d++) {
+    digs.depthMm[d] = 1.97 * INCH + 0.15 * INCH * normal(random);
+    digs.smear[d] = "none";
+    digs.furrow[d] = "closed";
+    digs.moisture[d] = "fit";
+    digs.seedState[d] = "fine";
+  }
+}
+
+function fillCounts(counts: StandCounts, random: Random, seed: number): void {
   const patchiness = standNoise(counts.x, counts.y, seed, {
     spatialVariance: 0.017 ** 2,
     rangeM: 20,
@@ -44,14 +55,6 @@ function makeHealthy(field: Field, seed: number): void {
     counts.plants[s] = plants;
     counts.standPerHa[s] = plants / areaHa;
     counts.lateShare[s] = 0.03;
-  }
-  const digs = field.digs!;
-  for (let d = 0; d < digs.digCount; d++) {
-    digs.depthMm[d] = 1.97 * INCH + 0.15 * INCH * normal(random);
-    digs.smear[d] = "none";
-    digs.furrow[d] = "closed";
-    digs.moisture[d] = "fit";
-    digs.seedState[d] = "fine";
   }
 }
 
@@ -70,4 +73,12 @@ test.each([11, 12, 13])("nothing is found where nothing is wrong (noise %i)", as
     money: null,
   });
   expect(document.summary.sentence).toMatch(/^Nothing wrong found on /);
+});
+
+test("nor by the log alone", async () => {
+  const field = await loadLarkspur(larkspurFiles(1), ["standCounts"]);
+  makeHealthy(field, 14);
+  const { document } = await analyseField(field);
+  expect(document.findings.map(({ basis, cause, kind }) => [basis, cause, kind])).toEqual([]);
+  expect(document.summary.notJudged.map(({ what }) => what)).toContain("the stand");
 });
