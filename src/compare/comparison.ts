@@ -32,4 +32,17 @@ export interface ComparisonRow {
   low: number | null;
   high: number | null;
   level: number;
+  /** SD that outliers do not move: 1.4826 times the median absolute deviation from the median (p50); null for one record. */
+  robustSd: number | null;
+  /** Share of records below and above the target; they sum to `shareOutside`; null when there is no target. */
+  shareBelow: number | null;
+  shareAbove: number | null;
+  /** Depth only: share of records within 6 mm of the target; null for other variables and without a target. */
+  withinTolerance: number | null;
+  /** Depth only: SD along the row, mm, from steps between successive records of a row unit; null with fewer than four steps, for other variables and for a depth that is only set. */
+  spreadAlongRow: number | null;
+  /** Load (margin) only: share of records without load; null for other variables. */
+  noLoadShare: number | null;
+  /** Whether the pass is one of the end rows; null where the row runs over all passes. */
+  headland: boolean | null;
 }

@@ -5,6 +5,7 @@ import { LOG_VARIABLES, PLANTING_VARIABLES } from "../field/variables.ts";
 import type { Passes } from "../passes/passes.ts";
 import { groupBy } from "../passes/record-groups.ts";
 import type { ComparisonRow } from "./comparison.ts";
+import { depthSteps } from "./depth-spread.ts";
 import { groupFigures } from "./group-figures.ts";
 import {
   type Difference,
@@ -50,9 +51,10 @@ export function compareAll(field: Field, passes: Passes, zoneOfRecord: Int32Arra
     const departures = passes.rowUnitCount > 0 ? departuresFromOthers(values, planted, passes) : null;
     for (const grouping of groupings) {
       const differences = differencesOf(grouping, values, departures, passes);
+      const spreads = spreadsAlongRow(field, variable, grouping, passes);
       grouping.rows.forEach((row, index) => {
         const records = recordsOf(grouping, index);
-        const figures = groupFigures(values, records, passes, limits, work);
+        const figures = groupFigures(variable, values, records, passes, limits, work);
         if (!figures) return;
         rows.push({
           pass: row.pass,
@@ -63,6 +65,8 @@ export function compareAll(field: Field, passes: Passes, zoneOfRecord: Int32Arra
           ...figures,
           ...differences[index]!,
           level: LEVEL,
+          spreadAlongRow: spreads[index]!,
+          headland: row.pass === null ? null : passes.passes[row.pass - 1]!.headland,
         });
       });
     }
@@ -172,6 +176,28 @@ function groupingsOf(
       rowUnit: u + 1,
     })),
   ];
+}
+
+/** Fewer steps along the row than this say nothing of its spread. */
+const FEWEST_STEPS = 4;
+
+/** SD of depth along the row for each row of a table, mm; null for other variables and where it cannot be told. */
+function spreadsAlongRow(
+  field: Field,
+  variable: ComparisonRow["variable"],
+  grouping: Grouping,
+  passes: Passes,
+): (number | null)[] {
+  const nothing = grouping.rows.map(() => null);
+  if (variable !== "seedingDepth" || field.log.depthSource === "set") return nothing;
+  const labelOf = new Int32Array(field.log.recordCount).fill(-1);
+  grouping.rows.forEach((_, row) => {
+    for (const record of recordsOf(grouping, row)) labelOf[record] = row;
+  });
+  const { halfSquares, steps } = depthSteps(field.log.values.seedingDepth!, labelOf, passes, nothing.length);
+  return nothing.map((_, row) =>
+    steps[row]! >= FEWEST_STEPS ? Math.sqrt(halfSquares[row]! / steps[row]!) : null,
+  );
 }
 
 /** Differences of all rows of a table, null figures where it has none. */

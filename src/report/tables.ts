@@ -31,6 +31,13 @@ const COMPARISON_COLUMNS: readonly TableColumn<ComparisonRow>[] = [
   { heading: "difference_low", cell: (row) => row.low },
   { heading: "difference_high", cell: (row) => row.high },
   { heading: "level_share", cell: (row) => row.level },
+  { heading: "robust_sd", cell: (row) => row.robustSd },
+  { heading: "share_below_target", cell: (row) => row.shareBelow },
+  { heading: "share_above_target", cell: (row) => row.shareAbove },
+  { heading: "share_within_6_mm", cell: (row) => row.withinTolerance },
+  { heading: "spread_along_row_mm", cell: (row) => row.spreadAlongRow },
+  { heading: "share_without_load", cell: (row) => row.noLoadShare },
+  { heading: "place", cell: (row) => (row.headland === null ? null : row.headland ? "end rows" : "inside") },
 ];
 
 /** passes.csv: pass over all zones (soil_zone empty), and pass by soil zone. */

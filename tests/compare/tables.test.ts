@@ -3,7 +3,7 @@ import type { ComparisonRow } from "../../src/compare/comparison.ts";
 import { joinSoilZones } from "../../src/compare/soil-join.ts";
 import { compareAll, comparisonNotes } from "../../src/compare/tables.ts";
 import type { Field } from "../../src/field/field.ts";
-import { mean, standardDeviation } from "../../src/numerics/descriptive.ts";
+import { mean, medianAbsoluteDeviation, standardDeviation } from "../../src/numerics/descriptive.ts";
 import { quantileSorted } from "../../src/numerics/quantile.ts";
 import { normal, seededRandom } from "../../src/numerics/random.ts";
 import { findPasses } from "../../src/passes/find-passes.ts";
@@ -68,6 +68,46 @@ describe("figures of the rows", () => {
       members.filter((value) => Math.abs(value - 50) > 6).length / members.length,
     );
     expectRelative(row.areaHa, (members.length * 2 * SPACING) / 10_000, 1e-9);
+    expectRelative(row.robustSd!, medianAbsoluteDeviation(members), 1e-12);
+    const share = (chosen: (value: number) => boolean) => members.filter(chosen).length / members.length;
+    expect(row.shareBelow).toBe(share((value) => value < 44));
+    expect(row.shareAbove).toBe(share((value) => value > 56));
+    expectRelative(
+      row.withinTolerance!,
+      share((value) => Math.abs(value - 50) <= 6),
+      1e-12,
+    );
+    expect(row.noLoadShare).toBeNull();
+    expect(row.headland).toBe(false);
+  });
+
+  test("spread along the row is that of steps within a row unit, and leaves standing differences out", () => {
+    const steep = rowUnitField(
+      log,
+      log.x.map((_, record) => 10 * log.rowUnit[record]! + (log.moment[record]! % 2)),
+    );
+    const row = tables(steep).find((candidate) => candidate.pass === 1 && candidate.soilZone === null)!;
+    // Steps of 1 mm between neighbours: sqrt(1/2); the units differ by 10 mm each.
+    expectRelative(row.spreadAlongRow!, Math.SQRT1_2, 1e-12);
+    expect(row.sd!).toBeGreaterThan(15);
+    const set = rowUnitField(log, depth);
+    set.log.depthSource = "set";
+    expect(tables(set).every((candidate) => candidate.spreadAlongRow === null)).toBe(true);
+  });
+
+  test("share of records without load, rows of one record, and rows without a target", () => {
+    const margin = log.x.map((_, record) => (record % 4 === 0 ? 0 : 400));
+    const loaded = rowUnitField(log, depth, { values: { downForceMargin: margin } });
+    const loadRows = tables(loaded).filter(({ variable }) => variable === "downForceMargin");
+    expect(loadRows.length).toBeGreaterThan(0);
+    const all = loadRows.find(({ pass }) => pass === 1)!;
+    expectRelative(all.noLoadShare!, 0.25, 0.02);
+    expect([all.shareBelow, all.shareAbove, all.withinTolerance, all.spreadAlongRow]).toEqual([
+      null,
+      null,
+      null,
+      null,
+    ]);
   });
 
   test("every kind of row is there once, rows over all zones hold what lies in no zone, too", () => {

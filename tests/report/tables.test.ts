@@ -63,12 +63,12 @@ describe("CSV tables", () => {
   it("split the comparison into its tables with the same columns", () => {
     const { comparison } = documentFixture();
     const headings =
-      "pass,soil_zone,row_unit,variable,unit,records,area_ha,mean,sd,p10,p50,p90,share_outside_target,difference,difference_low,difference_high,level_share";
+      "pass,soil_zone,row_unit,variable,unit,records,area_ha,mean,sd,p10,p50,p90,share_outside_target,difference,difference_low,difference_high,level_share,robust_sd,share_below_target,share_above_target,share_within_6_mm,spread_along_row_mm,share_without_load,place";
     expect(passesCsv(comparison)).toBe(
-      `${headings}\r\n12,clay loam,,seedingDepth,mm,812345678,0.412346,44.1235,,37.8,44.3,50.6,0.31,-5.9,-7.4,-4.4,0.95\r\n`,
+      `${headings}\r\n12,clay loam,,seedingDepth,mm,812345678,0.412346,44.1235,,37.8,44.3,50.6,0.31,-5.9,-7.4,-4.4,0.95,4.98765,0.3,0.01,0.69,5.25,,end rows\r\n`,
     );
     expect(rowUnitsCsv(comparison)).toBe(
-      `${headings}\r\n,"'=HYPERLINK(""x"",""y"")",7,downForceMargin,N,5,0.1,500,20,470,500,530,,,,,0.95\r\n`,
+      `${headings}\r\n,"'=HYPERLINK(""x"",""y"")",7,downForceMargin,N,5,0.1,500,20,470,500,530,,,,,0.95,19,,,,,0.2,\r\n`,
     );
     expect(soilZonesCsv(comparison)).toBe(`${headings}\r\n`);
   });

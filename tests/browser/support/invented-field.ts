@@ -516,5 +516,12 @@ function rowOf(
     low: difference - 0.3 * sd,
     high: difference + 0.3 * sd,
     level: 0.95,
+    robustSd: sd,
+    shareBelow: 0.07,
+    shareAbove: 0.03,
+    withinTolerance: variable === "seedingDepth" ? 0.9 : null,
+    spreadAlongRow: variable === "seedingDepth" ? 0.8 * sd : null,
+    noLoadShare: variable === "downForceMargin" ? 0.02 : null,
+    headland: pass === null ? null : false,
   };
 }
