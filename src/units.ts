@@ -66,6 +66,7 @@ export const UNITS: Readonly<Record<string, UnitDefinition>> = {
   share: { dimension: "share", factor: 1 },
   "%": { dimension: "share", factor: 0.01 },
   deg: { dimension: "angle", factor: 1 },
+  rad: { dimension: "angle", factor: 180 / Math.PI },
   s: { dimension: "duration", factor: 1 },
   ac: { dimension: "area", factor: SQUARE_METRES_PER_ACRE },
   ha: { dimension: "area", factor: SQUARE_METRES_PER_HECTARE },

@@ -55,7 +55,7 @@ export const LOG_CATALOGUE: Catalogue = {
     kind: "quantity",
     dimension: "angle",
     insideUnit: "deg",
-    candidateUnits: ["deg"],
+    candidateUnits: ["deg", "rad"],
     patterns: [
       pattern("heading", 0.96),
       pattern("track", 0.84),
@@ -64,7 +64,7 @@ export const LOG_CATALOGUE: Catalogue = {
     ],
     not: ["spacing", "width"],
     typical: [-180, 360],
-    possible: [-360, 720],
+    possible: [-36_000, 36_000],
   },
   speed: {
     kind: "quantity",
@@ -198,6 +198,7 @@ export const LOG_CATALOGUE: Catalogue = {
   },
   population: {
     ...POPULATION,
+    percentOfTarget: true,
     patterns: [
       pattern("applied population", 0.97),
       pattern("population", 0.94),

@@ -1,4 +1,5 @@
 /** The variables of stand counts and digs. */
+import { leafStagesBehind } from "./leaf-stages.ts";
 import { type Catalogue, DEPTH, OTHER_STATISTIC, pattern, SHARE } from "./variable-description.ts";
 
 export const COUNT_CATALOGUE: Catalogue = {
@@ -89,6 +90,7 @@ export const COUNT_CATALOGUE: Catalogue = {
       pattern("leaf behind", 0.95),
     ],
     possible: [0, 20],
+    readCell: leafStagesBehind,
   },
   spacingSd: {
     kind: "quantity",

@@ -16,8 +16,15 @@ export interface ColumnGroup {
 /** Fewer numbered columns than this are not taken as row units unless the bar has just as many. */
 const FEWEST_ROW_UNITS = 4;
 
+/** Rows counted side by side are fewer than row units. */
+const FEWEST_ROWS_COUNTED = 2;
+
 /** Groups the columns of a layer, in the order of their first column. */
-export function groupColumns(layer: RawLayer, rowUnits: number | null): ColumnGroup[] {
+export function groupColumns(
+  layer: RawLayer,
+  { role, rowUnits = null }: { role: string; rowUnits?: number | null },
+): ColumnGroup[] {
+  const fewest = role === "standCounts" ? FEWEST_ROWS_COUNTED : FEWEST_ROW_UNITS;
   const families = new Map<string, Map<number, RawColumn>>();
   for (const column of layer.columns) {
     const parts = numberedName(column.name);
@@ -30,7 +37,7 @@ export function groupColumns(layer: RawLayer, rowUnits: number | null): ColumnGr
   for (const [template, family] of families) {
     const columns = Array.from({ length: family.size }, (_, index) => family.get(index + 1));
     if (columns.some((column) => column === undefined)) continue;
-    if (family.size < FEWEST_ROW_UNITS && family.size !== rowUnits) continue;
+    if (family.size < fewest && family.size !== rowUnits) continue;
     const group = groupOf(columns as RawColumn[], template.replace("#", " ").trim());
     for (const column of group.columns) taken.set(column, group);
   }

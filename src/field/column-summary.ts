@@ -10,7 +10,7 @@ const MARKS_FOR_NO_VALUE = new Set([
 /** No measured quantity of a planter is anywhere near this. */
 const LARGEST_REAL_VALUE = 1e15;
 
-/** A mark counts as one only when it stands this much beyond all other values of the column. */
+/** A mark counts as one only when it stands this much beyond all other values of the column, or that far from any. */
 const BEYOND_THE_REST = 1.5;
 
 /** Quantiles are taken from at most about this many values, evenly spread. */
@@ -81,7 +81,12 @@ function findMarks(values: Float64Array): CleanColumn["marks"] {
     }
   }
   return [...seen]
-    .filter(([value]) => isUnreal(value) || standsApart(value, restMinimum, restMaximum))
+    .filter(
+      ([value]) =>
+        isUnreal(value) ||
+        standsApart(value, restMinimum, restMaximum) ||
+        (value > restMinimum && value < restMaximum && standsAlone(value, values)),
+    )
     .map(([value, found]) => ({ value, ...found }))
     .sort((a, b) => a.firstRecord - b.firstRecord);
 }
@@ -90,6 +95,23 @@ function standsApart(value: number, minimum: number, maximum: number): boolean {
   if (minimum > maximum) return Math.abs(value) >= 999;
   const reach = Math.max(Math.abs(minimum), Math.abs(maximum));
   return Math.abs(value) > BEYOND_THE_REST * reach;
+}
+
+/** No other value that is no mark itself comes near. */
+function standsAlone(mark: number, values: Float64Array): boolean {
+  return !values.some((value) => {
+    const ratio = value / mark;
+    return ratio > 1 / BEYOND_THE_REST && ratio < BEYOND_THE_REST && value !== mark && !isMark(value);
+  });
+}
+
+/** Spread of the middle nine tenths of the values over their median; 0 where there are none. */
+export function relativeSpread(values: Float64Array): number {
+  const sample = evenSample(values);
+  const median = quantileSorted(sample, 0.5);
+  return median === 0 || sample.length === 0
+    ? 0
+    : (quantileSorted(sample, 0.95) - quantileSorted(sample, 0.05)) / Math.abs(median);
 }
 
 /** Sums up a column; NaN entries are left out. */

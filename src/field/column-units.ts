@@ -7,6 +7,8 @@ import { COUNT_CATALOGUE, DIG_CATALOGUE } from "./catalogue-spots.ts";
 import type { ColumnChoice, Manifest } from "./manifest-schema.ts";
 import type { Catalogue, VariableDescription } from "./variable-description.ts";
 
+/** Percent of the target, which a population may be in. */
+const OF_TARGET = "%";
 const DAY_ORDERS = ["m/d/y", "d/m/y"];
 
 /**
@@ -54,8 +56,8 @@ function requireUnit(unit: string, description: VariableDescription, field: stri
 }
 
 /** Units of the variable's dimension; for dates the order of day and month; for numbers without a unit "1". */
-function acceptedUnits({ kind, dimension }: VariableDescription): string[] {
-  if (dimension !== undefined) return unitsOf(dimension);
+function acceptedUnits({ kind, dimension, percentOfTarget }: VariableDescription): string[] {
+  if (dimension !== undefined) return [...unitsOf(dimension), ...(percentOfTarget ? [OF_TARGET] : [])];
   if (kind === "time") return [...DAY_ORDERS, "s"];
   return kind === "number" || kind === "flag" ? ["1"] : [];
 }

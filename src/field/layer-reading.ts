@@ -12,7 +12,7 @@ import { requireClear } from "./open-choice.ts";
 import { recogniseColumns } from "./recognise.ts";
 import type { FoundVariable, RecogniseOptions, RecognitionResult } from "./recognition.ts";
 import { recordNumber } from "./record-number.ts";
-import { tidy } from "./unit-choice.ts";
+import { tidy } from "./unit-question.ts";
 import type { VariableDescription } from "./variable-description.ts";
 
 export class LayerReading {
@@ -20,6 +20,7 @@ export class LayerReading {
   readonly role: LayerRole;
   readonly notes = new NoteBook();
   readonly recognition: RecognitionResult;
+  readonly #targetPerHa: number | null;
 
   /**
    * Recognises the columns of a layer.
@@ -34,6 +35,7 @@ export class LayerReading {
   ) {
     this.layer = layer;
     this.role = role;
+    this.#targetPerHa = options.hints?.expected?.population?.value ?? null;
     this.recognition = recogniseColumns(layer, catalogue, { ...options, role, choices: columns ?? {} });
     requireClear(layer.file, this.recognition.open);
   }
@@ -53,14 +55,16 @@ export class LayerReading {
     const values = found?.numbers[part] ?? found?.numbers[0];
     if (!found || !values) return null;
     const { insideUnit, possible } = found.description;
-    const [offset, factor] = linearConversion(found.unit, insideUnit ?? found.unit);
+    const ofTarget = found.unit === "%" && found.description.percentOfTarget === true;
+    const target = ofTarget ? this.#target(kept) : null;
+    const [offset, factor] = ofTarget ? [0, 0.01] : linearConversion(found.unit, insideUnit ?? found.unit);
     const [low, high] = possible ?? [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
     // A share of exactly 1 may come out a little above it.
     const slack = (Math.abs(high) + Math.abs(low)) * 1e-9;
     const result = new Float64Array(kept.length);
     for (let index = 0; index < kept.length; index++) {
       const raw = values[kept[index]!]!;
-      const value = raw * factor + offset;
+      const value = (raw * factor + offset) * (target === null ? 1 : target[index]!);
       const isPossible = !(value < low - slack || value > high + slack);
       result[index] = isPossible ? value : Number.NaN;
       if (!isPossible) {
@@ -74,6 +78,13 @@ export class LayerReading {
       }
     }
     return result;
+  }
+
+  /** Target population of the kept records, seeds/ha: of the log, else of the manifest. */
+  #target(kept: Int32Array): Float64Array {
+    const logged = this.numbers("targetPopulation", kept);
+    const whole = this.#targetPerHa ?? Number.NaN;
+    return logged ?? new Float64Array(kept.length).fill(whole);
   }
 
   /** Text of a variable for the kept records, null where missing; null altogether where the layer has none. */

@@ -12,6 +12,7 @@ import type { Manifest } from "./manifest-schema.ts";
 import { recordNumber } from "./record-number.ts";
 import { isoDateOf } from "./times.ts";
 import { LOG_VARIABLES, type LogVariable, PLANTING_VARIABLES } from "./variables.ts";
+import { wayHints } from "./way-hints.ts";
 import { spreadRowUnits } from "./wide-log.ts";
 
 export interface LoadedLog {
@@ -23,8 +24,6 @@ export interface LoadedLog {
 
 /** A position this far from the middle of the others is a fault of the receiver (our judgement). */
 const FARTHEST_FROM_MIDDLE_M = 20_000;
-/** Step lengths are taken from at most about this many records. */
-const STEP_SAMPLE = 20_000;
 
 /**
  * Loads the planting log.
@@ -40,9 +39,11 @@ export function loadLog(
 ): LoadedLog {
   const { x, y } = projectColumns(layer.x, layer.y, layer.crs, frame);
   const expected: Expected = expectedMiddles(planter, targets);
+  const way = wayHints(x, y);
   const reading = new LayerReading(layer, "plantingLog", LOG_CATALOGUE, manifest.plantingLog.columns, {
     rowUnits: planter.rowUnits,
-    hints: { expected, stepMetres: medianStep(x, y), crop: manifest.crop ?? "corn" },
+    hints: { expected, ...way.hints, crop: manifest.crop ?? "corn" },
+    speedOver: way.speedOver,
   });
   requirePlantingVariable(reading);
   const kept = nearTheOthers(x, y, recordsWithPosition(reading, x, y), reading);
@@ -110,19 +111,6 @@ function nearTheOthers(
   });
 }
 
-/** Median distance between successive records that moved, metres; null where there are too few. */
-function medianStep(x: Float64Array, y: Float64Array): number | null {
-  const stride = Math.max(1, Math.floor(x.length / STEP_SAMPLE));
-  const steps: number[] = [];
-  for (let record = 1; record < x.length; record += stride) {
-    const step = Math.hypot(x[record]! - x[record - 1]!, y[record]! - y[record - 1]!);
-    if (step > 0) steps.push(step);
-  }
-  if (steps.length < 10) return null;
-  steps.sort((a, b) => a - b);
-  return steps[Math.floor(steps.length / 2)]!;
-}
-
 interface LogTime {
   seconds: Float64Array;
   hasClockTime: boolean;
@@ -183,8 +171,22 @@ function columnsOf(reading: LayerReading, kept: Int32Array, seconds: Float64Arra
     else if (kind === "flag") values[variable] = flags(reading, variable, kept);
     else values[variable] = reading.numbers(variable, kept)!;
   }
-  if (values.heading) values.heading = values.heading.map((degrees) => ((degrees % 360) + 360) % 360);
+  if (values.heading) values.heading = withinOneTurn(values.heading, reading);
   return { values, labels };
+}
+
+/** Headings as 0 to 360; those past a full turn (not just counted from -180) are noted. */
+function withinOneTurn(heading: Float64Array, reading: LayerReading): Float64Array {
+  const past = heading.filter((degrees) => degrees > 360 || degrees < -180).length;
+  if (past > 0) {
+    reading.notes.add({
+      reason: "is past a full turn; taken as the same direction between 0 and 360 degrees",
+      effect: "converted",
+      field: reading.found("heading")!.group.label,
+      count: past,
+    });
+  }
+  return heading.map((degrees) => ((degrees % 360) + 360) % 360);
 }
 
 const ON = new Set(["1", "true", "yes", "y", "on", "working", "active", "planting", "engaged"]);

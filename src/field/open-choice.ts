@@ -45,6 +45,22 @@ export function openUnitChoice(
   };
 }
 
+/** A column that is only vaguely named or sized like the variable it is taken for. */
+export function openUnsureChoice(
+  role: string,
+  variable: string,
+  group: ColumnGroup,
+  unit: string | null,
+  reason: string,
+): OpenChoice {
+  return {
+    role,
+    variable,
+    question: `the column "${group.label}" may be ${variable}, but it is not sure: ${reason}`,
+    lines: [manifestLine(variable, group, unit), `"${variable}": null`],
+  };
+}
+
 /** Dates of which no value tells whether the day or the month comes first. */
 export function openDayOrderChoice(
   role: string,

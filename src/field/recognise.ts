@@ -8,26 +8,32 @@ import type { RawColumn, RawLayer } from "../ingest/layer.ts";
 import { NoteBook } from "../ingest/note-book.ts";
 import { TYPICAL_POPULATION } from "./catalogue-log.ts";
 import { CleanedColumns } from "./cleaned-columns.ts";
-import { type ChosenColumns, type ColumnGroup, chosenColumns, groupColumns } from "./column-groups.ts";
+import { bestClaim, claimVariables } from "./column-claims.ts";
+import { type ChosenColumns, type ColumnGroup, chosenColumns } from "./column-groups.ts";
 import type { Recognition } from "./field.ts";
-import { scoreName } from "./name-score.ts";
 import { type OpenChoice, openColumnChoice, openUnitChoice } from "./open-choice.ts";
+import { tieToTarget } from "./percent-of-target.ts";
+import { type Candidate, pickColumn } from "./pick-column.ts";
 import { pickTime, type TimeCandidate } from "./pick-time.ts";
+import { ReadableGroups } from "./readable-groups.ts";
 import type { FoundVariable, RecogniseOptions, RecognitionResult } from "./recognition.ts";
 import { recordNumber } from "./record-number.ts";
-import { samePartition, sameValues } from "./same-columns.ts";
 import type { DayOrder } from "./times.ts";
-import { chooseUnits, type UnitHints, type UnitQuestion } from "./unit-choice.ts";
+import { chooseUnits } from "./unit-choice.ts";
+import type { UnitHints, UnitQuestion } from "./unit-question.ts";
 import { splitUnit, unitOfDimension } from "./unit-suffix.ts";
-import { textAmongNumbers, whyUnusable } from "./usable-column.ts";
+import { takeOutUnsure } from "./unsure.ts";
+import { isZero, textAmongNumbers, whyUnusable } from "./usable-column.ts";
 import type { VariableDescription } from "./variable-description.ts";
 
-/** Names scoring less are not taken. */
-const LEAST_SCORE = 0.6;
-/** Two columns whose scores differ by less fit about equally. */
-const ABOUT_EQUAL = 0.1;
-
-const NO_HINTS: UnitHints = { expected: {}, stepMetres: null, crop: "corn" };
+const NO_HINTS: UnitHints = {
+  expected: {},
+  stepMetres: null,
+  metresPerSecond: null,
+  turnDeg: null,
+  runsNorth: null,
+  crop: "corn",
+};
 
 /**
  * Recognises the columns of a layer.
@@ -41,12 +47,6 @@ export function recogniseColumns(
   return new Recogniser(layer, catalogue, options).run();
 }
 
-interface Candidate {
-  group: ColumnGroup;
-  score: number;
-  sensed: boolean;
-}
-
 class Recogniser {
   readonly #layer: RawLayer;
   readonly #catalogue: Readonly<Record<string, VariableDescription>>;
@@ -57,6 +57,7 @@ class Recogniser {
   readonly #found = new Map<string, FoundVariable>();
   readonly #unitGiven = new Map<string, string>();
   readonly #columns = new CleanedColumns();
+  readonly #readable = new ReadableGroups();
 
   constructor(
     layer: RawLayer,
@@ -77,14 +78,17 @@ class Recogniser {
 
   run(): RecognitionResult {
     const chosen = this.#readChoices();
-    const claims = this.#claims(chosen);
+    const claims = claimVariables(this.#layer, this.#catalogue, this.#options, chosen);
+    const targetColumn = bestClaim(chosen, claims, "targetPopulation")?.columns[0];
+    const target = targetColumn?.kind === "number" ? this.#columns.clean(targetColumn).values : null;
     for (const [variable, description] of Object.entries(this.#catalogue)) {
       const choice = chosen.get(variable);
       if (choice === null) continue;
       if (choice) this.#takeChosen(variable, description, choice);
-      else this.#takeBest(variable, description, claims.get(variable) ?? []);
+      else this.#takeBest(variable, description, claims.get(variable) ?? [], target);
     }
     this.#decideUnits();
+    this.#open.push(...takeOutUnsure(this.#found, this.#options.role));
     return this.#result();
   }
 
@@ -97,29 +101,6 @@ class Recogniser {
     return chosen;
   }
 
-  /** Every column claims the one variable its name fits best. */
-  #claims(chosen: ReadonlyMap<string, ChosenColumns | null>): Map<string, Candidate[]> {
-    const taken = new Set([...chosen.values()].flatMap((choice) => choice?.group.columns ?? []));
-    const claims = new Map<string, Candidate[]>();
-    for (const group of groupColumns(this.#layer, this.#options.rowUnits ?? null)) {
-      if (group.columns.some((column) => taken.has(column))) continue;
-      const wide = group.columns.length > 1;
-      let best: (Candidate & { variable: string }) | null = null;
-      for (const [variable, description] of Object.entries(this.#catalogue)) {
-        const { score, sensed } = scoreName(
-          group.stem,
-          description,
-          wide ? group.stem : group.columns[0]!.name,
-          wide,
-        );
-        if (score >= LEAST_SCORE && score > (best?.score ?? 0)) best = { variable, group, score, sensed };
-      }
-      if (best === null || chosen.get(best.variable) === null) continue;
-      claims.set(best.variable, [...(claims.get(best.variable) ?? []), best]);
-    }
-    return claims;
-  }
-
   /**
    * Takes the columns the manifest names.
    * @throws {ManifestError} for text where numbers are needed.
@@ -127,8 +108,9 @@ class Recogniser {
   #takeChosen(
     variable: string,
     description: VariableDescription,
-    { group, unit, source }: ChosenColumns,
+    { group: named, unit, source }: ChosenColumns,
   ): void {
+    const group = this.#readable.read(named, description, unit);
     const order = unit === "m/d/y" || unit === "d/m/y" ? unit : null;
     if (description.kind === "time") {
       this.#takeTime(variable, description, [{ group, score: 1 }], "named in the manifest", order);
@@ -147,34 +129,40 @@ class Recogniser {
     this.#keep(variable, description, group, 1, "named in the manifest", source);
   }
 
-  #takeBest(variable: string, description: VariableDescription, candidates: readonly Candidate[]): void {
+  #takeBest(
+    variable: string,
+    description: VariableDescription,
+    candidates: readonly Candidate[],
+    targetValues: Float64Array | null,
+  ): void {
     if (description.kind === "time") {
       this.#takeTime(variable, description, candidates, readsAs(variable), null);
       return;
     }
-    const usable = candidates.filter(({ group }) => this.#isUsable(variable, description, group, false));
-    usable.sort((a, b) => b.score - a.score);
-    const best = usable[0];
-    if (!best) return;
-    const rivals = usable.slice(1).filter((one) => best.score - one.score < ABOUT_EQUAL);
-    const alike = description.kind === "label" ? samePartition : sameValues;
-    const different = rivals.filter((one) => !alike(one.group, best.group));
-    if (different.length > 0) {
-      const groups = [best, ...different].map(({ group }) => group);
-      this.#open.push(openColumnChoice(this.#options.role, variable, groups));
+    const usable = candidates
+      .map((one) => ({ ...one, group: this.#readable.read(one.group, description, null) }))
+      .filter(({ group }) => this.#isUsable(variable, description, group, false));
+    const pick = pickColumn(variable, description, usable, targetValues, (group) =>
+      this.#hasUnit(group, description),
+    );
+    if (pick === null) return;
+    if ("groups" in pick) {
+      this.#open.push(openColumnChoice(this.#options.role, variable, pick.groups));
       return;
     }
-    for (const twin of rivals) {
-      this.#notes.add({
-        reason: `tells the records apart just as "${best.group.label}" does, which is used as ${variable}`,
-        effect: "left out",
-        field: twin.group.label,
-      });
+    for (const { group, why } of pick.passedOver) {
+      this.#notes.add({ reason: why, effect: "left out", field: group.label });
     }
-    const { group, score, sensed } = best;
-    const wide = group.columns.length > 1 ? `, ${group.columns.length} columns: one per row unit` : "";
+    const { group, score, sensed } = pick.picked;
+    const each = description.family === "sum" ? "to add up" : "one per row unit";
+    const wide = group.columns.length > 1 ? `, ${group.columns.length} columns: ${each}` : "";
     const reason = `${readsAs(variable)}${wide}`;
     this.#keep(variable, description, group, score, reason, sensed ? "sensed" : null);
+  }
+
+  #hasUnit(group: ColumnGroup, { dimension }: VariableDescription): boolean {
+    const named = dimension === undefined ? null : unitOfDimension(splitUnit(group.stem), dimension);
+    return named !== null || this.#readable.unitInCells(group) !== null;
   }
 
   #isUsable(
@@ -183,7 +171,12 @@ class Recogniser {
     group: ColumnGroup,
     chosen: boolean,
   ): boolean {
-    const why = whyUnusable(description, group, () => this.#columns.summaryOf(group), chosen);
+    const summary = () => this.#columns.summaryOf(group);
+    const isDeadCompass =
+      variable === "heading" && !chosen && this.#hints.runsNorth === false && isZero(summary());
+    const why = isDeadCompass
+      ? "is zero throughout, while the positions do not run north"
+      : whyUnusable(description, group, summary, chosen);
     if (why !== null) {
       this.#notes.add({ reason: `${why}; not used as ${variable}`, effect: "left out", field: group.label });
     }
@@ -246,6 +239,7 @@ class Recogniser {
         });
       }
     }
+    this.#readable.noteUnread(group, description, this.#notes, (record) => recordNumber(this.#layer, record));
     const time = null;
     this.#found.set(variable, {
       variable,
@@ -286,15 +280,25 @@ class Recogniser {
         description: found.description,
         split: splitUnit(found.group.stem),
         summary: this.#columns.summaryOf(found.group),
+        values: found.numbers[0] ?? new Float64Array(),
         given: this.#unitGiven.get(variable) ?? null,
+        inCells: this.#readable.unitInCells(found.group),
       });
     }
-    for (const [variable, answer] of chooseUnits(questions, this.#hints)) {
+    const seconds = this.#found.get("time")?.time;
+    const metresPerSecond = seconds ? (this.#options.speedOver?.(seconds) ?? null) : null;
+    for (const [variable, answer] of chooseUnits(questions, { ...this.#hints, metresPerSecond })) {
       const found = this.#found.get(variable)!;
       if ("unit" in answer) {
         found.unit = answer.unit;
         found.confidence *= answer.confidence;
         found.reason = `${found.reason}; ${answer.reason}`;
+        if (answer.unit === "%" && found.description.percentOfTarget) {
+          const { expected } = this.#hints;
+          this.#notes.add(
+            tieToTarget(this.#found, found, expected.population !== undefined, this.#layer.recordCount),
+          );
+        }
         if (answer.note) this.#notes.add({ reason: answer.note, effect: "kept", field: found.group.label });
         continue;
       }
@@ -319,7 +323,7 @@ class Recogniser {
     for (const variable of Object.keys(this.#catalogue)) {
       const found = this.#found.get(variable);
       if (!found) continue;
-      for (const column of found.group.columns) used.add(column);
+      for (const column of this.#readable.columnsInFile(found.group)) used.add(column);
       recognised.push({
         variable,
         column: found.group.label,

@@ -5,7 +5,7 @@ import type { Recognition } from "./field.ts";
 import type { ColumnChoice } from "./manifest-schema.ts";
 import type { OpenChoice } from "./open-choice.ts";
 import type { TimeReading } from "./times.ts";
-import type { UnitHints } from "./unit-choice.ts";
+import type { UnitHints } from "./unit-question.ts";
 import type { VariableDescription } from "./variable-description.ts";
 
 /** One variable found in a layer. */
@@ -42,4 +42,6 @@ export interface RecogniseOptions {
   /** Row units of the bar, null where not known. */
   rowUnits?: number | null;
   hints?: Partial<UnitHints>;
+  /** Median speed between the positions by the log's times, m/s; null where it cannot be told. */
+  speedOver?: (time: TimeReading) => number | null;
 }

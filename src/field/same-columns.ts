@@ -23,14 +23,35 @@ export function samePartition(first: ColumnGroup, second: ColumnGroup): boolean 
 /** Rounding of one of two columns that hold one measure in two units. */
 const SAME_MEASURE = 0.01;
 
-/** True where two groups hold the same values throughout, or one measure in two units that their names tell. */
-export function sameValues(first: ColumnGroup, second: ColumnGroup): boolean {
+/**
+ * True where two groups hold the same values throughout, or one measure in two units: those that their names tell, or
+ * any of the usual ones where a name tells none.
+ */
+export function sameValues(
+  first: ColumnGroup,
+  second: ColumnGroup,
+  usualUnits: readonly string[] = [],
+): boolean {
   if (first.columns.length !== second.columns.length) return false;
-  const ratio = unitRatio(first, second);
-  return first.columns.every((column, index) => {
-    const other = second.columns[index]!;
-    return sameColumn(column, other) || (ratio !== null && sameMeasure(column, other, ratio));
-  });
+  const told = unitRatio(first, second);
+  const ratios = told !== null ? [told] : usualRatios(first, second, usualUnits);
+  const same = (ratio: number) =>
+    first.columns.every((column, index) => sameMeasure(column, second.columns[index]!, ratio));
+  return (
+    first.columns.every((column, index) => sameColumn(column, second.columns[index]!)) || ratios.some(same)
+  );
+}
+
+/** Ratios of the usual units to each other, where one of the names tells no unit. */
+function usualRatios(first: ColumnGroup, second: ColumnGroup, units: readonly string[]): number[] {
+  const toldOf = (group: ColumnGroup) => units.filter((unit) => splitUnit(group.stem).units.includes(unit));
+  const unitsOfFirst = toldOf(first);
+  const unitsOfSecond = toldOf(second);
+  return (unitsOfFirst.length > 0 ? unitsOfFirst : units).flatMap((from) =>
+    (unitsOfSecond.length > 0 ? unitsOfSecond : units)
+      .filter((into) => into !== from)
+      .map((into) => convert(1, from, into) - convert(0, from, into)),
+  );
 }
 
 /** What one unit of the first group's name is in the unit of the second's; null where the names do not tell. */
@@ -48,7 +69,7 @@ function sameMeasure(first: RawColumn, second: RawColumn, ratio: number): boolea
   return first.values.every((value, index) => {
     const other = second.values[index]!;
     if (Number.isNaN(value) || Number.isNaN(other)) return Number.isNaN(value) && Number.isNaN(other);
-    return Math.abs(value * ratio - other) <= SAME_MEASURE * Math.abs(other);
+    return Math.abs(value * ratio - other) <= SAME_MEASURE * Math.abs(other) + Number.EPSILON;
   });
 }
 

@@ -1,37 +1,22 @@
 /**
- * Decides the unit of each recognised quantity: by the manifest, the name's ending, the size of the values, their
- * relation to other columns, or the units of the other columns. What stays unclear is left to the user.
+ * Decides the unit of each recognised quantity: by the manifest, the cells, the name's ending, the size of the values,
+ * their relation to other columns, or the units of the other columns. What stays unclear is left to the user.
  */
-import { convert, UNITS } from "../units.ts";
-import type { ColumnSummary } from "./column-summary.ts";
-import type { SplitName } from "./unit-suffix.ts";
+import { percentOfTarget } from "./percent-of-target.ts";
+import {
+  type Decided,
+  figures,
+  isPossible,
+  isTypical,
+  shown,
+  typicalUnits,
+  type UnitAnswer,
+  type UnitHints,
+  type UnitQuestion,
+} from "./unit-question.ts";
+import { byRelation, contradiction } from "./unit-relations.ts";
 import { unitOfDimension } from "./unit-suffix.ts";
-import type { VariableDescription } from "./variable-description.ts";
 
-export interface UnitQuestion {
-  variable: string;
-  description: VariableDescription;
-  split: SplitName;
-  summary: ColumnSummary;
-  /** Unit the manifest gives, null where it gives none. */
-  given: string | null;
-}
-
-/** What is known beside the columns. */
-export interface UnitHints {
-  /** Expected middle of a variable, inside unit, from the manifest's targets or planter. */
-  expected: Readonly<Record<string, { value: number; source: string }>>;
-  /** Median distance between successive records, metres; null where not known. */
-  stepMetres: number | null;
-  crop: "corn" | "soybean" | "other";
-}
-
-export type UnitAnswer =
-  | { unit: string; confidence: number; reason: string; note?: string }
-  /** Several units are left (or none fits well); the user has to say. */
-  | { choices: string[]; reason: string };
-
-type Decided = { unit: string; confidence: number; reason: string; note?: string };
 type Questions = ReadonlyMap<string, UnitQuestion>;
 
 const US_UNITS = new Set([
@@ -70,21 +55,17 @@ const EVIDENCE_FOR_A_SYSTEM = 2;
 const WRITTEN_DOWN = 0.95;
 /** A middle this many times outside the usual range contradicts the unit in the name. */
 const NAME_CONTRADICTED = 3;
-/** How near two measures of one thing must be: speed against distance over time. */
-const SAME_MEASURE = 0.15;
-/** How near a value must be to its target; units differ by more. */
-const NEAR_TARGET = 0.35;
 
 /** Answers every question; the result has the same keys. */
 export function chooseUnits(questions: Questions, hints: UnitHints): Map<string, UnitAnswer> {
   const answers = new Map<string, UnitAnswer>();
   const open = new Map<string, UnitQuestion>();
   for (const [variable, question] of questions) {
-    const answer = byManifestOrName(question) ?? byRange(question);
+    const answer = byManifestOrName(question) ?? (variable === "population" ? null : byRange(question));
     if (answer) answers.set(variable, answer);
     else open.set(variable, question);
   }
-  const settle = (decide: (question: UnitQuestion) => Decided | null) => {
+  const settle = (decide: (question: UnitQuestion) => UnitAnswer | null) => {
     for (const [variable, question] of open) {
       const answer = decide(question);
       if (!answer) continue;
@@ -93,11 +74,17 @@ export function chooseUnits(questions: Questions, hints: UnitHints): Map<string,
     }
   };
   const decided = () => decidedOf(answers);
-  settle((question) => byRelation(question, questions, decided(), hints));
-  settle((question) => byRelation(question, questions, decided(), hints));
+  const relate = (question: UnitQuestion) => byRelation(question, questions, decided(), hints);
+  settle((question) =>
+    question.variable === "population"
+      ? populationOf(question, questions, decided(), hints)
+      : relate(question),
+  );
+  settle(relate);
   settle((question) => bySystem(question, decided()));
-  settle((question) => byRelation(question, questions, decided(), hints));
+  settle(relate);
   for (const [variable, question] of open) answers.set(variable, leftOpen(question));
+  for (const [variable, question] of questions) doubt(variable, question, questions, answers, hints);
   return answers;
 }
 
@@ -107,34 +94,41 @@ function decidedOf(answers: ReadonlyMap<string, UnitAnswer>): Map<string, Decide
   );
 }
 
-/** The figure of a column that its usual range speaks of. */
-function middleOf({ description, summary }: UnitQuestion): number {
-  if (description.middle === "p95") return Math.max(Math.abs(summary.p5), Math.abs(summary.p95));
-  return Number.isNaN(summary.medianNonZero) ? summary.median : summary.medianNonZero;
+/** A population may be percent of the target, which its size alone does not tell. */
+function populationOf(
+  question: UnitQuestion,
+  questions: Questions,
+  decided: ReadonlyMap<string, Decided>,
+  hints: UnitHints,
+): UnitAnswer | null {
+  const target = questions.get("targetPopulation");
+  const known = target ? { question: target, answer: decided.get("targetPopulation") } : null;
+  return percentOfTarget(question, known, hints) ?? byRange(question);
 }
 
-function inside(value: number, unit: string, description: VariableDescription): number {
-  return convert(value, unit, description.insideUnit ?? unit);
-}
-
-function isTypical(question: UnitQuestion, unit: string, slack = 1): boolean {
-  const [low, high] = question.description.typical ?? [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
-  const middle = inside(middleOf(question), unit, question.description);
-  const lowest = low > 0 ? low / slack : low * slack;
-  return middle >= lowest && middle <= high * slack && isPossible(question, unit);
-}
-
-/** Nine tenths of the values (for shares: all of them) are possible in this unit. */
-function isPossible({ description, summary }: UnitQuestion, unit: string): boolean {
-  const [low, high] = description.possible ?? [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
-  const largest = description.dimension === "share" ? summary.maximum : summary.p95;
-  return (
-    inside(largest, unit, description) <= high * (1 + 1e-9) && inside(summary.p5, unit, description) >= low
-  );
+/** Where a unit told by the name is contradicted by another measure of the same thing, the user has to say. */
+function doubt(
+  variable: string,
+  question: UnitQuestion,
+  questions: Questions,
+  answers: Map<string, UnitAnswer>,
+  hints: UnitHints,
+): void {
+  const answer = answers.get(variable);
+  if (!answer || !("unit" in answer) || answer.confidence < WRITTEN_DOWN) return;
+  const other = contradiction(question, answer.unit, questions, decidedOf(answers), hints);
+  if (other === null) return;
+  const reason = `its values agree with ${other.source} in ${other.unit}, not in ${answer.unit} (${shown(question, other.unit)})`;
+  if (question.given !== null) answers.set(variable, { ...answer, note: reason });
+  else
+    answers.set(variable, { choices: [answer.unit, other.unit], reason: `${answer.reason}, but ${reason}` });
 }
 
 function byManifestOrName(question: UnitQuestion): UnitAnswer | null {
-  const { given, description, split } = question;
+  const { given, inCells } = question;
+  if (given === "%" && question.description.percentOfTarget) {
+    return { unit: given, confidence: 1, reason: "percent of the target population as the manifest says" };
+  }
   if (given !== null) {
     const unusual = !isTypical(question, given, NAME_CONTRADICTED);
     return {
@@ -148,6 +142,14 @@ function byManifestOrName(question: UnitQuestion): UnitAnswer | null {
         : {}),
     };
   }
+  if (inCells !== null) {
+    return { unit: inCells, confidence: 1, reason: `unit ${inCells} as written in the cells` };
+  }
+  return byName(question);
+}
+
+function byName(question: UnitQuestion): UnitAnswer | null {
+  const { description, split } = question;
   const named = namedUnit(question);
   if (named === null) return null;
   if (isTypical(question, named, NAME_CONTRADICTED)) {
@@ -181,10 +183,6 @@ function namedUnit({ description, split }: UnitQuestion): string | null {
   return counted ?? null;
 }
 
-function typicalUnits(question: UnitQuestion): string[] {
-  return (question.description.candidateUnits ?? []).filter((unit) => isTypical(question, unit));
-}
-
 function byRange(question: UnitQuestion): Decided | null {
   const candidates = question.description.candidateUnits ?? [];
   const fitting = typicalUnits(question);
@@ -193,93 +191,6 @@ function byRange(question: UnitQuestion): Decided | null {
   const why =
     candidates.length === 1 ? "the only unit it can have" : "the only unit in which the values are usual";
   return { unit, confidence: 0.85, reason: `unit ${unit}: ${why} (${shown(question, unit)})` };
-}
-
-function byRelation(
-  question: UnitQuestion,
-  questions: Questions,
-  decided: ReadonlyMap<string, Decided>,
-  hints: UnitHints,
-): Decided | null {
-  const expectation = expectationOf(question, questions, decided, hints);
-  if (expectation) {
-    const fitting = (question.description.candidateUnits ?? []).filter((unit) => {
-      const ratio = inside(middleOf(question), unit, question.description) / expectation.value;
-      return ratio > 1 - expectation.tolerance && ratio < 1 / (1 - expectation.tolerance);
-    });
-    const unit = fitting[0];
-    if (fitting.length === 1 && unit !== undefined) {
-      return {
-        unit,
-        confidence: 0.9,
-        reason: `unit ${unit}: it agrees with ${expectation.source} (${shown(question, unit)})`,
-      };
-    }
-  }
-  return bySibling(question, decided);
-}
-
-interface Expectation {
-  value: number;
-  tolerance: number;
-  source: string;
-}
-
-function expectationOf(
-  { variable }: UnitQuestion,
-  questions: Questions,
-  decided: ReadonlyMap<string, Decided>,
-  hints: UnitHints,
-): Expectation | null {
-  const known = (other: string): number | null => {
-    const question = questions.get(other);
-    const answer = decided.get(other);
-    return question && answer ? inside(middleOf(question), answer.unit, question.description) : null;
-  };
-  const given = hints.expected[variable];
-  if (given) return { value: given.value, tolerance: NEAR_TARGET, source: given.source };
-  if (variable === "distance" && hints.stepMetres !== null) {
-    return { value: hints.stepMetres, tolerance: SAME_MEASURE, source: "the distance between the positions" };
-  }
-  if (variable === "speed") {
-    const duration = known("duration");
-    const distance = known("distance") ?? hints.stepMetres;
-    if (duration === null || distance === null || duration <= 0) return null;
-    return { value: distance / duration, tolerance: SAME_MEASURE, source: "distance divided by duration" };
-  }
-  const partner = PARTNERS[variable];
-  const value = partner === undefined ? null : known(partner.variable);
-  return value === null || value <= 0 ? null : { value, tolerance: NEAR_TARGET, source: partner!.source };
-}
-
-const PARTNERS: Readonly<Record<string, { variable: string; source: string }>> = {
-  population: { variable: "targetPopulation", source: "the target population" },
-  targetPopulation: { variable: "population", source: "the population" },
-  seedingDepth: { variable: "targetDepth", source: "the target depth" },
-  targetDepth: { variable: "seedingDepth", source: "the seeding depth" },
-};
-
-/** Variables that one device writes in one unit. */
-const SIBLINGS: readonly (readonly string[])[] = [
-  ["downForce", "downForceMargin"],
-  ["swathWidth", "lateralOffset"],
-  ["singulation", "groundContact", "multiples", "misses", "spacingVariation"],
-  ["minimumTemperature", "maximumTemperature", "soilTemperature"],
-  ["seedDepth", "mesocotylLength"],
-];
-
-function bySibling(question: UnitQuestion, decided: ReadonlyMap<string, Decided>): Decided | null {
-  const family = SIBLINGS.find((names) => names.includes(question.variable));
-  for (const sibling of family ?? []) {
-    const unit = sibling === question.variable ? undefined : decided.get(sibling)?.unit;
-    if (unit === undefined || !isTypical(question, unit, 2)) continue;
-    return {
-      unit,
-      confidence: 0.8,
-      reason: `unit ${unit} as the column of the ${sibling} (${shown(question, unit)})`,
-    };
-  }
-  return null;
 }
 
 function bySystem(question: UnitQuestion, decided: ReadonlyMap<string, Decided>): Decided | null {
@@ -310,26 +221,4 @@ function leftOpen(question: UnitQuestion): UnitAnswer {
   }
   const possible = (question.description.candidateUnits ?? []).filter((unit) => isPossible(question, unit));
   return { choices: possible, reason: `its values (${figures(question)}) are usual in no unit` };
-}
-
-function figures({ summary }: UnitQuestion): string {
-  return `${tidy(summary.minimum)} to ${tidy(summary.maximum)}, median ${tidy(summary.median)}`;
-}
-
-function shown(question: UnitQuestion, unit: string): string {
-  const { description } = question;
-  const middle = middleOf(question);
-  const insideUnit = description.insideUnit ?? unit;
-  const own = `${tidy(middle)} ${unit}`;
-  const name = description.middle === "p95" ? "95 % of values up to" : "median";
-  if (insideUnit === unit || UNITS[unit]?.dimension === "share") return `${name} ${own}`;
-  return `${name} ${own} = ${tidy(inside(middle, unit, description))} ${insideUnit}`;
-}
-
-/** A number in at most four significant digits. */
-export function tidy(value: number): string {
-  if (!Number.isFinite(value)) return "none";
-  const size = Math.abs(value);
-  if (size >= 1000) return String(Math.round(value));
-  return String(Number(value.toPrecision(4)));
 }

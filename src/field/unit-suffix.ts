@@ -50,6 +50,11 @@ const WRITTEN_UNITS: Readonly<Record<string, readonly string[]>> = {
   deg: ["deg"],
   degree: ["deg"],
   degrees: ["deg"],
+  "°": ["deg"],
+  rad: ["rad"],
+  rads: ["rad"],
+  radian: ["rad"],
+  radians: ["rad"],
   s: ["s"],
   sec: ["s"],
   secs: ["s"],
@@ -122,26 +127,29 @@ export interface SplitName {
 export function splitUnit(name: string): SplitName {
   const bracket = /^(.*?)\s*[([{]\s*([^)\]}]+?)\s*[)\]}]?\s*$/.exec(name);
   if (bracket) {
-    const units = WRITTEN_UNITS[splitUnitText(bracket[2]!)];
-    if (units) return { parts: splitName(bracket[1]!), units, ending: bracket[2]! };
+    const units = writtenUnits(bracket[2]!);
+    if (units.length > 0) return { parts: splitName(bracket[1]!), units, ending: bracket[2]! };
   }
   const parts = splitName(name);
   for (const length of [3, 2, 1]) {
     if (length >= parts.length) continue;
     const ending = parts.slice(-length).join("/");
     const cut = length === 1 && mayBeCut(name) ? CUT_UNITS[ending] : undefined;
-    const units = cut ?? WRITTEN_UNITS[ending];
-    if (units) return { parts: parts.slice(0, -length), units, ending: parts.slice(-length).join(" ") };
+    const units = cut ?? writtenUnits(ending);
+    if (units.length > 0)
+      return { parts: parts.slice(0, -length), units, ending: parts.slice(-length).join(" ") };
   }
   return { parts, units: [], ending: null };
 }
 
-function splitUnitText(text: string): string {
-  return text
+/** The units a text such as "seeds / ac" or "lbs" may mean, at most one a dimension; empty where it is no unit. */
+export function writtenUnits(text: string): readonly string[] {
+  const written = text
     .toLowerCase()
     .split(/[\s/_.]+/)
     .filter(Boolean)
     .join("/");
+  return Object.hasOwn(WRITTEN_UNITS, written) ? WRITTEN_UNITS[written]! : [];
 }
 
 /** The unit of the ending that has the wanted dimension, null where it has none. */

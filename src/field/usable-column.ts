@@ -1,7 +1,7 @@
 /** Whether the values of a column can be those of a variable at all. */
 import type { ColumnGroup } from "./column-groups.ts";
 import type { ColumnSummary } from "./column-summary.ts";
-import { tidy } from "./unit-choice.ts";
+import { tidy } from "./unit-question.ts";
 import type { VariableDescription } from "./variable-description.ts";
 
 /** The first text of a group of columns that should hold numbers, null where all are numbers. */
@@ -24,16 +24,16 @@ export function whyUnusable(
   const { kind } = description;
   if (kind === "label" || kind === "list" || kind === "category") return null;
   if (kind === "flag") {
-    return group.columns.some((column) => column.kind === "text") || isFlag(summarise())
-      ? null
-      : "is not 0 or 1 throughout";
+    if (group.columns.some((column) => column.kind === "text")) return null;
+    if (!isFlag(summarise())) return "is not 0 or 1 throughout";
+    return isZero(summarise()) && !chosen ? "is off throughout, so that it says nothing" : null;
   }
   const text = textAmongNumbers(description, group);
   if (text !== null) return `is text where numbers are expected (first value "${text}")`;
   const summary = summarise();
   if (summary.count === 0) return "has no values";
   if (chosen) return null;
-  if (description.zeroMeansAbsent && summary.minimum === 0 && summary.maximum === 0) {
+  if (description.zeroMeansAbsent && isZero(summary)) {
     return "is zero throughout, as from a sensor that is not there";
   }
   if (kind === "number" && description.possible) {
@@ -43,6 +43,11 @@ export function whyUnusable(
     }
   }
   return null;
+}
+
+/** True where every value is zero. */
+export function isZero({ minimum, maximum }: ColumnSummary): boolean {
+  return minimum === 0 && maximum === 0;
 }
 
 function isFlag({ minimum, maximum, distinct }: ColumnSummary): boolean {

@@ -33,6 +33,14 @@ export interface VariableDescription {
   middle?: "median" | "p95";
   /** Single values beyond these are not possible and are left out, inside unit. */
   possible?: readonly [number, number];
+  /** Reads a cell of text that is no plain number; null where it cannot. */
+  readCell?: (text: string) => number | null;
+  /** What a family of numbered columns is: one column per row unit (default), parts to add up, or nothing. */
+  family?: "row units" | "sum" | "none";
+  /** May be given in percent ("%") of the target of the same quantity. */
+  percentOfTarget?: boolean;
+  /** The name may say how much ground was counted ("plants per 17'5\""). */
+  groundInName?: boolean;
   /** A column that is zero throughout is a sensor that is not there. */
   zeroMeansAbsent?: boolean;
 }

@@ -44,6 +44,7 @@ export function layer(columns: Record<string, ColumnValues>, parts: LayerParts =
   return {
     file: parts.file ?? "log.geojson",
     recordCount,
+    recordsInFile: recordCount,
     geometry: parts.geometry ?? "point",
     x: Float64Array.from(parts.x ?? Array.from({ length: recordCount }, () => -93.6)),
     y: Float64Array.from(parts.y ?? Array.from({ length: recordCount }, (_, i) => 42 + i * 2.5e-5)),
