@@ -1,0 +1,193 @@
+/** One invented field through the tool's own stages, and what it found held against the truth. */
+import type { Draft } from "../../src/causes/draft.ts";
+import { findCauses, usualSwathWidth } from "../../src/causes/find-causes.ts";
+import type { Cells } from "../../src/cluster/cells.ts";
+import { getisOrdGStar } from "../../src/cluster/local-statistics.ts";
+import { makeCells } from "../../src/cluster/make-cells.ts";
+import { cellNeighbours, type Neighbours, neighboursWithin } from "../../src/cluster/neighbours.ts";
+import { joinSoilZones } from "../../src/compare/soil-join.ts";
+import { median } from "../../src/numerics/descriptive.ts";
+import { normalCdf } from "../../src/numerics/distributions.ts";
+import { coveredAreaM2, fieldOutline } from "../../src/passes/covered-ground.ts";
+import { findPasses } from "../../src/passes/find-passes.ts";
+import { type Counting, type FieldKind, makeField, type TrueEvent, type World } from "./worlds/make-field.ts";
+
+/** A finding is true when at least this share of it lies where the true loss is above {@link HURT}. */
+const TRUE_SHARE = 0.3;
+const HURT = 0.02;
+/** An event is found when a finding holds this share of it and lies in it by this share. */
+const OVERLAP = 0.3;
+
+/** A confirmed place. */
+export interface ScoredFinding {
+  isTrue: boolean;
+  /** True mean loss over its ground, and what the tool says of it. */
+  loss: number;
+  estimate: number;
+  low: number;
+  high: number;
+  /** Likeliest cause with its probability, named or not; null where the place belongs to no event. */
+  cause: string;
+  probability: number;
+  causeIsRight: boolean | null;
+}
+
+export interface ScoredField {
+  world: World;
+  kind: FieldKind;
+  counting: Counting;
+  seed: number;
+  findings: ScoredFinding[];
+  /** True places, with the loss over them and whether a confirmed finding found them. */
+  events: { loss: number; found: boolean; causes: string[] }[];
+  /** Cells of the places that were found: truly hurt and reported, reported, truly hurt. */
+  overlap: { both: number; reported: number; hurt: number };
+  /** Whether Gi* with Benjamini-Hochberg raises an alarm on the dense stand (null fields only). */
+  hotSpotAlarm: boolean | null;
+  /** Confirmed findings of other kinds than places (row units, sections). */
+  otherConfirmed: number;
+}
+
+/** Analyses one field of a world and scores it. */
+export function scoreField(world: World, kind: FieldKind, counting: Counting, seed: number): ScoredField {
+  const truth = makeField(world, kind, counting, seed);
+  const { field } = truth;
+  const passes = findPasses(field);
+  const zoneOfRecord = joinSoilZones(field);
+  const { cells, cellOf } = makeCells(field, passes, zoneOfRecord);
+  const swathWidthM = usualSwathWidth(passes);
+  const { drafts } = findCauses(field, passes, zoneOfRecord, cells, cellOf, swathWidthM, {
+    outline: fieldOutline(field, passes),
+    areaM2: coveredAreaM2(field, passes),
+  });
+  const confirmed = drafts.filter((draft) => draft.basis === "counted");
+  const places = confirmed.filter(({ kind }) => kind === "area" || kind === "pass");
+  const onCells = (ofMoment: (moment: number) => number): Float64Array => {
+    const sum = new Float64Array(cells.count);
+    for (let i = 0; i < cellOf.length; i++)
+      if (cellOf[i]! >= 0) sum[cellOf[i]!]! += ofMoment(truth.momentOf[i]!);
+    return sum.map((value, cell) => value / cells.records[cell]!);
+  };
+  const loss = onCells((moment) => truth.loss[moment]!);
+  const hurt = Uint8Array.from(loss, (value) => (value > HURT ? 1 : 0));
+  const neighbours = cellNeighbours(cells, swathWidthM);
+  const nearHurt = widened(hurt, neighbours);
+  const masks = places.map((draft) => cellsOf(draft, cellOf, cells));
+  const eventMasks = truth.events.map((event) =>
+    Uint8Array.from(
+      onCells((moment) => event.inside[moment]!),
+      (share) => (share >= 0.5 ? 1 : 0),
+    ),
+  );
+  const overlap = { both: 0, reported: 0, hurt: 0 };
+  const events = truth.events.map((event, e) => {
+    const found = masks.some(
+      (mask) =>
+        common(mask, eventMasks[e]!) >= OVERLAP * total(eventMasks[e]!) &&
+        common(mask, eventMasks[e]!) >= OVERLAP * total(mask),
+    );
+    return { loss: event.loss, found, causes: event.components.map(({ cause }) => cause) };
+  });
+  events.forEach(({ found }, e) => {
+    if (!found) return;
+    const reported = new Uint8Array(cells.count);
+    for (const mask of masks) {
+      if (common(mask, eventMasks[e]!) < OVERLAP * total(mask)) continue;
+      mask.forEach((value, cell) => {
+        if (value) reported[cell] = 1;
+      });
+    }
+    overlap.both += common(reported, eventMasks[e]!);
+    overlap.reported += total(reported);
+    overlap.hurt += total(eventMasks[e]!);
+  });
+  return {
+    world,
+    kind,
+    counting,
+    seed,
+    findings: places.map((draft, k) =>
+      scorePlace(draft, masks[k]!, loss, nearHurt, truth.events, eventMasks),
+    ),
+    events,
+    overlap,
+    hotSpotAlarm: kind === "null" ? hotSpotAlarm(world, seed) : null,
+    otherConfirmed: confirmed.length - places.length,
+  };
+}
+
+function scorePlace(
+  draft: Draft,
+  mask: Uint8Array,
+  loss: Float64Array,
+  nearHurt: Uint8Array,
+  events: readonly TrueEvent[],
+  eventMasks: readonly Uint8Array[],
+): ScoredFinding {
+  const named = draft.cause === "undetermined" ? draft.alternatives[0]! : draft;
+  const shared = eventMasks.map((event) => common(mask, event));
+  const own = shared.indexOf(Math.max(0, ...shared));
+  const isTrue = common(mask, nearHurt) >= TRUE_SHARE * total(mask);
+  const half = 1.645 * (draft.deficit?.standardError ?? 0);
+  const estimate = draft.deficit?.estimate ?? Number.NaN;
+  return {
+    isTrue,
+    loss: mask.reduce((sum, value, cell) => sum + value * loss[cell]!, 0) / total(mask),
+    estimate,
+    low: estimate - half,
+    high: estimate + half,
+    cause: named.cause,
+    probability: named.probability,
+    causeIsRight: isTrue && own >= 0 && shared[own]! > 0 ? isRight(named.cause, events[own]!) : null,
+  };
+}
+
+/** The cause with the largest true loss is right; of two within 1.5 times of each other either one is. */
+function isRight(cause: string, event: TrueEvent): boolean {
+  const largest = Math.max(...event.components.map(({ loss }) => loss));
+  return event.components.some((part) => part.cause === cause && part.loss * 1.5 > largest);
+}
+
+function cellsOf(draft: Draft, cellOf: Int32Array, cells: Cells): Uint8Array {
+  const records = new Int32Array(cells.count);
+  for (let i = 0; i < cellOf.length; i++) if (cellOf[i]! >= 0 && draft.inside[i]) records[cellOf[i]!]!++;
+  return Uint8Array.from(records, (count, cell) => (count >= 0.5 * cells.records[cell]! ? 1 : 0));
+}
+
+/** The marked cells and their neighbours. */
+function widened(mask: Uint8Array, { start, index }: Neighbours): Uint8Array {
+  const wide = mask.slice();
+  for (let cell = 0; cell < mask.length; cell++) {
+    if (!mask[cell]) continue;
+    for (let k = start[cell]!; k < start[cell + 1]!; k++) wide[index[k]!] = 1;
+  }
+  return wide;
+}
+
+function total(mask: Uint8Array): number {
+  return mask.reduce((sum, value) => sum + value, 0);
+}
+
+function common(one: Uint8Array, other: Uint8Array): number {
+  return one.reduce((sum, value, i) => sum + (value && other[i] ? 1 : 0), 0);
+}
+
+/**
+ * What an ordinary hot-spot map says of a sound field: Gi* of the densely counted stand, soil zones taken out
+ * by their medians, low spots by Benjamini & Hochberg (1995) at 5 %.
+ */
+function hotSpotAlarm(world: World, seed: number): boolean {
+  const { field } = makeField(world, "null", "dense", seed);
+  const counts = field.standCounts!;
+  const zones = joinSoilZones({
+    ...field,
+    log: { ...field.log, recordCount: counts.spotCount, x: counts.x, y: counts.y },
+  });
+  const medians = new Map(
+    [...new Set(zones)].map((zone) => [zone, median(counts.standPerHa.filter((_, i) => zones[i] === zone))]),
+  );
+  const values = counts.standPerHa.map((value, i) => value - medians.get(zones[i]!)!);
+  const scores = getisOrdGStar(values, neighboursWithin(counts.x, counts.y, 36));
+  const ascending = scores.map((score) => normalCdf(score)).sort();
+  return ascending.some((p, rank) => p <= (0.05 * (rank + 1)) / ascending.length);
+}
