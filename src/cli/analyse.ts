@@ -13,9 +13,7 @@ import { type OutputFile, refuseForeignFolder, writeOutputFolder } from "./outpu
 import { StageClock } from "./progress.ts";
 import { reportFile } from "./report-file.ts";
 import type { AnalyseFlags } from "./run.ts";
-
-/** Width of the ledger where the terminal does not say, and the widest that reads well. */
-const LEDGER_WIDTH = { usual: 80, widest: 100, narrowest: 40 };
+import { textWidth } from "./text-width.ts";
 
 /**
  * Reads the field, analyses it and writes the results folder; prints the findings in words, or with `json`
@@ -61,10 +59,8 @@ async function outputFiles(analysis: Analysis, findings: string): Promise<Output
 }
 
 function ledgerForTerminal(analysis: Analysis, io: Io): string {
-  const { usual, widest, narrowest } = LEDGER_WIDTH;
-  const width = Math.max(narrowest, Math.min(widest, io.columns ?? usual));
   const emphasise = mayStyle(io) ? (text: string) => `\u001B[1m${text}\u001B[22m` : (text: string) => text;
-  return ledgerText(analysis.document, { width, emphasise });
+  return ledgerText(analysis.document, { width: textWidth(io), emphasise });
 }
 
 function jsonText(value: unknown): string {

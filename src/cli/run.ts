@@ -1,8 +1,9 @@
 /** The command line: options, help, and what each command gets. */
-import { Command, CommanderError, InvalidArgumentError } from "commander";
+import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
 import { describeFailure, EXIT } from "./failure.ts";
 import type { Io } from "./io.ts";
 import { packageVersion } from "./package-root.ts";
+import type { ReplantFlags } from "./replant.ts";
 
 /**
  * Runs one command line.
@@ -52,6 +53,30 @@ function buildProgram(io: Io): Command {
     .action(async (field: string, options: AnalyseFlags) => {
       const { analyse } = await import("./analyse.ts");
       await analyse(field, options, io);
+    });
+
+  command(program, "replant", "keep the stand or replant it, by the published worksheets")
+    .argument("<field>", "field manifest, or a folder that holds field.json")
+    .option("--on <date>", "day of replanting, such as 2026-05-28 (else ten days after the last count)")
+    .option("--stand <stand>", 'stand of the field where nobody counted, such as "18000 plants/ac"')
+    .option("--replant-stand <stand>", "stand after replanting (else 92.5 % of the target)")
+    .option("--destroy-cost <cost>", 'destroying the old stand, such as "12 USD/ac"')
+    .option("--plant-cost <cost>", "planting again")
+    .option("--seed-cost <cost>", "seed (else the target rate at the price of the manifest)")
+    .option("--other-cost <cost>", "drying, spraying, a lost rebate and the like")
+    .option("--insurance <money>", "what the insurer pays towards it")
+    .option("--grain <price>", 'price of grain in place of the manifest\'s, such as "4.50 USD/bu"')
+    .option("--expected-yield <yield>", 'yield of a full stand, such as "200 bu/ac"')
+    .addOption(
+      new Option("--gaps <size>", "gaps in the stand: corn small 1 to 3 ft, large 4 to 6 ft and many")
+        .choices(["none", "small", "large"])
+        .default("none"),
+    )
+    .option("--json", "print the figures as JSON")
+    .option("--allow-outside", "let the manifest name files outside its own folder")
+    .action(async (field: string, options: ReplantFlags) => {
+      const { replant } = await import("./replant.ts");
+      await replant(field, options, io);
     });
 
   command(program, "open", "show the map and the findings in your browser, from this machine only")

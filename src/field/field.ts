@@ -100,6 +100,10 @@ export interface StandCounts {
   method: (string | null)[];
   /** SD of the spacing between plants, mm, NaN where not measured; left out where no spot has one. */
   spacingSdMm?: Float64Array;
+  /** Spacings measured between neighbouring plants, mm, null where none; left out where no spot has a list. */
+  spacingsMm?: (number[] | null)[];
+  /** ISO date of the count, null where not given; left out where the file has no dates. */
+  dates?: (string | null)[];
 }
 
 export interface Digs {

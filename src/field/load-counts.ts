@@ -10,6 +10,7 @@ import type { InputReport, LocalFrame, PlanterSetup, StandCounts, Targets } from
 import { LayerReading, pick, recordsWithPosition } from "./layer-reading.ts";
 import type { Manifest } from "./manifest-schema.ts";
 import { recordNumber } from "./record-number.ts";
+import { isoDateOf } from "./times.ts";
 
 /**
  * Loads the stand counts. The counted ground is row length x rows x row spacing, or the hoop's circle.
@@ -44,7 +45,9 @@ export function loadCounts(
   const missing = () => new Float64Array(kept.length).fill(Number.NaN);
   const plants = reading.numbers("plants", kept) ?? missing();
   const latePlants = reading.numbers("latePlants", kept);
-  const spacingSd = reading.numbers("spacingSd", kept) ?? spacingSdOfLists(reading, kept);
+  const spacings = spacingLists(reading, kept);
+  const spacingSd = reading.numbers("spacingSd", kept) ?? spacingSdOf(spacings);
+  const dates = datesOf(reading, kept);
   const counts: StandCounts = {
     spotCount: kept.length,
     x: pick(x, kept),
@@ -62,20 +65,21 @@ export function loadCounts(
     leafStagesBehind: reading.numbers("leafStages", kept) ?? missing(),
     method: reading.texts("method", kept) ?? Array.from(kept, () => null),
     ...(spacingSd ? { spacingSdMm: spacingSd } : {}),
+    ...(spacings ? { spacingsMm: spacings } : {}),
+    ...(dates ? { dates } : {}),
   };
   return { counts, report: reading.report(kept.length) };
 }
 
-/** Sample SD (n - 1) of each spot's list of plant spacings, mm; null where the file has no lists. */
-function spacingSdOfLists(reading: LayerReading, kept: Int32Array): Float64Array | null {
+/** Each spot's list of plant spacings, mm, null where there is none; null altogether where the file has no lists. */
+function spacingLists(reading: LayerReading, kept: Int32Array): (number[] | null)[] | null {
   const found = reading.found("spacings");
   const texts = reading.texts("spacings", kept);
   if (!found || !texts) return null;
-  return Float64Array.from(texts, (text, index) => {
+  return texts.map((text, index) => {
     const parts = text?.split(/[;,|\s]+/).filter(Boolean) ?? [];
     const spacings = parts.map((part) => convert(Number(part), found.unit, "mm"));
-    if (spacings.every((spacing) => Number.isFinite(spacing)))
-      return spacings.length < 2 ? Number.NaN : standardDeviation(spacings);
+    if (spacings.every((spacing) => Number.isFinite(spacing))) return spacings.length > 0 ? spacings : null;
     reading.notes.add({
       reason: 'is not a list of numbers such as "6.1; 5.9; 6.4"; the spacings of the spot are left out',
       effect: "left out",
@@ -83,8 +87,21 @@ function spacingSdOfLists(reading: LayerReading, kept: Int32Array): Float64Array
       record: recordNumber(reading.layer, kept[index]!),
       value: text ?? "",
     });
-    return Number.NaN;
+    return null;
   });
+}
+
+/** Sample SD (n - 1) of each list, mm; NaN for fewer than two spacings. */
+function spacingSdOf(lists: readonly (number[] | null)[] | null): Float64Array | null {
+  if (!lists) return null;
+  return Float64Array.from(lists, (list) => (list && list.length > 1 ? standardDeviation(list) : Number.NaN));
+}
+
+/** ISO date of each spot's count, null where it has none; null altogether where the file has no dates. */
+function datesOf(reading: LayerReading, kept: Int32Array): (string | null)[] | null {
+  const seconds = reading.found("date")?.time?.seconds;
+  if (!seconds) return null;
+  return Array.from(kept, (record) => (Number.isNaN(seconds[record]!) ? null : isoDateOf(seconds[record]!)));
 }
 
 function noCounts(reading: LayerReading): NothingToAnalyseError {

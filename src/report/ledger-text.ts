@@ -7,6 +7,7 @@ import type {
   MoneyEstimate,
 } from "./findings-document.ts";
 import { formatMoney, formatPercent, formatQuantity, groupThousands, roundMoney } from "./format.ts";
+import { plain, wrapped } from "./wrapped-text.ts";
 
 export interface LedgerTextOptions {
   /** Columns to wrap at, at least 40. */
@@ -157,30 +158,4 @@ function moneyText(money: MoneyEstimate): string {
 
 function levelText(estimate: Estimate): string {
   return `${formatPercent(estimate.level)} interval`;
-}
-
-/**
- * Breaks text at spaces. The first line starts with `lead`, the others `hang` columns in. A word longer than
- * a line stands alone.
- */
-function wrapped(text: string, width: number, lead: string, hang: number): string[] {
-  const lines: string[] = [];
-  let line = lead;
-  let empty = true;
-  for (const word of plain(text).split(/\s+/).filter(Boolean)) {
-    const joined = empty ? line + word : `${line} ${word}`;
-    if (empty || joined.length <= width) {
-      line = joined;
-    } else {
-      lines.push(line);
-      line = " ".repeat(hang) + word;
-    }
-    empty = false;
-  }
-  return [...lines, line.trimEnd()];
-}
-
-/** Text without control and direction characters: none from a file may reach a terminal. */
-function plain(text: string): string {
-  return text.replace(/[\p{Cc}\p{Cf}]/gu, " ");
 }

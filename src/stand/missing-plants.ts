@@ -59,8 +59,8 @@ export function standLoss(input: StandLossInput): number | null {
 }
 
 function evenLoss(input: StandLossInput): number | null {
-  const inside = tableYield(input.standInsidePerHa, input);
-  const elsewhere = tableYield(input.standElsewherePerHa, input);
+  const inside = yieldDownToNothing(input.standInsidePerHa, input.curve);
+  const elsewhere = yieldDownToNothing(input.standElsewherePerHa, input.curve);
   return inside === null || elsewhere === null ? null : 1 - inside / elsewhere;
 }
 
@@ -70,7 +70,8 @@ function gapLoss(input: StandLossInput, missing: number, even: number): number {
   return missing * (1 - recovered * (1 - missing));
 }
 
-function tableYield(standPerHa: number, { curve }: StandLossInput): number | null {
+/** Share of the best yield by the table, and below its thinnest stand a straight line to nothing (our judgement). */
+export function yieldDownToNothing(standPerHa: number, curve: StandCurve): number | null {
   const { share } = yieldShareOnCurve(standPerHa, curve);
   const lowest = lowestStandPerHa(curve.table);
   return share === null ? null : share * Math.min(1, standPerHa / lowest);
