@@ -83,9 +83,7 @@ function findMarks(values: Float64Array): CleanColumn["marks"] {
   return [...seen]
     .filter(
       ([value]) =>
-        isUnreal(value) ||
-        standsApart(value, restMinimum, restMaximum) ||
-        (value > restMinimum && value < restMaximum && standsAlone(value, values)),
+        isUnreal(value) || standsApart(value, restMinimum, restMaximum) || standsAlone(value, values),
     )
     .map(([value, found]) => ({ value, ...found }))
     .sort((a, b) => a.firstRecord - b.firstRecord);

@@ -1,13 +1,12 @@
 /** Loads a field: reads every layer of a manifest, puts all of them into one metric frame and inside units. */
-import { NothingToAnalyseError } from "../errors.ts";
-import { toLonLat, utmFrame } from "../ingest/crs.ts";
 import { type Extent, extentOf, readLayer } from "../ingest/index.ts";
 import type { InputFile, RawLayer } from "../ingest/layer.ts";
 import type { ExpectedGeometry } from "../ingest/settle.ts";
 import { SEED_LOT_CATALOGUE, ZONE_CATALOGUE } from "./catalogue-places.ts";
 import { extentOfPolygons, requireOverlap } from "./extent.ts";
-import type { Field, InputReport, LocalFrame, LocalPolygon } from "./field.ts";
-import { middleOfSample, reportOf } from "./layer-reading.ts";
+import type { Field, InputReport, LocalPolygon } from "./field.ts";
+import { frameOf } from "./frame-of-log.ts";
+import { reportOf } from "./layer-reading.ts";
 import { loadCounts } from "./load-counts.ts";
 import { loadDigs } from "./load-digs.ts";
 import { loadLog, requirePositions } from "./load-log.ts";
@@ -157,24 +156,6 @@ export function assembleField(manifest: Manifest, layers: RawLayers): Field {
     prices: prices(manifest),
     inputs,
   };
-}
-
-/**
- * The frame of the field: the UTM zone of the middle of the log's positions.
- * @throws {NothingToAnalyseError} when no record has one
- */
-function frameOf(layer: RawLayer): LocalFrame {
-  if (!layer.x.some((value) => Number.isFinite(value))) {
-    throw new NothingToAnalyseError(
-      `${layer.file}: none of its ${layer.recordCount} records has a position`,
-      {
-        file: layer.file,
-        accepted: "points or polygons",
-      },
-    );
-  }
-  const [longitude, latitude] = toLonLat(layer.crs)(middleOfSample(layer.x), middleOfSample(layer.y));
-  return utmFrame(longitude, latitude);
 }
 
 function plainReport(layer: RawLayer, role: LayerRole, used: number): InputReport {

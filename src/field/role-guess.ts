@@ -1,4 +1,5 @@
 /** Which part of the job a layer plays, by its columns first, its geometry and the words of its file's name. */
+import { projectColumns } from "../ingest/crs.ts";
 import type { RawLayer } from "../ingest/layer.ts";
 import { LOG_CATALOGUE } from "./catalogue-log.ts";
 import {
@@ -9,11 +10,13 @@ import {
 } from "./catalogue-places.ts";
 import { COUNT_CATALOGUE, DIG_CATALOGUE } from "./catalogue-spots.ts";
 import { readWords, splitName } from "./column-words.ts";
+import { frameOf } from "./frame-of-log.ts";
 import type { LayerRole } from "./manifest.ts";
 import { recogniseColumns } from "./recognise.ts";
-import type { RecognitionResult } from "./recognition.ts";
+import type { RecogniseOptions, RecognitionResult } from "./recognition.ts";
 import type { VariableDescription } from "./variable-description.ts";
 import { PLANTING_VARIABLES } from "./variables.ts";
+import { wayHints } from "./way-hints.ts";
 
 export interface RoleGuess {
   role: LayerRole;
@@ -74,8 +77,9 @@ function recognise(
   layer: RawLayer,
   role: LayerRole,
   catalogue: Catalogue,
+  known: Omit<RecogniseOptions, "role"> = {},
 ): { result: RecognitionResult; has: (variable: string) => boolean } {
-  const result = recogniseColumns(layer, catalogue, { role });
+  const result = recogniseColumns(layer, catalogue, { ...known, role });
   const open = new Set(result.open.map(({ variable }) => variable));
   return { result, has: (variable) => result.found.has(variable) || open.has(variable) };
 }
@@ -90,7 +94,7 @@ function shape(layer: RawLayer): string {
 
 function log(layer: RawLayer): RoleGuess | null {
   if (layer.geometry === "none") return null;
-  const { result, has } = recognise(layer, "plantingLog", LOG_CATALOGUE);
+  const { result, has } = recognise(layer, "plantingLog", LOG_CATALOGUE, wayOf(layer));
   const planting = PLANTING_VARIABLES.filter(has);
   // Speed alone is in any machine's log; a population alone may be a count or a plan.
   if (planting.length === 0 || (planting.length === 1 && layer.recordCount < 50)) return null;
@@ -102,6 +106,14 @@ function log(layer: RawLayer): RoleGuess | null {
     reason: `${shape(layer)}${listed([...planting, ...motion])}`,
     recognition: result,
   };
+}
+
+/** What the positions tell, as loading would know it; nothing where they cannot be placed. */
+function wayOf(layer: RawLayer): Omit<RecogniseOptions, "role"> {
+  if (layer.crs.definition === null || !layer.x.some(Number.isFinite)) return {};
+  const { x, y } = projectColumns(layer.x, layer.y, layer.crs, frameOf(layer));
+  const { hints, speedOver } = wayHints(x, y);
+  return { hints, speedOver };
 }
 
 /** A layer with a machine's motion in it was driven, not counted on foot. */

@@ -52,6 +52,8 @@ const METRIC_UNITS = new Set([
  * that was itself told from values counts half.
  */
 const EVIDENCE_FOR_A_SYSTEM = 2;
+/** One system must outweigh the other this much where a file mixes them. */
+const OUTWEIGHED_BY = 4;
 const WRITTEN_DOWN = 0.95;
 /** A middle this many times outside the usual range contradicts the unit in the name. */
 const NAME_CONTRADICTED = 3;
@@ -197,9 +199,12 @@ function bySystem(question: UnitQuestion, decided: ReadonlyMap<string, Decided>)
   const used = [...decided].filter(([variable]) => variable !== question.variable);
   const us = used.filter(([, { unit }]) => US_UNITS.has(unit));
   const metric = used.filter(([, { unit }]) => METRIC_UNITS.has(unit));
-  const [side, others, system] = us.length > 0 ? [us, metric, US_UNITS] : [metric, us, METRIC_UNITS];
-  const evidence = side.reduce((sum, [, { confidence }]) => sum + (confidence >= WRITTEN_DOWN ? 1 : 0.5), 0);
-  if (evidence < EVIDENCE_FOR_A_SYSTEM || others.length > 0) return null;
+  const weigh = (side: typeof used) =>
+    side.reduce((sum, [, { confidence }]) => sum + (confidence >= WRITTEN_DOWN ? 1 : 0.5), 0);
+  const [side, others, system] =
+    weigh(us) >= weigh(metric) ? [us, metric, US_UNITS] : [metric, us, METRIC_UNITS];
+  const evidence = weigh(side);
+  if (evidence < EVIDENCE_FOR_A_SYSTEM || weigh(others) * OUTWEIGHED_BY > evidence) return null;
   const fitting = typicalUnits(question).filter((unit) => system.has(unit));
   const unit = fitting[0];
   if (fitting.length !== 1 || unit === undefined) return null;
@@ -207,7 +212,7 @@ function bySystem(question: UnitQuestion, decided: ReadonlyMap<string, Decided>)
   return {
     unit,
     confidence: 0.7,
-    reason: `unit ${unit}: the other columns of the file are in such units (${named.join(", ")}), and ${shown(question, unit)} is usual`,
+    reason: `unit ${unit}: ${others.length > 0 ? "nearly all" : "the"} other columns of the file are in such units (${named.join(", ")}), and ${shown(question, unit)} is usual`,
   };
 }
 
