@@ -14,7 +14,7 @@ const wave = (level: number, size: number) =>
 
 const columns = {
   seedingDepth: wave(50, 8),
-  downForceMargin: wave(60, 70).map((value) => Math.max(0, value)),
+  downForceMargin: wave(130, 120),
   speed: wave(2.4, 0.3),
   misses: wave(0.03, 0.02),
   singulation: wave(0.96, 0.03),
