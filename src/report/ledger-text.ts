@@ -145,7 +145,7 @@ function areaText(areaHa: number): string {
 
 /** "7.0 % less (4.0 to 10.0; 90 % interval)". */
 function percentText(share: Estimate, word: string): string {
-  const percent = (value: number) => (value * 100).toFixed(1);
+  const percent = (value: number) => groupThousands((value * 100).toFixed(1));
   const range = `${percent(share.low)} to ${percent(share.high)}; ${levelText(share)}`;
   return `${formatPercent(share.estimate, 1)} ${word} (${range})`;
 }
