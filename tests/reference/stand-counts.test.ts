@@ -132,7 +132,9 @@ describe("binomial intervals, 95 %", () => {
 
   const folder = process.env.EVENSTAND_REFERENCE;
   it.skipIf(!folder)("agree with the reference file itself", () => {
-    const file = JSON.parse(readFileSync(join(folder!, "reference/statistics/quantile_fdr_robust.json"), "utf8"));
+    const file = JSON.parse(
+      readFileSync(join(folder!, "reference/statistics/quantile_fdr_robust.json"), "utf8"),
+    );
     const { x, n, clopper, wilson } = file.binom as {
       x: number[];
       n: number[];
