@@ -1,15 +1,15 @@
 /** One invented field through the tool's own stages, and what it found held against the truth. */
-import type { Draft } from "../../src/causes/draft.ts";
-import { findCauses, usualSwathWidth } from "../../src/causes/find-causes.ts";
+import { analyseField } from "../../src/analyse.ts";
 import type { Cells } from "../../src/cluster/cells.ts";
 import { getisOrdGStar } from "../../src/cluster/local-statistics.ts";
 import { makeCells } from "../../src/cluster/make-cells.ts";
 import { cellNeighbours, type Neighbours, neighboursWithin } from "../../src/cluster/neighbours.ts";
 import { joinSoilZones } from "../../src/compare/soil-join.ts";
+import { ringContains } from "../../src/numerics/coverage-grid.ts";
 import { median } from "../../src/numerics/descriptive.ts";
 import { normalCdf } from "../../src/numerics/distributions.ts";
-import { coveredAreaM2, fieldOutline } from "../../src/passes/covered-ground.ts";
-import { findPasses } from "../../src/passes/find-passes.ts";
+import type { Finding } from "../../src/report/findings-document.ts";
+import { BAR_M } from "./worlds/layout.ts";
 import { type Counting, type FieldKind, makeField, type TrueEvent, type World } from "./worlds/make-field.ts";
 
 /** A finding is true when at least this share of it lies where the true loss is above {@link HURT}. */
@@ -49,18 +49,16 @@ export interface ScoredField {
 }
 
 /** Analyses one field of a world and scores it. */
-export function scoreField(world: World, kind: FieldKind, counting: Counting, seed: number): ScoredField {
+export async function scoreField(
+  world: World,
+  kind: FieldKind,
+  counting: Counting,
+  seed: number,
+): Promise<ScoredField> {
   const truth = makeField(world, kind, counting, seed);
-  const { field } = truth;
-  const passes = findPasses(field);
-  const zoneOfRecord = joinSoilZones(field);
-  const { cells, cellOf } = makeCells(field, passes, zoneOfRecord);
-  const swathWidthM = usualSwathWidth(passes);
-  const { drafts } = findCauses(field, passes, zoneOfRecord, cells, cellOf, swathWidthM, {
-    outline: fieldOutline(field, passes),
-    areaM2: coveredAreaM2(field, passes),
-  });
-  const confirmed = drafts.filter((draft) => draft.basis === "counted");
+  const { cells, passes, document } = await analyseField(truth.field);
+  const { cellOf } = makeCells(truth.field, passes, joinSoilZones(truth.field));
+  const confirmed = document.findings.filter((finding) => finding.basis === "counted");
   const places = confirmed.filter(({ kind }) => kind === "area" || kind === "pass");
   const onCells = (ofMoment: (moment: number) => number): Float64Array => {
     const sum = new Float64Array(cells.count);
@@ -70,9 +68,9 @@ export function scoreField(world: World, kind: FieldKind, counting: Counting, se
   };
   const loss = onCells((moment) => truth.loss[moment]!);
   const hurt = Uint8Array.from(loss, (value) => (value > HURT ? 1 : 0));
-  const neighbours = cellNeighbours(cells, swathWidthM);
+  const neighbours = cellNeighbours(cells, BAR_M);
   const nearHurt = widened(hurt, neighbours);
-  const masks = places.map((draft) => cellsOf(draft, cellOf, cells));
+  const masks = places.map((finding) => cellsOf(finding, cells));
   const eventMasks = truth.events.map((event) =>
     Uint8Array.from(
       onCells((moment) => event.inside[moment]!),
@@ -117,25 +115,24 @@ export function scoreField(world: World, kind: FieldKind, counting: Counting, se
 }
 
 function scorePlace(
-  draft: Draft,
+  finding: Finding,
   mask: Uint8Array,
   loss: Float64Array,
   nearHurt: Uint8Array,
   events: readonly TrueEvent[],
   eventMasks: readonly Uint8Array[],
 ): ScoredFinding {
-  const named = draft.cause === "undetermined" ? draft.alternatives[0]! : draft;
+  const named = finding.cause === "undetermined" ? finding.alternatives[0]! : finding;
   const shared = eventMasks.map((event) => common(mask, event));
   const own = shared.indexOf(Math.max(0, ...shared));
   const isTrue = common(mask, nearHurt) >= TRUE_SHARE * total(mask);
-  const half = 1.645 * (draft.deficit?.standardError ?? 0);
-  const estimate = draft.deficit?.estimate ?? Number.NaN;
+  const { deficitShare } = finding.stand;
   return {
     isTrue,
     loss: mask.reduce((sum, value, cell) => sum + value * loss[cell]!, 0) / total(mask),
-    estimate,
-    low: estimate - half,
-    high: estimate + half,
+    estimate: deficitShare?.estimate ?? Number.NaN,
+    low: deficitShare?.low ?? Number.NaN,
+    high: deficitShare?.high ?? Number.NaN,
     cause: named.cause,
     probability: named.probability,
     causeIsRight: isTrue && own >= 0 && shared[own]! > 0 ? isRight(named.cause, events[own]!) : null,
@@ -148,10 +145,15 @@ function isRight(cause: string, event: TrueEvent): boolean {
   return event.components.some((part) => part.cause === cause && part.loss * 1.5 > largest);
 }
 
-function cellsOf(draft: Draft, cellOf: Int32Array, cells: Cells): Uint8Array {
-  const records = new Int32Array(cells.count);
-  for (let i = 0; i < cellOf.length; i++) if (cellOf[i]! >= 0 && draft.inside[i]) records[cellOf[i]!]!++;
-  return Uint8Array.from(records, (count, cell) => (count >= 0.5 * cells.records[cell]! ? 1 : 0));
+/** Cells whose middle lies in the finding; the fields have no longitude, their findings stand in local metres. */
+function cellsOf({ where }: Finding, cells: Cells): Uint8Array {
+  return Uint8Array.from(cells.x, (x, cell) => {
+    const inside = where.geometry.coordinates.some(
+      (rings) =>
+        rings.filter((ring) => ringContains(ring as [number, number][], x, cells.y[cell]!)).length % 2 === 1,
+    );
+    return inside ? 1 : 0;
+  });
 }
 
 /** The marked cells and their neighbours. */
