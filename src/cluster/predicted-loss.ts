@@ -9,7 +9,7 @@ import { isMeasuredDepth } from "../field/depth-source.ts";
 import type { Field } from "../field/field.ts";
 import { median } from "../numerics/descriptive.ts";
 import type { Passes } from "../passes/passes.ts";
-import type { RecordGroups } from "../passes/record-groups.ts";
+import { groupBy, type RecordGroups } from "../passes/record-groups.ts";
 
 /** Planting factors in causal order, root first. Names are those of the causes. */
 export const FACTORS = [
@@ -57,10 +57,11 @@ export function recordDoses(field: Field, passes: Passes, zoneOfRecord: Int32Arr
     if (!source) return null;
     const out = new Float64Array(n).fill(Number.NaN);
     for (let i = 0; i < n; i++) {
-      if (passes.passOf[i]! > 0 && !Number.isNaN(source[i]!)) out[i] = dose(source[i]!, i);
+      if (passes.passOf[i]! > 0 && !crawling[i] && !Number.isNaN(source[i]!)) out[i] = dose(source[i]!, i);
     }
     return out;
   };
+  const crawling = crawlingRecords(field, passes);
   const target = values.targetPopulation;
   const targetPerHa = field.targets.populationPerHa;
   // A target depth above the knee is the grower's own choice: shallow is then judged against the target.
@@ -77,13 +78,33 @@ export function recordDoses(field: Field, passes: Passes, zoneOfRecord: Int32Arr
     rate:
       target || targetPerHa
         ? from(values.population, (value, i) => {
-            const wanted = target?.[i] ?? targetPerHa!;
+            const logged = target?.[i] ?? Number.NaN;
+            const wanted = Number.isNaN(logged) ? (targetPerHa ?? Number.NaN) : logged;
             return wanted > 0 ? 1 - value / wanted : Number.NaN;
           })
         : null,
-    margin: margin ?? null,
+    margin: from(margin, (value) => value),
     speed: values.speed ?? null,
   };
+}
+
+/** Slower than this share of the pass's usual speed is a start or a stop (our judgement). */
+const CRAWLING_SHARE = 0.5;
+
+/** 1 for records of starts and stops: rate and load settle only at working speed, so they say nothing of ground or settings. */
+function crawlingRecords(field: Field, passes: Passes): Uint8Array {
+  const crawling = new Uint8Array(field.log.recordCount);
+  const speed = field.log.values.speed;
+  if (!speed) return crawling;
+  const byPass = groupBy(passes.passOf, passes.passes.length + 1);
+  for (let pass = 1; pass <= passes.passes.length; pass++) {
+    const records = byPass.records.subarray(byPass.start[pass]!, byPass.start[pass + 1]!);
+    const known = records.filter((i) => !Number.isNaN(speed[i]!));
+    if (known.length === 0) continue;
+    const usual = median(Float64Array.from(known, (i) => speed[i]!));
+    for (const i of known) if (speed[i]! < CRAWLING_SHARE * usual) crawling[i] = 1;
+  }
+  return crawling;
 }
 
 function zoneStride(field: Field): number {

@@ -27,6 +27,13 @@ export function notJudged(field: Field): NotJudged[] {
   if (!values.misses) list.push({ what: "skips", why: "the log has no column for them" });
   if (!values.population) list.push({ what: "seeding rate", why: "the log has no column for it" });
   if (!values.speed) list.push({ what: "speed", why: "the log has no column for it" });
+  const untargeted = withoutTarget(field);
+  if (untargeted.length > 0) {
+    list.push({
+      what: `whether ${untargeted.join(", ")} suited the whole field`,
+      why: "no target was given: only departures from the rest of the field are looked for",
+    });
+  }
   if (field.log.layout !== "row-unit") {
     list.push({
       what: "single row units",
@@ -60,4 +67,15 @@ export function notJudged(field: Field): NotJudged[] {
     list.push({ what: "money", why: "no grain price or expected yield was given" });
   }
   return list;
+}
+
+/** Logged variables without a target to hold the whole field against. */
+function withoutTarget({ log, targets }: Field): string[] {
+  const { values } = log;
+  const names: string[] = [];
+  if (values.seedingDepth && !values.targetDepth && targets.seedingDepthMm === null) names.push("depth");
+  if (values.downForceMargin && !targets.downForceMarginN) names.push("gauge-wheel load");
+  if (values.population && !values.targetPopulation && targets.populationPerHa === null) names.push("rate");
+  if (values.speed && targets.speedMetresPerSecond === null) names.push("speed");
+  return names;
 }
