@@ -9,6 +9,7 @@ import {
   DESK,
   drawn,
   launch,
+  ledgerShown,
   mapErrors,
   mapSettled,
   PATIENCE,
@@ -66,7 +67,7 @@ describe("the page without a field", () => {
     await page
       .locator('input[type="file"]')
       .setInputFiles([...names, ...rest].map((name) => join(SAMPLE, name)));
-    await page.locator(".entry-button").first().waitFor({ timeout: PATIENCE });
+    await ledgerShown(page);
     expect(await page.locator("h1").textContent()).toContain("Larkspur Draw");
     await page.getByRole("button", { name: "Open…" }).click();
     await page.getByRole("button", { name: "Back to Larkspur Draw" }).click();
@@ -75,7 +76,7 @@ describe("the page without a field", () => {
 
   it("opens dropped files without a manifest, guessing what each one is", async () => {
     await drop(smallField());
-    await page.locator(".ledger").waitFor({ timeout: PATIENCE });
+    await ledgerShown(page);
     await mapSettled(page);
     expect((await drawn(page, "pass-threads", "pass")).length).toBe(6);
     expect((await drawn(page, "zone-marks", "ground")).sort()).toEqual(["clay-loam", "silt-loam"]);
@@ -85,7 +86,7 @@ describe("the page without a field", () => {
 
   it("never turns a name from a file into markup", async () => {
     await drop(hostileField());
-    await page.locator(".ledger").waitFor({ timeout: PATIENCE });
+    await ledgerShown(page);
     await mapSettled(page);
     expect(await page.locator("h1").textContent()).toContain("<img src=x");
     await page.locator(".legend-signs summary").click();
@@ -106,7 +107,8 @@ describe("the page without a field", () => {
     expect(await alert.textContent()).toContain("These files could not be used");
     expect(await violations(page)).toEqual([]);
     await drop(smallField());
-    await page.locator(".ledger").waitFor({ timeout: PATIENCE });
+    await alert.waitFor({ state: "detached" });
+    await ledgerShown(page);
     expect(await alert.count()).toBe(0);
   });
 });
@@ -115,7 +117,7 @@ describe("the page on a phone", () => {
   it("shows the sample's ledger first, the map and the furrow behind a button each", async () => {
     await openPage(PHONE);
     await page.getByRole("button", { name: "Open the sample" }).click();
-    await page.locator(".entry-button").first().waitFor({ timeout: PATIENCE });
+    await ledgerShown(page);
     await picture(page, "phone-ledger");
     expect(await page.locator(".map-pane").isVisible()).toBe(false);
     expect(await violations(page)).toEqual([]);

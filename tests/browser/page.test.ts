@@ -7,9 +7,9 @@ import {
   DESK,
   drawn,
   launch,
+  ledgerShown,
   mapErrors,
   mapSettled,
-  PATIENCE,
   picture,
   pictures,
   pixelsAround,
@@ -32,7 +32,7 @@ beforeAll(async () => {
   await page.goto(server.address);
   await page.locator("h1").waitFor();
   const painted = Date.now() - start;
-  await page.locator(".entry-button").first().waitFor({ timeout: PATIENCE });
+  await ledgerShown(page);
   process.stdout.write(
     `page: first words after ${painted} ms, ledger after ${Date.now() - start} ms; pictures in ${pictures}\n`,
   );
@@ -101,11 +101,8 @@ describe("the page with a field", () => {
     await picture(page, "desk-selected");
   });
 
-  it("selects in the ledger what is clicked on the map", async () => {
+  it("goes back to the whole field, and selects in the ledger what is clicked on the map", async () => {
     await page.locator(".entry-button").first().click();
-    await page.evaluate(() =>
-      window.evenstandMap.zoomTo(window.evenstandMap.getZoom() - 1, { animate: false }),
-    );
     await mapSettled(page);
     const place = await placeOfNumber("2");
     const point = await page.evaluate((at) => {

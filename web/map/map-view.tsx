@@ -150,6 +150,7 @@ function put(map: MapLibreMap, name: SourceName, data: GeoJSON.GeoJSON): void {
 /** Each effect draws one part of the state and runs again when that part changes. */
 function followState(map: MapLibreMap, groundLayer: GroundLayer): (() => void)[] {
   let shownBounds: string | null = null;
+  const wasChosen = false;
   return [
     effect(() => {
       const layers = state.layers.value;
@@ -188,14 +189,16 @@ function followState(map: MapLibreMap, groundLayer: GroundLayer): (() => void)[]
     }),
     effect(() => {
       const finding = state.selectedFinding.value;
-      const bounds = finding && boundsOf(finding.where.geometry);
-      if (!bounds) return;
+      const field = state.layers.peek()?.bounds;
       const still = window.matchMedia("(prefers-reduced-motion: reduce)").matches;
-      map.fitBounds(bounds, {
-        padding: 90,
-        maxZoom: 16.4,
-        ...(still ? { animate: false } : { duration: 500 }),
-      });
+      const motion = still ? { animate: false } : { duration: 500 };
+      const bounds = finding && boundsOf(finding.where.geometry);
+      if (bounds) map.fitBounds(bounds, { padding: 90, maxZoom: 16.4, ...motion });
+      // No longer looking at one place: back to the whole field.
+      else if (wasChosen && field) {
+        map.fitBounds(field, { padding: fieldPadding(map.getContainer()), ...motion });
+      }
+      wasChosen = finding !== null;
     }),
     effect(() => {
       map.setFilter(CHOSEN_PASS_LAYER, ["==", ["get", "pass"], state.selectedPass.value ?? -1]);

@@ -73,6 +73,13 @@ export async function picture(page: Page, name: string): Promise<void> {
   await page.screenshot({ path: join(pictures, `${name}.png`) });
 }
 
+/** Waits for the ledger. @throws with the page's own words when it shows trouble instead. */
+export async function ledgerShown(page: Page): Promise<void> {
+  const trouble = page.getByRole("alert");
+  await page.locator(".ledger").or(trouble).first().waitFor({ timeout: PATIENCE });
+  if (await trouble.count()) throw new Error(`the page shows: ${await trouble.textContent()}`);
+}
+
 /** What went wrong inside the map. */
 export function mapErrors(page: Page): Promise<string[]> {
   return page.evaluate(() => window.evenstandMapErrors);
