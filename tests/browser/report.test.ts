@@ -63,6 +63,7 @@ describe("the report", () => {
       "Too fast for this setup",
       "Row unit 5: a sensor reads wrong, the seed is fine",
       "Nothing wrong found",
+      "Ground covered",
       "Could not be judged",
     ]);
     expect(await page.locator(".detail").count()).toBe(6);

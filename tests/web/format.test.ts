@@ -1,6 +1,7 @@
 /** What the page says of targets, money and missing values. */
 import { describe, expect, it } from "vitest";
 import {
+  formatBare,
   formatKnown,
   formatMoneyRange,
   formatShareEstimate,
@@ -16,6 +17,12 @@ describe("words of the page", () => {
     expect(formatTarget([267, 712], "force", "metric")).toBe("270–710 N");
     expect(formatTarget(50.8, "depth", "farm")).toBe("2.00 in");
     expect(formatTarget(null, "depth", "farm")).toBe("none set");
+  });
+
+  it("leaves the unit to the row's name where a table has one", () => {
+    expect(formatBare([267, 712], "force", "farm")).toBe("60–160");
+    expect(formatBare(50.8, "depth", "farm")).toBe("2.00");
+    expect(formatBare(null, "depth", "farm")).toBe("–");
   });
 
   it("says what is not known", () => {

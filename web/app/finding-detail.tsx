@@ -2,11 +2,11 @@
 
 import { CAUSE_NAMES } from "../../src/report/cause-names.ts";
 import type { Finding, Measured, MeasuredKey } from "../../src/report/findings-document.ts";
-import { formatPercent, formatQuantity, type QuantityKind } from "../../src/report/format.ts";
+import { formatPercent, formatQuantity, type QuantityKind, unitLabel } from "../../src/report/format.ts";
 import { runsOf } from "../../src/report/words.ts";
 import { FurrowDrawing, furrowFrame } from "../furrow/furrow-drawing.tsx";
 import { aroundMarked, stripOf } from "../furrow/strip-data.ts";
-import { formatKnown, formatShareEstimate, formatTarget } from "../words/format.ts";
+import { formatBare, formatShareEstimate } from "../words/format.ts";
 import { MEASURED_ORDER, measuredTitle } from "../words/variables.ts";
 import { longestPassInside } from "./pass-choice.ts";
 import * as state from "./state.ts";
@@ -103,10 +103,12 @@ function MeasuredTable({ finding }: { finding: Finding }) {
           const { title, kind } = measuredTitle(key);
           return (
             <tr key={key}>
-              <th scope="row">{title}</th>
-              <td>{formatKnown(measured.inside, kind, system)}</td>
-              <td>{formatKnown(measured.elsewhere, kind, system)}</td>
-              <td>{formatTarget(measured.target, kind, system)}</td>
+              <th scope="row">
+                {title}, <span class="small">{unitLabel(kind, system)}</span>
+              </th>
+              <td>{formatBare(measured.inside, kind, system)}</td>
+              <td>{formatBare(measured.elsewhere, kind, system)}</td>
+              <td>{formatBare(measured.target, kind, system)}</td>
             </tr>
           );
         })}

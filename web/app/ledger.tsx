@@ -41,6 +41,7 @@ export function Ledger({ openAll = false }: { openAll?: boolean }) {
         </>
       )}
       <NothingWrong document={document} />
+      <GroundCovered document={document} />
       <NotJudged document={document} />
       {!openAll && (
         <details class="entry plain rests-on">
@@ -160,6 +161,26 @@ function NothingWrong({ document }: { document: FindingsDocument }) {
         {document.findings.some((finding) => finding.basis !== "cleared")
           ? "on the rest of the field"
           : "on the whole field; nothing here asks for a change"}
+      </p>
+    </div>
+  );
+}
+
+/** Ground planted twice and left out: shown where it was worked out, whatever it cost. */
+function GroundCovered({ document }: { document: FindingsDocument }) {
+  const { ground } = document.summary;
+  if (!ground) return null;
+  const system = state.unitSystem.value;
+  const area = (hectares: number) => formatQuantity(hectares, "area", system);
+  return (
+    <div class="entry plain">
+      <p class="entry-head">
+        <span class="entry-title">Ground covered</span>
+        <span>{area(ground.plantedHa)}</span>
+      </p>
+      <p class="entry-place">
+        planted twice {area(ground.overlapHa)}, left out {area(ground.skippedHa)} within the{" "}
+        {ground.within === "boundary" ? "boundary" : "outline of the planted ground"}
       </p>
     </div>
   );

@@ -150,7 +150,7 @@ function put(map: MapLibreMap, name: SourceName, data: GeoJSON.GeoJSON): void {
 /** Each effect draws one part of the state and runs again when that part changes. */
 function followState(map: MapLibreMap, groundLayer: GroundLayer): (() => void)[] {
   let shownBounds: string | null = null;
-  const wasChosen = false;
+  let wasChosen = false;
   return [
     effect(() => {
       const layers = state.layers.value;

@@ -35,6 +35,19 @@ export function formatTarget(
   return `${low}${EN_DASH}${high} ${unitLabel(kind, system)}`;
 }
 
+/** The figure alone, or low to high, for a table whose rows name the unit; a dash where there is none. */
+export function formatBare(
+  value: number | [number, number] | null | undefined,
+  kind: QuantityKind,
+  system: UnitSystem,
+): string {
+  if (value === null || value === undefined) return EN_DASH;
+  return [value]
+    .flat()
+    .map((each) => (Number.isFinite(each) ? formatNumber(each, kind, system) : EN_DASH))
+    .join(EN_DASH);
+}
+
 /** Money as an estimate carries it: two figures of a large sum, whole units of a small one. */
 export function roundMoney(value: number, currency: string): string {
   const size = Math.abs(value);
