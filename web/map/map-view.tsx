@@ -193,10 +193,14 @@ function followState(map: MapLibreMap, groundLayer: GroundLayer): (() => void)[]
       const still = window.matchMedia("(prefers-reduced-motion: reduce)").matches;
       const motion = still ? { animate: false } : { duration: 500 };
       const bounds = finding && boundsOf(finding.where.geometry);
-      if (bounds) map.fitBounds(bounds, { padding: 90, maxZoom: 16.4, ...motion });
+      const padding = fieldPadding(map.getContainer());
+      if (bounds) {
+        const wider = { ...padding, top: padding.top + 40, bottom: padding.bottom + 40 };
+        map.fitBounds(bounds, { padding: wider, maxZoom: 16.4, ...motion });
+      }
       // No longer looking at one place: back to the whole field.
       else if (wasChosen && field) {
-        map.fitBounds(field, { padding: fieldPadding(map.getContainer()), ...motion });
+        map.fitBounds(field, { padding, ...motion });
       }
       wasChosen = finding !== null;
     }),
