@@ -6,7 +6,8 @@ import { runsOf } from "../../src/report/words.ts";
 import * as state from "../app/state.ts";
 import { groundReadout } from "../map/readout.ts";
 import { plural } from "../words/format.ts";
-import { FurrowDrawing, type FurrowFrame, furrowFrame, LengthAxis, stretchSaid } from "./furrow-drawing.tsx";
+import { FurrowDrawing, LengthAxis } from "./furrow-drawing.tsx";
+import { type FurrowFrame, furrowFrame, stretchSaid } from "./furrow-frame.ts";
 import { aroundMarked, type Moment, type Strip, stripOf } from "./strip-data.ts";
 
 const wholePass = computed<Strip | null>(() => {

@@ -1,0 +1,93 @@
+/** The map follows the page's state: what is shown, coloured, chosen and pointed at. */
+import { effect } from "@preact/signals";
+import type { GeoJSONSource, Map as MapLibreMap } from "maplibre-gl";
+import { boundsOf } from "../app/geometry.ts";
+import * as state from "../app/state.ts";
+import { positionOf } from "../engine/ground.ts";
+import { colourColumn, scaleOf } from "./colour-scale.ts";
+import { fieldPadding } from "./field-in-view.ts";
+import type { GroundLayer } from "./ground-layer.ts";
+import { countsData, findingsData, numbersData, zonesData } from "./map-data.ts";
+import { CHOSEN_PASS_LAYER, type SourceName } from "./style.ts";
+
+function put(map: MapLibreMap, name: SourceName, data: GeoJSON.GeoJSON): void {
+  (map.getSource(name) as GeoJSONSource | undefined)?.setData(data);
+}
+
+/** Each effect draws one part of the state and runs again when that part changes. */
+export function followState(map: MapLibreMap, groundLayer: GroundLayer): (() => void)[] {
+  let shownBounds: string | null = null;
+  let wasChosen = false;
+  return [
+    effect(() => {
+      const layers = state.layers.value;
+      if (!layers) return;
+      put(map, "boundary", layers.boundary ?? { type: "FeatureCollection", features: [] });
+      put(map, "zones", zonesData(layers));
+      put(map, "passes", layers.passLines);
+      put(map, "counts", countsData(layers));
+      put(map, "digs", layers.digs);
+      const key = layers.bounds.join();
+      if (key !== shownBounds)
+        map.fitBounds(layers.bounds, { padding: fieldPadding(map.getContainer()), animate: false });
+      shownBounds = key;
+    }),
+    effect(() => {
+      const ground = state.ground.value;
+      const layers = state.layers.value;
+      const name = state.variable.value;
+      const values = name && ground?.values[name];
+      const colours = values && layers ? colourColumn(scaleOf(name, values, layers.targets), values) : null;
+      groundLayer.setGround(ground, colours);
+    }),
+    effect(() => {
+      const findings = state.findings.value;
+      put(map, "findings", findingsData(findings));
+      put(map, "numbers", numbersData(findings));
+    }),
+    effect(() => {
+      const chosen = state.selectedId.value;
+      const pointed = state.hoveredId.value;
+      for (const { finding, number } of state.findings.value) {
+        const mark = { chosen: finding.id === chosen, pointed: finding.id === pointed };
+        map.setFeatureState({ source: "findings", id: finding.id }, mark);
+        map.setFeatureState({ source: "numbers", id: number }, mark);
+      }
+    }),
+    effect(() => {
+      const finding = state.selectedFinding.value;
+      const field = state.layers.peek()?.bounds;
+      const still = window.matchMedia("(prefers-reduced-motion: reduce)").matches;
+      const motion = still ? { animate: false } : { duration: 500 };
+      const bounds = finding && boundsOf(finding.where.geometry);
+      const padding = fieldPadding(map.getContainer());
+      if (bounds) {
+        const wider = { ...padding, top: padding.top + 40, bottom: padding.bottom + 40 };
+        map.fitBounds(bounds, { padding: wider, maxZoom: 16.4, ...motion });
+      }
+      // No longer looking at one place: back to the whole field.
+      else if (wasChosen && field) {
+        map.fitBounds(field, { padding, ...motion });
+      }
+      wasChosen = finding !== null;
+    }),
+    effect(() => {
+      map.setFilter(CHOSEN_PASS_LAYER, ["==", ["get", "pass"], state.selectedPass.value ?? -1]);
+    }),
+    effect(() => {
+      const ground = state.ground.value;
+      const piece = state.cursor.value;
+      const place = ground && piece !== null ? positionOf(ground, piece) : state.shownPlace.value;
+      put(map, "cursor", {
+        type: "FeatureCollection",
+        features: place
+          ? [{ type: "Feature", properties: {}, geometry: { type: "Point", coordinates: place } }]
+          : [],
+      });
+    }),
+    effect(() => {
+      const place = state.shownPlace.value;
+      if (place) map.easeTo({ center: place, zoom: Math.max(map.getZoom(), 15.5), duration: 0 });
+    }),
+  ];
+}
