@@ -160,6 +160,20 @@ describe("the report with unfriendly data", () => {
     await watched.close();
   });
 
+  it("says so in words where the browser cannot draw a map", async () => {
+    const flat = await launch(["--disable-3d-apis"]);
+    const html = fillTemplate(template, { findings: inventedDocument(), "map-layers": inventedLayers() });
+    const watched = await watchedPage(flat, DESK, /WebGL/);
+    await watched.page.goto(await fileOf(html));
+    expect(await watched.page.locator(".entry-button").count()).toBe(6);
+    const said = watched.page.locator(".no-map");
+    await said.waitFor();
+    expect(await said.textContent()).toContain("cannot draw the map");
+    expect(await said.textContent()).toContain("Gauge wheels running light, clay loam, west side, 8.4 ac");
+    expect(watched.complaints).toEqual([]);
+    await flat.close();
+  });
+
   it("says that the empty template is empty", async () => {
     const watched = await watchedPage(browser, DESK);
     await watched.page.goto(await fileOf(template));

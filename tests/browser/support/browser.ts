@@ -26,11 +26,12 @@ export const PATIENCE = 120_000;
 /** Where pictures of the pages go, for people to look at. */
 export const pictures = process.env.EVENSTAND_PICTURES ?? mkdtempSync(join(tmpdir(), "evenstand-pages-"));
 
-export async function launch(): Promise<Browser> {
+/** @param more further arguments of Chromium. */
+export async function launch(more: readonly string[] = []): Promise<Browser> {
   return chromium.launch({
     executablePath: process.env.EVENSTAND_CHROMIUM || "/usr/bin/chromium",
     headless: true,
-    args: ARGUMENTS,
+    args: [...ARGUMENTS, ...more],
   });
 }
 
