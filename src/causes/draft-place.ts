@@ -36,7 +36,8 @@ export function draftPlace(context: DraftContext, place: Place, predicted: Recor
   );
   const inPlace = new Uint8Array(cells.count);
   for (const cell of place.cells) inPlace[cell] = 1;
-  const inside = Uint8Array.from(cellOf, (cell) => (cell >= 0 ? inPlace[cell]! : 0));
+  const inside = new Uint8Array(cellOf.length);
+  for (let i = 0; i < cellOf.length; i++) if (cellOf[i]! >= 0) inside[i] = inPlace[cellOf[i]!]!;
   const touched = passesTouched(place.cells, cells, passes);
   const support = (cause: Cause): number =>
     digLogLikelihood(field.digs, digs, cause, field.targets.seedingDepthMm);
@@ -110,10 +111,15 @@ function zonesOf(members: Int32Array, cells: Cells, field: Field): string[] {
 /** State of the ground over most of the place. */
 function groundOf(members: Int32Array, cells: Cells, field: Field, passes: Passes): GroundState {
   const votes: Record<GroundState, number> = { damp: 0, fit: 0, dry: 0 };
+  // The state is the same for all cells of one day and soil, and looking through the weather takes time.
+  const known = new Map<string, GroundState>();
   for (const cell of members) {
     const date = passes.passes[cells.pass[cell]! - 1]?.date ?? field.planted;
     const texture = cells.zone[cell]! >= 0 ? (field.soilZones?.texture[cells.zone[cell]!] ?? null) : null;
-    votes[groundState(field, date, texture)] += cells.areaM2[cell]!;
+    const key = `${date} ${texture}`;
+    const state = known.get(key) ?? groundState(field, date, texture);
+    known.set(key, state);
+    votes[state] += cells.areaM2[cell]!;
   }
   return (["fit", "dry", "damp"] as const).reduce((best, state) =>
     votes[state] > votes[best] ? state : best,

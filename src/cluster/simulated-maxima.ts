@@ -1,6 +1,6 @@
 /** The law of the largest score on a field without groups, by simulation: the whitened stand is then N(0, I). */
 import { removeBasis } from "../numerics/least-squares.ts";
-import { normal, seededRandom } from "../numerics/random.ts";
+import { fillNormal, seededRandom } from "../numerics/random.ts";
 import type { Candidate, CandidateFamily } from "./score-scan.ts";
 import type { WhitenedField } from "./whitened-field.ts";
 
@@ -25,7 +25,7 @@ export function simulateMaxima(
   const process = new Float64Array(field.size * SIDE_BY_SIDE);
   for (let round = 0; round < rounds; round++) {
     for (let side = 0; side < SIDE_BY_SIDE; side++) {
-      for (let i = 0; i < field.size; i++) noise[i] = normal(random);
+      fillNormal(random, noise);
       removeBasis(field.basis, noise);
       for (let i = 0; i < field.size; i++) whitened[i * SIDE_BY_SIDE + side] = noise[i]!;
     }
