@@ -127,7 +127,11 @@ export function LengthAxis({
   return (
     <g>
       {roundTicks(low, high, Math.max(3, frame.width / 160))
-        .filter((tick) => frame.x(convert(tick, unit, "m")) > frame.left + 60)
+        .filter((tick) => {
+          // Room for the words at the left, and for half a number at the right.
+          const x = frame.x(convert(tick, unit, "m"));
+          return x > frame.left + 60 && x < frame.width - 26;
+        })
         .map((tick) => (
           <text
             key={tick}
