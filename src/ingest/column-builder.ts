@@ -2,9 +2,19 @@
 import { numberOfText } from "./decimal-text.ts";
 import type { RawColumn } from "./layer.ts";
 import type { NoteBook } from "./note-book.ts";
+import { shownJson } from "./shown-json.ts";
 import { TextDictionary } from "./text-dictionary.ts";
 
 const NO_TEXT = -1;
+
+/** The value as JSON text, null where it is nested too deep to be written. */
+function jsonText(value: unknown): string | null {
+  try {
+    return JSON.stringify(value);
+  } catch {
+    return null;
+  }
+}
 
 /**
  * Values are set by record index, ascending or not; records never set stay missing. A column of
@@ -58,16 +68,18 @@ export class ColumnBuilder {
     else if (typeof value === "string") {
       if (value.trim() !== "") this.setText(record, value);
     } else if (value !== null && value !== undefined) {
-      const text = JSON.stringify(value);
+      const text = jsonText(value);
       notes.add({
         reason:
-          "holds a list or an object; one number or text a record would be accepted, so it stays JSON text",
-        effect: "kept",
+          text === null
+            ? "holds a list or an object nested too deep; one number or text a record would be accepted"
+            : "holds a list or an object; one number or text a record would be accepted, so it stays JSON text",
+        effect: text === null ? "left out" : "kept",
         field: this.name,
         record: fileRecord,
-        value: text,
+        value: text ?? shownJson(value),
       });
-      this.setText(record, text);
+      if (text !== null) this.setText(record, text);
     }
   }
 

@@ -1,9 +1,12 @@
 /** Finds out which coordinate system a layer is in: manifest first, then the file, then the numbers. */
 import { FileUnusableError } from "../errors.ts";
 import { projectionOf, WGS84_DEFINITION } from "./crs.ts";
+import { crsCandidates } from "./crs-candidates.ts";
+import { datumTrouble } from "./datum-shifts.ts";
 import type { Extent } from "./extent.ts";
 import type { CoordinateSystem } from "./layer.ts";
 import type { NoteBook } from "./note-book.ts";
+import type { ReadOptions } from "./read-options.ts";
 
 const ACCEPTED_WITHOUT_PRJ =
   'a .prj file beside it, or "crs": "EPSG:32617" (the code of its system) in the manifest';
@@ -34,10 +37,10 @@ export function crsFromManifest(text: string, file: string): CoordinateSystem {
 export function crsFromPrj(wkt: string, file: string, notes: NoteBook): CoordinateSystem {
   const definition = wkt.replace(/^\uFEFF/, "").trim();
   const projection = projectionOf(definition, file);
-  if (/north_?american_?1927|nad_?27/i.test(projection.datumCode ?? "")) {
+  const trouble = datumTrouble(definition, hasShift(projection.datum_params));
+  if (trouble) {
     notes.add({
-      reason:
-        "the coordinate system is on the 1927 North American datum, whose shift grids are not at hand; positions may be off by tens of metres, a file in WGS 84 or NAD83 would be exact",
+      reason: `the coordinate system is on ${trouble.title}, whose shift grids are not at hand; positions may be off by ${trouble.size}, a file in WGS 84 or NAD83 would be exact`,
       effect: "assumed",
       value: nameInWkt(definition),
     });
@@ -45,15 +48,25 @@ export function crsFromPrj(wkt: string, file: string, notes: NoteBook): Coordina
   return { basis: "file", name: nameInWkt(definition), definition };
 }
 
+function hasShift(parameters: readonly unknown[] | null | undefined): boolean {
+  return parameters?.some((value) => Number(value) !== 0) ?? false;
+}
+
 /**
  * Degrees where the numbers can be degrees; anything else could be any system on earth.
- * @throws {FileUnusableError} saying what would be accepted.
+ * @param near a place of another layer of the field, which narrows down what the numbers can be
+ * @throws {FileUnusableError} saying what would be accepted, with the systems that fit.
  */
-export function crsFromExtent(extent: Extent, file: string, notes: NoteBook): CoordinateSystem {
-  if (!fitsDegrees(extent)) {
+export function crsFromExtent(
+  extent: Extent,
+  file: string,
+  notes: NoteBook,
+  near?: ReadOptions["near"],
+): CoordinateSystem {
+  if (!fitsDegrees(extent) && !fitsSwappedDegrees(extent)) {
     const value = `x ${format(extent.minX)} to ${format(extent.maxX)}, y ${format(extent.minY)} to ${format(extent.maxY)}`;
     throw new FileUnusableError(
-      `${file}: the coordinate system is unknown (no .prj) and the coordinates (${value}) are not degrees; accepted are ${ACCEPTED_WITHOUT_PRJ}`,
+      `${file}: the coordinate system is unknown (no .prj) and the coordinates (${value}) are not degrees; ${candidateText(extent, near)}accepted are ${ACCEPTED_WITHOUT_PRJ}`,
       { file, field: "crs", value, accepted: ACCEPTED_WITHOUT_PRJ },
     );
   }
@@ -95,6 +108,26 @@ export function crsOfGeoJson(member: unknown, file: string, notes: NoteBook): Co
     value: text,
   });
   return { basis: "file", name: `EPSG:${code}`, definition: `EPSG:${code}` };
+}
+
+/** Degrees with the latitude first; whether they are is looked at later. */
+function fitsSwappedDegrees({ minX, maxX, minY, maxY }: Extent): boolean {
+  return fitsDegrees({ minX: minY, maxX: maxY, minY: minX, maxY: maxX });
+}
+
+/** What the numbers could be, each with where it would put the layer. */
+function candidateText(extent: Extent, near: ReadOptions["near"]): string {
+  const candidates = crsCandidates(extent, near);
+  if (candidates.length === 0) return "";
+  const listed = candidates
+    .map(
+      ({ code, name, longitude, latitude }) =>
+        `"${code}" (${name}: longitude ${longitude.toFixed(2)}, latitude ${latitude.toFixed(2)})`,
+    )
+    .join(", ");
+  return near
+    ? `near the other layers they would lie in ${listed}; `
+    : `metres of a UTM zone would fit: ${listed}; `;
 }
 
 /** True where every coordinate can be a longitude and a latitude in degrees. */

@@ -5,13 +5,14 @@
 import proj4 from "proj4";
 import { FileUnusableError } from "../errors.ts";
 import type { CoordinateSystem } from "./layer.ts";
+import { STATE_PLANES } from "./state-plane.ts";
 
 /** WGS 84 longitude and latitude in degrees, in that order. */
 export const WGS84_DEFINITION = "EPSG:4326";
 
 const ACCEPTED_CRS =
-  'an EPSG code of WGS 84 ("EPSG:4326"), NAD83 ("EPSG:4269"), web Mercator ("EPSG:3857") or a UTM zone such as ' +
-  '"EPSG:32617", a proj string ("+proj=...") or the text of a .prj file';
+  'an EPSG code of WGS 84 ("EPSG:4326"), NAD83 ("EPSG:4269"), web Mercator ("EPSG:3857"), a UTM zone such as ' +
+  '"EPSG:32617" or a state-plane zone in feet such as "EPSG:3417", a proj string ("+proj=...") or the text of a .prj file';
 
 /** Metres in the UTM zone of a field, counted from a rounded origin near its middle. */
 export interface UtmFrame {
@@ -36,6 +37,8 @@ export interface Projection {
   to_meter?: number | undefined;
   from_greenwich?: number | undefined;
   datumCode?: string | undefined;
+  /** Numbers of the shift to WGS 84; null or zeros where none is made. */
+  datum_params?: readonly unknown[] | null | undefined;
 }
 
 /**
@@ -45,7 +48,7 @@ export interface Projection {
  */
 function definitionOf(text: string): string {
   const code = /^EPSG:{1,2}(\d+)$/i.exec(text.trim())?.[1];
-  if (code === undefined) return text.trim();
+  if (code === undefined) return newerWkt(text.trim());
   const number = Number(code);
   const zone = number % 100;
   const family = (number - zone) / 100;
@@ -56,8 +59,15 @@ function definitionOf(text: string): string {
     return `+proj=utm +zone=${zone} +datum=NAD83 +units=m +no_defs`;
   if (family === 258 && zone >= 28 && zone <= 38)
     return `+proj=utm +zone=${zone} +ellps=GRS80 +units=m +no_defs`;
+  const plane = STATE_PLANES.find((row) => row.code === number);
+  if (plane) return plane.definition;
   if (number === 4258) return "+proj=longlat +ellps=GRS80 +no_defs";
   return `EPSG:${number}`;
+}
+
+/** proj4 reads the datum of WKT2 of 2019 only (ISO 19162); that of 2015 spells the same under other names. */
+function newerWkt(text: string): string {
+  return text.replace(/\bBASEGEODCRS\s*\[/gi, "BASEGEOGCRS[").replace(/^GEOD(?:ETIC)?CRS\s*\[/i, "GEOGCRS[");
 }
 
 /**
@@ -159,6 +169,20 @@ export function placeInFrame(
   };
 }
 
+/** True where the layer's numbers are metres of a UTM zone, whatever the datum. */
+export function usesUtmGrid(crs: CoordinateSystem): boolean {
+  if (crs.definition === null) return false;
+  const projection = projectionOf(crs.definition, crs.name);
+  const metres = projection.to_meter === undefined || projection.to_meter === 1;
+  return isTransverseMercator(projection) && metres && projection.k0 === 0.9996 && projection.x0 === 500_000;
+}
+
+function isTransverseMercator(projection: Projection): boolean {
+  return ["utm", "tmerc", "etmerc", "transverse_mercator"].includes(
+    (projection.projName ?? "").toLowerCase().replaceAll(" ", "_"),
+  );
+}
+
 function requireDefinition(crs: CoordinateSystem): string {
   if (crs.definition === null) throw new FileUnusableError(`the layer has no positions (${crs.name})`);
   return crs.definition;
@@ -177,12 +201,9 @@ const ANGLE_TOLERANCE = 1e-9;
 function sharesGrid(projection: Projection, frame: UtmFrame): boolean {
   const zone = frame.epsg % 100;
   const own = projectionOf(`EPSG:${frame.epsg}`, `UTM zone ${zone}`);
-  const transverseMercator = ["utm", "tmerc", "etmerc", "transverse_mercator"].includes(
-    (projection.projName ?? "").toLowerCase().replaceAll(" ", "_"),
-  );
   const metres = projection.to_meter === undefined || projection.to_meter === 1;
   return (
-    transverseMercator &&
+    isTransverseMercator(projection) &&
     metres &&
     isWgs84Like(projection) &&
     Math.abs((projection.lat0 ?? 0) - (own.lat0 ?? 0)) < ANGLE_TOLERANCE &&

@@ -1,5 +1,6 @@
 /** CSV files to layers: a header row, columns of numbers or text, positions found by the column names. */
 import { FileUnusableError } from "../errors.ts";
+import { type ByteSource, wholeOf } from "./byte-window.ts";
 import { ColumnBuilder } from "./column-builder.ts";
 import { WGS84_DEFINITION } from "./crs.ts";
 import { crsFromExtent, crsFromManifest } from "./crs-recognition.ts";
@@ -39,11 +40,11 @@ const THOUSANDS = /^[-+]?\d{1,3}(?:,\d{3})+(?:\.\d+)?$/;
  * comma may be the decimal sign.
  * @throws {FileUnusableError} when there is no header, no row, or no position where one is needed.
  */
-export function readCsv(bytes: Uint8Array, file: string, options: ReadOptions): RawLayer {
+export async function readCsv(source: ByteSource, file: string, options: ReadOptions): Promise<RawLayer> {
   const notes = new NoteBook();
-  const text = decodeText(bytes, file, notes);
+  const text = decodeText(wholeOf(source), file, notes);
   const { columns: builders, rowCount } = readCells(text, file, notes);
-  if (rowCount === 0) throw emptyLayer(file, options.role);
+  if (rowCount === 0 && options.expect !== "anything") throw emptyLayer(file, options.role);
   const columns = builders.map((builder) => builder.finish(rowCount, notes, false));
   const position = options.expect === "table" ? null : findPositions(columns, file, options);
   const store = new GeometryStore(rowCount);

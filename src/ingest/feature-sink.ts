@@ -1,8 +1,10 @@
 /** Takes GeoJSON features one by one into columns and geometry; nothing of the feature itself is kept. */
 import { ColumnBuilder } from "./column-builder.ts";
+import { checkMembers, GEOMETRY_TYPES } from "./geojson-members.ts";
 import { GeometryStore } from "./geometry-store.ts";
 import type { PolygonRings, RawColumn } from "./layer.ts";
 import type { NoteBook } from "./note-book.ts";
+import { shownJson } from "./shown-json.ts";
 
 export class FeatureSink {
   readonly notes: NoteBook;
@@ -43,11 +45,13 @@ export class FeatureSink {
   add(feature: unknown, usableGeometry = true): void {
     const members = asObject(feature);
     if (members?.type !== "Feature") {
-      this.drop(JSON.stringify(feature));
+      this.leaveOut('not a feature; an object of "type" "Feature" would be accepted', shownJson(feature));
       return;
     }
     const record = this.count;
-    const properties = members.properties;
+    const { properties } = members;
+    checkMembers("feature", members, this);
+    if (!("properties" in members)) this.noteNoProperties();
     if (properties !== null && properties !== undefined) this.setProperties(record, properties);
     if (usableGeometry) this.setGeometry(record, members.geometry);
     else this.store.setUnusable(record);
@@ -61,36 +65,53 @@ export class FeatureSink {
     this.#fileRecord?.push(this.seen);
   }
 
-  /** Leaves the feature out; values set for it are taken back. */
-  drop(value: string): void {
+  /** Forgets the values set for the current record. */
+  takeBack(): void {
     for (const column of this.columns) column.clear(this.count);
     this.store.clear(this.count);
+  }
+
+  /** Leaves the current record out, with a note; values set for it are taken back. */
+  leaveOut(reason: string, value?: string): void {
+    this.takeBack();
     this.#fileRecord ??= Array.from({ length: this.count }, (_, record) => record + 1);
     this.seen++;
-    this.notes.add({
-      reason: 'not a feature; an object of "type" "Feature" would be accepted',
-      effect: "left out",
-      record: this.seen,
-      value,
-    });
+    this.notes.add({ reason, effect: "left out", record: this.seen, value });
   }
 
   setGeometry(record: number, candidate: unknown): void {
     if (candidate === null || candidate === undefined) return;
-    const geometry = asObject(candidate);
+    const geometry = this.#unwrap(candidate);
     const type = geometry?.type;
     const coordinates = geometry?.coordinates;
     if (type === "Point") this.#setPosition(record, coordinates);
-    else if (type === "MultiPoint" && Array.isArray(coordinates) && coordinates.length === 1) {
-      this.#setPosition(record, coordinates[0]);
-    } else if (type === "Polygon" || type === "MultiPolygon") {
-      if (Array.isArray(coordinates)) {
+    else if (type === "Polygon" || type === "MultiPolygon" || type === "MultiPoint" || isLine(type)) {
+      if (!Array.isArray(coordinates)) this.refuse(record, "its coordinates are not a list", coordinates);
+      else if (type === "MultiPoint") this.store.setMultiPoint(record, coordinates, type);
+      else if (type === "LineString") this.store.setLines(record, [coordinates], type);
+      else if (type === "MultiLineString") this.store.setLines(record, coordinates, type);
+      else
         this.store.setPolygons(record, (type === "Polygon" ? [coordinates] : coordinates) as PolygonRings[]);
-      } else this.#refuse(record, "its coordinates are not a list", coordinates);
-    } else if (type === "GeometryCollection" && asList(geometry?.geometries).length === 1) {
-      this.setGeometry(record, asList(geometry?.geometries)[0]);
-    } else if (typeof type === "string") this.store.setOther(record, type);
-    else this.#refuse(record, 'its geometry has no "type"', candidate);
+    } else if (typeof type !== "string") this.refuse(record, 'its geometry has no "type"', candidate);
+    else if (type === "GeometryCollection" && !isSoundCollection(geometry)) {
+      this.refuse(record, "its collection holds something that is no geometry", geometry?.geometries);
+    } else this.store.setOther(record, type);
+    if (geometry) checkMembers("geometry", geometry, this);
+  }
+
+  /** A collection of one geometry stands for it, however often it is wrapped. */
+  #unwrap(candidate: unknown): Record<string, unknown> | null {
+    let geometry = asObject(candidate);
+    while (geometry?.type === "GeometryCollection") {
+      const inside: unknown[] = asList(geometry.geometries);
+      if (inside.some((member) => asObject(member)?.type === "GeometryCollection"))
+        this.noteMember("a collection of geometries holds another collection, which should be avoided");
+      const only = inside.length === 1 ? asObject(inside[0]) : null;
+      if (!only) break;
+      this.noteMember("a collection of one geometry is read as that geometry");
+      geometry = only;
+    }
+    return geometry;
   }
 
   /** Number of the current record in the file, 1-based. */
@@ -114,7 +135,7 @@ export class FeatureSink {
         reason: "its properties are not an object, so it has no values",
         effect: "left out",
         record: this.fileNumber,
-        value: JSON.stringify(properties),
+        value: shownJson(properties),
       });
       return;
     }
@@ -127,7 +148,7 @@ export class FeatureSink {
     const [x, y, ...further] = asList(position);
     const numbers = typeof x === "number" && typeof y === "number";
     if (!numbers || further.some((value) => typeof value !== "number")) {
-      this.#refuse(record, "its position is not two finite numbers", position);
+      this.refusePosition(record, shownJson(position));
       return;
     }
     if (further.length > 1) this.noteExtraDimensions(position);
@@ -139,14 +160,46 @@ export class FeatureSink {
       reason: "a position has more than three numbers; the first two are used",
       effect: "kept",
       record: this.fileNumber,
-      value: JSON.stringify(position),
+      value: shownJson(position),
     });
   }
 
-  #refuse(record: number, reason: string, value: unknown): void {
-    this.store.setUnusable(record);
-    this.notes.add({ reason, effect: "left out", record: this.fileNumber, value: JSON.stringify(value) });
+  /** Notes a breach of the standard that costs nothing. */
+  noteMember(reason: string): void {
+    this.notes.add({ reason, effect: "kept", record: this.fileNumber });
   }
+
+  noteNoProperties(): void {
+    this.noteMember('it has no member "properties", so it has no values');
+  }
+
+  refusePosition(record: number, shown: string): void {
+    this.store.setUnusable(record);
+    const reason = "its position is not two finite numbers";
+    this.notes.add({ reason, effect: "left out", record: this.fileNumber, value: shown });
+  }
+
+  refuse(record: number, reason: string, value: unknown): void {
+    this.store.setUnusable(record);
+    this.notes.add({ reason, effect: "left out", record: this.fileNumber, value: shownJson(value) });
+  }
+}
+
+/** A bare geometry as a feature without properties; anything else as it is. */
+export function asFeature(value: unknown): unknown {
+  const type = asObject(value)?.type;
+  return typeof type === "string" && GEOMETRY_TYPES.includes(type)
+    ? { type: "Feature", properties: {}, geometry: value }
+    : value;
+}
+
+function isLine(type: unknown): type is "LineString" | "MultiLineString" {
+  return type === "LineString" || type === "MultiLineString";
+}
+
+function isSoundCollection(geometry: Record<string, unknown> | null): boolean {
+  const inside = geometry?.geometries;
+  return Array.isArray(inside) && inside.every((member) => typeof asObject(member)?.type === "string");
 }
 
 function asObject(value: unknown): Record<string, unknown> | null {

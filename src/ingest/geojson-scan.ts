@@ -1,246 +1,281 @@
 /**
- * Fast GeoJSON: walks the bytes of a feature collection once and puts points and properties straight into
- * columns. Only geometry other than plain points, and nested properties, go through JSON.parse.
+ * Fast GeoJSON: walks the text once, piece by piece, and puts points and properties straight into columns.
+ * Only geometry other than plain points, and nested properties, go through JSON.parse. A damaged feature is
+ * left out and reading goes on with the next.
  */
-import type { ColumnBuilder } from "./column-builder.ts";
-import type { FeatureSink } from "./feature-sink.ts";
+import type { ByteSource } from "./byte-window.ts";
+import { asFeature, type FeatureSink } from "./feature-sink.ts";
+import { FeatureReader } from "./geojson-feature.ts";
+import { GEOMETRY_TYPES } from "./geojson-members.ts";
 import {
   CLOSE_LIST,
   CLOSE_OBJECT,
   COLON,
   COMMA,
   decodeJsonString,
+  eachMember,
   JsonBytes,
   JsonSyntaxError,
   OPEN_LIST,
   OPEN_OBJECT,
-  QUOTE,
-  startsNumber,
 } from "./json-bytes.ts";
-import { TextDictionary } from "./text-dictionary.ts";
 
-/** What stands beside the features at the top of the file. */
-export interface CollectionMembers {
+/** What stands beside the features. */
+export interface Scanned {
+  /**
+   * A feature collection; features or geometries one after the other; or something else, whose value is given.
+   */
+  kind: "collection" | "sequence" | "other";
+  value: unknown;
+  /** Names of the members of the collection, in file order. */
+  names: string[];
   type: unknown;
   crs: unknown;
-  /** False where there is no list of features. */
+  /** False where a collection has no list of features. */
   hasFeatures: boolean;
 }
 
+/** A feature longer than this is no feature but a bracket lost. */
+const LONGEST_FEATURE_BYTES = 1 << 28;
+
 /**
- * Reads a feature collection into the sink (which must decode text with `decodeJsonString`).
- * A file that ends within a feature gives the whole features before it, with a note.
- * @throws {JsonSyntaxError} where the text is not JSON
+ * Reads a feature collection, or features and geometries one after the other, into the sink (which must decode
+ * text with `decodeJsonString`). A text that ends within a feature gives the whole features before it, with a note.
+ * @throws {JsonSyntaxError} where the text is not JSON, or half of its features or more are not
  */
-export function scanGeoJson(bytes: Uint8Array, sink: FeatureSink): CollectionMembers {
-  return new GeoJsonScanner(bytes, sink).scan();
+export function scanGeoJson(source: ByteSource, sink: FeatureSink): Scanned {
+  return new GeoJsonScanner(source, sink).scan();
 }
+
+/** Thrown to end a walk over members once what was looked for is found. */
+const FOUND = Symbol("found");
 
 class GeoJsonScanner {
   readonly #json: JsonBytes;
   readonly #sink: FeatureSink;
-  readonly #names = new TextDictionary(decodeJsonString);
-  /** Column of each name code, in the order the names were first met. */
-  readonly #columns: ColumnBuilder[] = [];
-  /** Raw bytes of the names, in the order of the last feature: most features repeat it. */
-  readonly #expected: { name: Uint8Array; column: ColumnBuilder }[] = [];
+  readonly #reader: FeatureReader;
+  readonly #scanned: Scanned = {
+    kind: "other",
+    value: undefined,
+    names: [],
+    type: undefined,
+    crs: undefined,
+    hasFeatures: false,
+  };
+  #broken = 0;
+  #firstError: JsonSyntaxError | null = null;
+  /** Bytes that may still be looked through for where to go on, so that a text full of damage comes to an end. */
+  #searchBudget: number;
 
-  constructor(bytes: Uint8Array, sink: FeatureSink) {
-    this.#json = new JsonBytes(bytes);
+  constructor(source: ByteSource, sink: FeatureSink) {
+    this.#json = new JsonBytes(source);
     this.#sink = sink;
+    this.#reader = new FeatureReader(this.#json, sink);
+    this.#searchBudget = 4 * source.size + (1 << 20);
   }
 
-  scan(): CollectionMembers {
+  scan(): Scanned {
+    const scanned = this.#scanned;
+    scanned.kind = this.#kindOfText();
+    if (scanned.kind === "collection") this.#readCollection();
+    else if (scanned.kind === "sequence") this.#readFeatures(-1);
+    else scanned.value = this.#json.parseValue();
+    if (this.#firstError && this.#broken * 2 >= this.#sink.seen) throw this.#firstError;
+    return scanned;
+  }
+
+  /** Looks at the first object of the text and goes back to its beginning. */
+  #kindOfText(): Scanned["kind"] {
     const json = this.#json;
-    const members: CollectionMembers = { type: undefined, crs: undefined, hasFeatures: false };
-    try {
-      this.#eachMember((start, end) => {
-        const name = decodeJsonString(json.bytes.subarray(start, end));
-        if (name === "features" && json.peek() === OPEN_LIST) {
-          members.hasFeatures = true;
-          this.#readFeatures();
-        } else if (name === "type") members.type = json.parseValue();
-        else if (name === "crs") members.crs = json.parseValue();
-        else json.skipValue();
-      });
-    } catch (error) {
-      if (!(error instanceof JsonSyntaxError && error.cutOff && this.#sink.count > 0)) throw error;
-      this.#sink.notes.add({
-        reason: "the file ends too early; the whole features before are used, the rest is missing",
-        effect: "left out",
-        record: this.#sink.fileNumber,
-      });
-      return { ...members, type: members.type ?? "FeatureCollection" };
+    for (;;) {
+      const first = json.peekOn();
+      if (first < 0) json.fail();
+      if (first !== OPEN_OBJECT) return "other";
+      const begin = json.at;
+      let kind: Scanned["kind"] = "other";
+      try {
+        eachMember(json, (start, end) => {
+          const name = decodeJsonString(json.bytes.subarray(start, end));
+          if (name === "type") kind = kindOfType(json.parseValue());
+          else if (name === "features" && json.peek() === OPEN_LIST) kind = "collection";
+          else json.skipValue();
+          if (kind !== "other") throw FOUND;
+        });
+      } catch (error) {
+        if (error instanceof JsonSyntaxError) {
+          if (error.cutOff && json.more(begin)) continue;
+          throw error;
+        }
+        if (error !== FOUND) throw error;
+      }
+      json.at = begin;
+      return kind;
     }
-    return members;
   }
 
-  /** Walks an object; the callback gets the raw name and must step over the value. */
-  #eachMember(take: (nameStart: number, nameEnd: number) => void): void {
+  #readCollection(): void {
     const json = this.#json;
     json.expect(OPEN_OBJECT);
-    if (json.peek() === CLOSE_OBJECT) {
-      json.at++;
-      return;
-    }
+    if (json.peekOn() === CLOSE_OBJECT) return;
     for (;;) {
-      const start = json.skipString();
-      const end = json.at - 1;
-      json.expect(COLON);
-      take(start, end);
-      if (json.peek() === COMMA) json.at++;
-      else {
-        json.expect(CLOSE_OBJECT);
+      // A member but the features is short: it is begun anew where the part at hand ends within it.
+      json.peekOn();
+      const begin = json.at;
+      try {
+        if (!this.#readMember()) return;
+      } catch (error) {
+        if (!(error instanceof JsonSyntaxError)) throw error;
+        if (error.cutOff && json.more(begin)) continue;
+        if (this.#sink.count === 0) throw error;
+        this.#noteRest();
+        return;
+      }
+      const next = json.peekOn();
+      if (next === COMMA) json.at++;
+      else if (next === CLOSE_OBJECT) {
+        json.at++;
+        break;
+      } else {
+        if (this.#sink.count === 0) json.fail();
+        this.#noteRest();
         return;
       }
     }
+    if (json.peekOn() >= 0) this.#noteRest();
   }
 
-  #readFeatures(): void {
+  /** Reads one member of the collection; false where the text ended within the features. */
+  #readMember(): boolean {
     const json = this.#json;
-    json.expect(OPEN_LIST);
-    if (json.peek() === CLOSE_LIST) {
+    const scanned = this.#scanned;
+    const start = json.skipString();
+    const name = decodeJsonString(json.bytes.subarray(start, json.at - 1));
+    json.expect(COLON);
+    if (name === "features" && json.peek() === OPEN_LIST) {
       json.at++;
-      return;
+      scanned.hasFeatures = true;
+      scanned.names.push(name);
+      return this.#readFeatures(CLOSE_LIST);
     }
+    if (name === "type") scanned.type = json.parseValue();
+    else if (name === "crs") scanned.crs = json.parseValue();
+    else json.skipValue();
+    scanned.names.push(name);
+    return true;
+  }
+
+  #noteRest(): void {
+    const reason = "the text behind the features is cut off or damaged and is not used";
+    this.#sink.notes.add({ reason, effect: "kept" });
+  }
+
+  /**
+   * Reads features up to the closing byte, or to the end of the text (-1).
+   * @returns false where the text ended before
+   */
+  #readFeatures(close: number): boolean {
+    const json = this.#json;
     for (;;) {
-      if (json.peek() === OPEN_OBJECT) this.#readFeature();
-      else this.#sink.add(json.parseValue());
-      if (json.peek() === COMMA) json.at++;
-      else {
-        json.expect(CLOSE_LIST);
-        return;
+      const byte = json.peekOn();
+      if (byte === close) {
+        json.at++;
+        return true;
+      }
+      if (byte < 0) return this.#noteCut(false);
+      if (byte === COMMA) json.at++;
+      else if (!this.#readOne(byte)) return false;
+    }
+  }
+
+  /** Reads one feature, or leaves it out where it is damaged; false where nothing can be read behind it. */
+  #readOne(first: number): boolean {
+    const json = this.#json;
+    for (;;) {
+      const begin = json.at;
+      try {
+        if (first !== OPEN_OBJECT || !this.#reader.read()) this.#takeOther(json.parseValue());
+        return true;
+      } catch (error) {
+        if (!(error instanceof JsonSyntaxError)) throw error;
+        this.#sink.takeBack();
+        const length = json.bytes.length - begin;
+        if (error.cutOff && length < LONGEST_FEATURE_BYTES && json.more(begin)) continue;
+        json.at = begin + 1;
+        if (this.#firstError === null) {
+          this.#firstError = error;
+          error.feature = this.#sink.fileNumber;
+        }
+        const goesOn = this.#findFeature();
+        if (!goesOn && error.cutOff) return this.#noteCut(true);
+        this.#broken++;
+        this.#sink.leaveOut("the feature is damaged (its text is not JSON)", error.near);
+        return goesOn || this.#noteCut(false);
       }
     }
   }
 
-  #readFeature(): void {
-    const json = this.#json;
-    const { bytes } = json;
-    const begin = json.at;
-    let isFeature = false;
-    this.#eachMember((start, end) => {
-      if (isName(bytes, start, end, TYPE)) {
-        if (json.peek() !== QUOTE) {
-          json.skipValue();
-          return;
-        }
-        const valueStart = json.skipString();
-        isFeature = isName(bytes, valueStart, json.at - 1, FEATURE);
-      } else if (isName(bytes, start, end, PROPERTIES) && json.peek() === OPEN_OBJECT) this.#readProperties();
-      else if (isName(bytes, start, end, GEOMETRY) && json.peek() === OPEN_OBJECT) this.#readGeometry();
-      else if (isName(bytes, start, end, PROPERTIES) || isName(bytes, start, end, GEOMETRY))
-        this.#readOdd(start, end);
-      else json.skipValue();
-    });
-    if (isFeature) this.#sink.take();
-    else this.#sink.drop(decodeJsonString(bytes.subarray(begin, json.at)));
+  /** In a collection only features count; a text of one object after the other may hold bare geometries. */
+  #takeOther(value: unknown): void {
+    this.#sink.add(this.#scanned.kind === "sequence" ? asFeature(value) : value);
   }
 
-  /** Properties or a geometry that is no object: null, or something the sink has to judge. */
-  #readOdd(start: number, end: number): void {
-    const value = this.#json.parseValue();
-    if (value === null) return;
-    if (isName(this.#json.bytes, start, end, GEOMETRY)) this.#sink.setGeometry(this.#sink.count, value);
-    else this.#sink.setProperties(this.#sink.count, value);
-  }
-
-  #readProperties(): void {
-    const json = this.#json;
-    const { bytes } = json;
-    const record = this.#sink.count;
-    let place = 0;
-    this.#eachMember((start, end) => {
-      let expected = this.#expected[place];
-      if (expected === undefined || !isName(bytes, start, end, expected.name)) {
-        expected = { name: bytes.slice(start, end), column: this.#columnOf(start, end) };
-        this.#expected[place] = expected;
-      }
-      place++;
-      this.#readValue(expected.column, record);
-    });
-  }
-
-  #columnOf(start: number, end: number): ColumnBuilder {
-    const code = this.#names.codeOfBytes(this.#json.bytes, start, end);
-    const column = this.#columns[code] ?? this.#sink.column(this.#names.labels[code]!);
-    this.#columns[code] = column;
-    return column;
-  }
-
-  #readValue(column: ColumnBuilder, record: number): void {
-    const json = this.#json;
-    const first = json.peek();
-    if (startsNumber(first)) {
-      const value = json.readNumber();
-      if (Number.isNaN(value)) {
-        const reason = "NaN or Infinity stands where JSON allows a number or null; read as missing";
-        this.#sink.notes.add({
-          reason,
-          effect: "left out",
-          field: column.name,
-          record: this.#sink.fileNumber,
-        });
-      } else column.setNumber(record, value);
-    } else if (first === QUOTE) {
-      const start = json.skipString();
-      const code = column.dictionary.codeOfBytes(json.bytes, start, json.at - 1);
-      if (column.dictionary.labels[code]!.trim() !== "") column.setCode(record, code);
-    } else column.setJson(record, json.parseValue(), this.#sink.fileNumber, this.#sink.notes);
-  }
-
-  #readGeometry(): void {
-    const json = this.#json;
-    const { bytes } = json;
-    const begin = json.at;
-    const { store, count } = this.#sink;
-    let isPoint = false;
-    let x = Number.NaN;
-    let y = Number.NaN;
-    let plain = false;
-    this.#eachMember((start, end) => {
-      if (isName(bytes, start, end, TYPE) && json.peek() === QUOTE) {
-        const valueStart = json.skipString();
-        isPoint = isName(bytes, valueStart, json.at - 1, POINT_TYPE);
-      } else if (isName(bytes, start, end, COORDINATES) && json.peek() === OPEN_LIST) {
-        const listStart = json.at++;
-        if (startsNumber(json.peek())) {
-          x = json.readNumber();
-          if (json.peek() === COMMA) {
-            json.at++;
-            if (startsNumber(json.peek())) y = json.readNumber();
-          }
-          if (json.peek() === COMMA) {
-            json.at++;
-            if (startsNumber(json.peek())) json.readNumber();
-          }
-          plain = json.peek() === CLOSE_LIST;
-        }
-        json.at = plain ? json.at + 1 : listStart;
-        if (!plain) json.skipValue();
-      } else json.skipValue();
-    });
-    if (isPoint && plain && !Number.isNaN(x) && !Number.isNaN(y)) {
-      store.setPoint(count, x, y);
-      return;
+  /** @param within true where a feature was begun */
+  #noteCut(within: boolean): false {
+    const sink = this.#sink;
+    if (sink.count === 0) {
+      if (this.#firstError) throw this.#firstError;
+      this.#json.fail();
     }
-    const after = json.at;
+    const reason = "the file ends too early; the whole features before are used, the rest is missing";
+    if (within) sink.leaveOut(reason);
+    else sink.notes.add({ reason, effect: "left out", record: sink.fileNumber });
+    return false;
+  }
+
+  /** Puts the cursor on the next object that is a feature; false where there is none. */
+  #findFeature(): boolean {
+    const json = this.#json;
+    for (;;) {
+      const brace = json.bytes.indexOf(OPEN_OBJECT, json.at);
+      if (brace < 0) {
+        if (!json.more(json.bytes.length)) return false;
+        continue;
+      }
+      json.at = brace;
+      const found = this.#looksLikeFeature();
+      if (found === "yes") return true;
+      if (found === "cut" && json.more(brace)) continue;
+      if (this.#searchBudget < 0) return false;
+      json.at = brace + 1;
+    }
+  }
+
+  /** Looks at the object at the cursor, which stays where it is. */
+  #looksLikeFeature(): "yes" | "no" | "cut" {
+    const json = this.#json;
+    const begin = json.at;
+    let found: "yes" | "no" | "cut" = "no";
+    try {
+      eachMember(json, (start, end) => {
+        if (decodeJsonString(json.bytes.subarray(start, end)) === "type") {
+          if (json.parseValue() === "Feature") found = "yes";
+          throw FOUND;
+        }
+        json.skipValue();
+      });
+    } catch (error) {
+      if (error instanceof JsonSyntaxError) {
+        const length = json.bytes.length - begin;
+        found = error.cutOff && !json.atLastPart && length < LONGEST_FEATURE_BYTES ? "cut" : "no";
+      } else if (error !== FOUND) throw error;
+    }
+    this.#searchBudget -= json.at - begin;
     json.at = begin;
-    this.#sink.setGeometry(count, json.parseValue());
-    json.at = after;
+    return found;
   }
 }
 
-const ascii = (text: string) => new TextEncoder().encode(text);
-const TYPE = ascii("type");
-const FEATURE = ascii("Feature");
-const PROPERTIES = ascii("properties");
-const GEOMETRY = ascii("geometry");
-const COORDINATES = ascii("coordinates");
-const POINT_TYPE = ascii("Point");
-
-function isName(bytes: Uint8Array, start: number, end: number, name: Uint8Array): boolean {
-  if (end - start !== name.length) return false;
-  for (let at = 0; at < name.length; at++) if (bytes[start + at] !== name[at]) return false;
-  return true;
+function kindOfType(type: unknown): Scanned["kind"] {
+  if (type === "FeatureCollection") return "collection";
+  return type === "Feature" || GEOMETRY_TYPES.includes(String(type)) ? "sequence" : "other";
 }

@@ -4,10 +4,13 @@ import type { PolygonRings } from "./layer.ts";
 export const NO_GEOMETRY = 0;
 export const POINT = 1;
 export const POLYGON = 2;
-/** A geometry of a type no layer of ours can use (lines, several points, collections). */
+/** A geometry of a type no layer can be (collections, multipatches). */
 export const OTHER = 3;
 /** A broken geometry that was noted when it was read. */
 export const UNUSABLE = 4;
+/** Several points in one record. */
+export const MULTIPOINT = 5;
+export const LINE = 6;
 
 export class GeometryStore {
   x: Float64Array;
@@ -15,6 +18,8 @@ export class GeometryStore {
   kinds: Uint8Array;
   /** Polygons of each polygon record, by record; holes in the list elsewhere. Null before the first polygon. */
   polygons: PolygonRings[][] | null = null;
+  /** Parts of each line record and the one list of each multipoint record, by record. Null before the first. */
+  paths: unknown[][] | null = null;
   /** Names of the unusable geometry types met. */
   readonly otherTypes = new Set<string>();
 
@@ -38,6 +43,26 @@ export class GeometryStore {
     this.kinds[record] = POLYGON;
   }
 
+  /** Several points in one record; a single one is a point. The positions may be anything a JSON file holds. */
+  setMultiPoint(record: number, positions: readonly unknown[], typeName: string): void {
+    const [only] = positions;
+    if (positions.length === 1 && isPosition(only)) this.setPoint(record, only[0], only[1]);
+    else this.#setPaths(record, [positions], MULTIPOINT, typeName);
+  }
+
+  /** The parts of a line. The positions may be anything a JSON file holds. */
+  setLines(record: number, parts: readonly unknown[], typeName: string): void {
+    this.#setPaths(record, parts, LINE, typeName);
+  }
+
+  #setPaths(record: number, paths: readonly unknown[], kind: number, typeName: string): void {
+    if (record >= this.x.length) this.#grow(record);
+    this.otherTypes.add(typeName);
+    this.paths ??= [];
+    this.paths[record] = [...paths];
+    this.kinds[record] = kind;
+  }
+
   setOther(record: number, type: string): void {
     if (record >= this.x.length) this.#grow(record);
     this.kinds[record] = OTHER;
@@ -56,23 +81,27 @@ export class GeometryStore {
     this.y[record] = Number.NaN;
     this.kinds[record] = NO_GEOMETRY;
     if (this.polygons) this.polygons[record] = [];
+    if (this.paths) this.paths[record] = [];
   }
 
   /** Cuts the store to the records that were read, or picks the given ones (ascending). */
   finish(recordCount: number, kept?: Int32Array): void {
     if (recordCount > this.x.length) this.#grow(recordCount - 1);
     if (kept === undefined) {
+      if (recordCount === this.x.length) return;
       this.x = this.x.slice(0, recordCount);
       this.y = this.y.slice(0, recordCount);
       this.kinds = this.kinds.slice(0, recordCount);
       if (this.polygons) this.polygons.length = recordCount;
+      if (this.paths) this.paths.length = recordCount;
       return;
     }
     this.x = Float64Array.from(kept, (record) => this.x[record]!);
     this.y = Float64Array.from(kept, (record) => this.y[record]!);
     this.kinds = Uint8Array.from(kept, (record) => this.kinds[record]!);
-    const polygons = this.polygons;
+    const { polygons, paths } = this;
     if (polygons) this.polygons = Array.from(kept, (record) => polygons[record] ?? []);
+    if (paths) this.paths = Array.from(kept, (record) => paths[record] ?? []);
   }
 
   #grow(record: number): void {
@@ -83,6 +112,11 @@ export class GeometryStore {
     kinds.set(this.kinds);
     this.kinds = kinds;
   }
+}
+
+/** True for a list that begins with two numbers. */
+export function isPosition(value: unknown): value is [number, number] {
+  return Array.isArray(value) && typeof value[0] === "number" && typeof value[1] === "number";
 }
 
 function grown(values: Float64Array, capacity: number): Float64Array {

@@ -1,4 +1,5 @@
-/** A cursor over JSON text in bytes: steps over values without building them. */
+/** A cursor over JSON text in bytes: steps over values without building them. The text may come piece by piece. */
+import { type ByteSource, WINDOW_BYTES } from "./byte-window.ts";
 
 export const QUOTE = 0x22;
 export const COMMA = 0x2c;
@@ -9,17 +10,22 @@ export const OPEN_OBJECT = 0x7b;
 export const CLOSE_OBJECT = 0x7d;
 const BACKSLASH = 0x5c;
 const MINUS = 0x2d;
-const PLUS = 0x2b;
 const POINT = 0x2e;
 
 /** Thrown where the text stops being JSON; `cutOff` where it simply ends too early. */
 export class JsonSyntaxError extends Error {
+  /** Byte in the file. */
   readonly offset: number;
   readonly cutOff: boolean;
-  constructor(offset: number, cutOff: boolean) {
+  /** The text found there. */
+  readonly near: string;
+  /** 1-based number of the feature it stands in, where it stands in one. */
+  feature: number | null = null;
+  constructor(offset: number, cutOff: boolean, near: string) {
     super(cutOff ? "the text ends too early" : "not JSON");
     this.offset = offset;
     this.cutOff = cutOff;
+    this.near = near;
   }
 }
 
@@ -43,15 +49,45 @@ function unescapeString(text: string): string {
 const POWERS_OF_TEN = Float64Array.from({ length: 16 }, (_, exponent) => Number(`1e${exponent}`));
 
 export class JsonBytes {
-  readonly bytes: Uint8Array;
+  /** The part of the text at hand; changes with {@link more}. */
+  bytes: Uint8Array;
   at: number;
+  readonly #source: ByteSource;
+  /** Offset of the first byte at hand in the file. */
+  #base = 0;
 
-  constructor(bytes: Uint8Array) {
-    this.bytes = bytes;
-    this.at = bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf ? 3 : 0;
+  constructor(source: ByteSource) {
+    this.#source = source;
+    this.bytes = source.read(0, WINDOW_BYTES);
+    this.at = this.bytes[0] === 0xef && this.bytes[1] === 0xbb && this.bytes[2] === 0xbf ? 3 : 0;
   }
 
-  /** Steps over white space; the byte found, or -1 at the end. */
+  /** Offset of the cursor in the file. */
+  get offset(): number {
+    return this.#base + this.at;
+  }
+
+  /** False where the text goes on beyond the part at hand. */
+  get atLastPart(): boolean {
+    return this.#base + this.bytes.length >= this.#source.size;
+  }
+
+  /**
+   * Brings the next part of the text to hand; what stands before `keep` is let go, the cursor is put there.
+   * @returns false where there is no more
+   */
+  more(keep: number): boolean {
+    if (this.atLastPart) return false;
+    const begin = this.#base + keep;
+    const kept = this.bytes.length - keep;
+    // Twice as much each time, so that a feature longer than a part is not begun anew too often.
+    this.bytes = this.#source.read(begin, kept + Math.max(WINDOW_BYTES, kept));
+    this.#base = begin;
+    this.at = 0;
+    return true;
+  }
+
+  /** Steps over white space; the byte found, or -1 at the end of what is at hand. */
   peek(): number {
     const { bytes } = this;
     let at = this.at;
@@ -60,13 +96,26 @@ export class JsonBytes {
     return at < bytes.length ? bytes[at]! : -1;
   }
 
+  /** As {@link peek}, but at the end of a part goes on with the next. */
+  peekOn(): number {
+    let byte = this.peek();
+    while (byte < 0 && this.more(this.at)) byte = this.peek();
+    return byte;
+  }
+
+  /** The text from the cursor up to an index. */
+  textTo(end: number): string {
+    return utf8.decode(this.bytes.subarray(this.at, end));
+  }
+
   expect(byte: number): void {
     if (this.peek() !== byte) this.fail();
     this.at++;
   }
 
   fail(): never {
-    throw new JsonSyntaxError(this.at, this.at >= this.bytes.length);
+    const near = utf8.decode(this.bytes.subarray(this.at, this.at + 24)).trim();
+    throw new JsonSyntaxError(this.#base + this.at, this.at >= this.bytes.length, near);
   }
 
   /** Steps over a string; its inside is [start, at - 1) afterwards, where start is what is returned. */
@@ -96,9 +145,7 @@ export class JsonBytes {
       return;
     }
     if (first !== OPEN_LIST && first !== OPEN_OBJECT) {
-      const start = this.at;
-      while (this.at < this.bytes.length && !endsToken(this.bytes[this.at]!)) this.at++;
-      if (this.at === start) this.fail();
+      this.#skipToken();
       return;
     }
     let depth = 0;
@@ -113,6 +160,13 @@ export class JsonBytes {
       else if (byte === CLOSE_LIST || byte === CLOSE_OBJECT) depth--;
       this.at++;
     } while (depth > 0);
+  }
+
+  #skipToken(): void {
+    const start = this.at;
+    while (this.at < this.bytes.length && !endsToken(this.bytes[this.at]!)) this.at++;
+    // A token may go on in the next part of the text.
+    if (this.at === start || (this.at >= this.bytes.length && !this.atLastPart)) this.fail();
   }
 
   /** The value as JavaScript values. */
@@ -130,7 +184,8 @@ export class JsonBytes {
 
   /**
    * Reads a number. The result is exactly what `Number()` gives (see `parseDecimal` for why).
-   * A bare NaN or Infinity, which some programs write although JSON has no such thing, gives NaN.
+   * @returns NaN for a bare NaN or Infinity, which some programs write although JSON has no such thing, and
+   * (the cursor standing behind it) for any other word that is no number: `token` tells it
    */
   readNumber(): number {
     const { bytes } = this;
@@ -163,26 +218,60 @@ export class JsonBytes {
     return this.#readNumberSlowly(start);
   }
 
+  /** The word the last {@link readNumber} could not take as a number. */
+  token = "";
+
   #readNumberSlowly(start: number): number {
     this.at = start;
-    this.skipValue();
+    this.#skipToken();
     if (this.at >= this.bytes.length) this.fail();
-    const text = utf8.decode(this.bytes.subarray(start, this.at));
-    if (/^-?(?:NaN|Infinity)$/i.test(text)) return Number.NaN;
-    const value = Number(text);
-    if (Number.isNaN(value) || text === "") {
+    this.token = utf8.decode(this.bytes.subarray(start, this.at));
+    // A quote within a word is no slip of a digit: what is text and what is not cannot be told any more.
+    if (this.token.includes('"')) {
       this.at = start;
       this.fail();
     }
-    return value;
+    return NUMBER.test(this.token) ? Number(this.token) : Number.NaN;
   }
 }
 
-/** True for the first byte a number (or bare NaN, Infinity) can have. */
-export function startsNumber(byte: number): boolean {
-  return byte === MINUS || byte === PLUS || (byte >= 0x30 && byte <= 0x39) || byte === 0x4e || byte === 0x49;
+const NUMBER = /^[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?$/;
+
+/** Walks an object at the cursor; the callback gets the raw name and must step over the value. */
+export function eachMember(json: JsonBytes, take: (nameStart: number, nameEnd: number) => void): void {
+  json.expect(OPEN_OBJECT);
+  if (json.peek() === CLOSE_OBJECT) {
+    json.at++;
+    return;
+  }
+  for (;;) {
+    const start = json.skipString();
+    const end = json.at - 1;
+    json.expect(COLON);
+    take(start, end);
+    if (json.peek() === COMMA) json.at++;
+    else {
+      json.expect(CLOSE_OBJECT);
+      return;
+    }
+  }
+}
+
+/** True where bytes [start, end) are the name, letter by letter. */
+export function isName(bytes: Uint8Array, start: number, end: number, name: Uint8Array): boolean {
+  if (end - start !== name.length) return false;
+  for (let at = 0; at < name.length; at++) if (bytes[start + at] !== name[at]) return false;
+  return true;
 }
 
 function endsToken(byte: number): boolean {
-  return byte <= 0x20 || byte === COMMA || byte === CLOSE_OBJECT || byte === CLOSE_LIST || byte === COLON;
+  return (
+    byte <= 0x20 ||
+    byte === COMMA ||
+    byte === CLOSE_OBJECT ||
+    byte === CLOSE_LIST ||
+    byte === COLON ||
+    byte === OPEN_LIST ||
+    byte === OPEN_OBJECT
+  );
 }

@@ -10,6 +10,20 @@ export interface InputFile {
   bytes: Uint8Array;
 }
 
+/**
+ * One file that is read piece by piece, for files too large to hold. `read` gives the bytes of
+ * [offset, offset + length), which lie within the file; what it gives may be overwritten by the next call.
+ */
+export interface StreamedFile {
+  name: string;
+  /** Bytes in the file. */
+  size: number;
+  read(offset: number, length: number): Uint8Array;
+}
+
+/** A file of a layer, whole or read piece by piece. */
+export type LayerFile = InputFile | StreamedFile;
+
 /** Numbers; NaN where the file has none (blank, null, asterisks, not a number). */
 export interface NumberColumn {
   kind: "number";
@@ -32,7 +46,16 @@ export type RawColumn = NumberColumn | TextColumn;
 /** Rings of one polygon, first the outer one; each ring a closed list of [x, y]. */
 export type PolygonRings = [number, number][][];
 
-export type LayerGeometry = "point" | "polygon" | "none";
+/** Lines and multipoints come only where a reader was asked for anything at all: no job of ours works on them. */
+export type LayerGeometry = "point" | "polygon" | "line" | "multipoint" | "none";
+
+/** The records that came from one file of an archive (or one of several files): [begin, end). */
+export interface LayerPart {
+  /** Name of the file, in an archive with its folders. */
+  name: string;
+  begin: number;
+  end: number;
+}
 
 export interface RawLayer {
   /** Name of the file as the user named it (the .zip where it came from one). */
@@ -40,19 +63,28 @@ export interface RawLayer {
   recordCount: number;
   geometry: LayerGeometry;
   /**
-   * Position of each record in the layer's coordinate system: the point itself, or for polygons the
-   * centroid of the record's area. Length = recordCount; NaN where the record has no usable geometry.
+   * Position of each record in the layer's coordinate system: the point itself, for polygons the centroid of
+   * the record's area, for lines and multipoints the mean of their positions. Length = recordCount; NaN where the record has no usable geometry.
    */
   x: Float64Array;
   y: Float64Array;
   /** For polygon layers, the polygons (one or more) of each record; null for other layers. */
   polygons: PolygonRings[][] | null;
+  /** For lines the parts of each record, for multipoints one list of positions; left out for other layers. */
+  paths?: [number, number][][][];
   columns: RawColumn[];
   /**
-   * Number of each record in the file, 1-based, for messages. Left out where no record was dropped,
-   * so that record i is number i + 1.
+   * Number of each record in the file, 1-based, for messages; over several files counted through. Left out
+   * where no record was dropped, so that record i is number i + 1.
    */
   fileRecord?: Int32Array;
+  /**
+   * Records in the file, those that were dropped (deleted, damaged, no feature) counted in. Left out where it
+   * is recordCount.
+   */
+  recordsInFile?: number;
+  /** Where the layer was put together from several files, which records are whose. Ascending, without gaps. */
+  parts?: LayerPart[];
   /** What the coordinates are in. */
   crs: CoordinateSystem;
   notes: Note[];

@@ -2,6 +2,10 @@
 import type { PolygonRings } from "./layer.ts";
 import type { NoteBook } from "./note-book.ts";
 import { crossesItself, doubledSignedArea, type Ring } from "./rings.ts";
+import { shownJson } from "./shown-json.ts";
+
+/** Larger numbers are no coordinates in any unit, and their areas would overflow. */
+const FARTHEST = 1e12;
 
 export interface RepairOptions {
   /** 1-based number of the record in the file. */
@@ -37,7 +41,7 @@ export function repairPolygons(
           "a polygon without a usable outer ring; four or more positions that enclose an area would be accepted",
         effect: "left out",
         record: options.record,
-        value: JSON.stringify(candidate),
+        value: shownJson(candidate),
       });
     }
   }
@@ -56,7 +60,7 @@ function repairRing(
   let broken = 0;
   for (const position of candidate) {
     const [x, y] = Array.isArray(position) ? position : [];
-    if (typeof x === "number" && typeof y === "number" && Number.isFinite(x) && Number.isFinite(y))
+    if (typeof x === "number" && typeof y === "number" && Math.abs(x) <= FARTHEST && Math.abs(y) <= FARTHEST)
       ring.push([x, y]);
     else broken++;
   }
@@ -65,7 +69,7 @@ function repairRing(
       reason: "a ring has positions that are not two finite numbers, so the ring is not used",
       effect: "left out",
       record,
-      value: JSON.stringify(candidate),
+      value: shownJson(candidate),
     });
     return null;
   }
@@ -101,9 +105,12 @@ function repairRing(
       });
     }
   }
-  if (crossesItself(ring)) {
+  const crossing = crossesItself(ring);
+  if (crossing !== false) {
     notes.add({
-      reason: "a ring crosses itself; it is used as it stands, its area may be wrong",
+      reason: crossing
+        ? "a ring crosses itself; it is used as it stands, its area may be wrong"
+        : "a ring has so many long edges that it was not looked through for crossings; it is used as it stands",
       effect: "kept",
       record,
     });

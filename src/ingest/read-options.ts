@@ -9,6 +9,11 @@ export interface ReadOptions {
   /** Coordinate system from the manifest ("EPSG:32617", a proj string or WKT); overrides the file. */
   crs?: string | undefined;
   /**
+   * A place near the layer, WGS 84 degrees, from the other layers of the field. Where the layer does not name
+   * its coordinate system, the message names the systems that put it there.
+   */
+  near?: { longitude: number; latitude: number } | undefined;
+  /**
    * "fast": our own readers, straight into columns. "library": `shapefile` for shapes, and JSON.parse with
    * `geojson-validation` for GeoJSON. Both give the same layer. Default: fast for the planting log.
    */

@@ -1,4 +1,5 @@
 /** Plane geometry of rings: signed area, centroid, orientation, containment, loose parts to polygons. */
+import Flatbush from "flatbush";
 import type { PolygonRings } from "./layer.ts";
 
 export type Ring = [number, number][];
@@ -67,35 +68,77 @@ function sideOfRing(ring: Ring, x: number, y: number): -1 | 0 | 1 {
  * hold the rest. Rings keep their direction.
  */
 export function polygonsOfParts(parts: readonly Ring[]): { polygons: PolygonRings[]; orphanHoles: number } {
-  const outers: { rings: PolygonRings; area: number }[] = [];
+  const outers: Outer[] = [];
   const holes: { ring: Ring; area: number }[] = [];
   for (const ring of parts) {
     const area = doubledSignedArea(ring);
-    if (area <= 0) outers.push({ rings: [ring], area: -area });
+    if (area <= 0) outers.push(outerOf(ring, -area));
     else holes.push({ ring, area });
   }
-  const ownerOf = (hole: Ring) =>
-    outers
-      .filter((outer) => holdsRing(outer.rings[0]!, hole))
-      .reduce<(typeof outers)[number] | null>(
-        (least, outer) => (least && least.area <= outer.area ? least : outer),
-        null,
-      );
+  const known = outers.length > FEW_RINGS && holes.length > FEW_RINGS ? indexOf(outers) : null;
   const orphans = holes.filter(({ ring }) => {
-    const owner = ownerOf(ring);
+    const owner = ownerOf(ring, known ? known(ring) : outers);
     owner?.rings.push(ring);
     return owner === null;
   });
   let orphanHoles = 0;
+  const made: Outer[] = [];
   for (const { ring, area } of orphans.toSorted((a, b) => b.area - a.area)) {
-    const owner = ownerOf(ring);
+    const owner = ownerOf(ring, made);
     if (owner) owner.rings.push(ring);
     else {
-      outers.push({ rings: [ring], area });
+      made.push(outerOf(ring, area));
       orphanHoles++;
     }
   }
-  return { polygons: outers.map((outer) => outer.rings), orphanHoles };
+  return { polygons: [...outers, ...made].map((outer) => outer.rings), orphanHoles };
+}
+
+interface Outer {
+  rings: PolygonRings;
+  area: number;
+  box: [minX: number, minY: number, maxX: number, maxY: number];
+}
+
+function outerOf(ring: Ring, area: number): Outer {
+  const box: Outer["box"] = [Infinity, Infinity, -Infinity, -Infinity];
+  for (const [x, y] of ring) {
+    if (x < box[0]) box[0] = x;
+    if (y < box[1]) box[1] = y;
+    if (x > box[2]) box[2] = x;
+    if (y > box[3]) box[3] = y;
+  }
+  return { rings: [ring], area, box };
+}
+
+/** Up to this many rings a look at each costs less than an index. */
+const FEW_RINGS = 64;
+
+/** Function giving the outer rings whose box holds the first vertex of a ring. */
+function indexOf(outers: readonly Outer[]): (ring: Ring) => Outer[] {
+  const index = new Flatbush(outers.length);
+  for (const { box } of outers) index.add(...box);
+  index.finish();
+  return (ring) => {
+    const [x, y] = ring[0]!;
+    return index
+      .search(x, y, x, y)
+      .sort((a, b) => a - b)
+      .map((found) => outers[found]!);
+  };
+}
+
+/** The smallest of the outer rings around a hole, null where there is none. */
+function ownerOf(hole: Ring, outers: readonly Outer[]): Outer | null {
+  const [x, y] = hole[0]!;
+  let least: Outer | null = null;
+  for (const outer of outers) {
+    if (least && least.area <= outer.area) continue;
+    const [minX, minY, maxX, maxY] = outer.box;
+    if (x < minX || x > maxX || y < minY || y > maxY) continue;
+    if (holdsRing(outer.rings[0]!, hole)) least = outer;
+  }
+  return least;
 }
 
 /** True where the first vertex of `ring` that is not on the edge of `outer` lies inside it. */
@@ -107,11 +150,15 @@ function holdsRing(outer: Ring, ring: Ring): boolean {
   return false;
 }
 
+/** Pairs of edges looked at in one ring at most: about a second. */
+const MOST_PAIRS = 3e7;
+
 /**
  * True where two edges of the ring cross properly. Touching at a vertex or running along each other does
  * not count. Edges are swept along the ring's longer side, so that few of them overlap at a time.
+ * @returns null where so many overlap that the search was given up
  */
-export function crossesItself(ring: Ring): boolean {
+export function crossesItself(ring: Ring): boolean | null {
   const edges = ring.length - 1;
   if (edges <= FEW_EDGES) return anyPairCrosses(ring);
   const axis = span(ring, 0) >= span(ring, 1) ? 0 : 1;
@@ -119,12 +166,15 @@ export function crossesItself(ring: Ring): boolean {
     Math.min(ring[edge]![axis], ring[edge + 1]![axis]),
   );
   const order = Array.from({ length: edges }, (_, edge) => edge).sort((a, b) => low[a]! - low[b]!);
+  let pairs = 0;
   for (let i = 0; i < edges; i++) {
+    if (pairs > MOST_PAIRS) return null;
     const a = order[i]!;
     const high = Math.max(ring[a]![axis], ring[a + 1]![axis]);
     for (let j = i + 1; j < edges; j++) {
       const b = order[j]!;
       if (low[b]! > high) break;
+      pairs++;
       if (edgesCross(ring[a]!, ring[a + 1]!, ring[b]!, ring[b + 1]!)) return true;
     }
   }

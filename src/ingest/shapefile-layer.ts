@@ -1,28 +1,35 @@
-/** A shapefile (its .shp with the .shx, .dbf, .prj and .cpg beside it) to a layer. */
+/** A shapefile (its .shp with the files beside it) to a layer. */
+import { type ByteSource, wholeOf } from "./byte-window.ts";
 import { crsFromExtent, crsFromManifest, crsFromPrj } from "./crs-recognition.ts";
-import { deletedRows, readDbfColumns } from "./dbf.ts";
+import { type DbfRecords, readDbfRecords } from "./dbf.ts";
 import { type DbfTable, readDbfHeader } from "./dbf-header.ts";
+import { openMemos } from "./dbf-memo.ts";
 import type { RawLayer } from "./layer.ts";
 import { NoteBook } from "./note-book.ts";
 import type { ReadOptions } from "./read-options.ts";
 import { emptyLayer } from "./refusals.ts";
 import { settleGeometry } from "./settle.ts";
-import { readShapes, readShapesWithLibrary } from "./shp.ts";
-import { findShpRecords } from "./shp-records.ts";
+import { readShapes } from "./shp.ts";
+import { openShpFile } from "./shp-records.ts";
 
-/** Bytes of the parts of one shapefile; null where a part is missing. */
+/** The parts of one shapefile; null where a part is missing. */
 export interface ShapefileParts {
-  shp: Uint8Array;
-  shx: Uint8Array | null;
-  dbf: Uint8Array | null;
-  prj: Uint8Array | null;
-  cpg: Uint8Array | null;
+  shp: ByteSource;
+  shx: ByteSource | null;
+  dbf: ByteSource | null;
+  /** Long texts of the table: .dbt, or .fpt of a FoxPro table. */
+  memo: ByteSource | null;
+  prj: ByteSource | null;
+  cpg: ByteSource | null;
 }
 
+/** A .prj or .cpg is a line of text; more than this is read of none. */
+const LONGEST_TEXT_BYTES = 1 << 16;
+
 /**
- * Reads a shapefile of points or polygons (Z and M values are passed over). Records marked as deleted are
- * left out. The attribute table is always read by our own reader: the library returns deleted rows as
- * live ones, turns blank dates into dates of 1899 and fails on some column types.
+ * Reads a shapefile (Z and M values are passed over). Records marked as deleted are left out. The attribute
+ * table is always read by our own reader: the library returns deleted rows as live ones, turns blank dates
+ * into dates of 1899 and fails on some column types.
  * @throws {FileUnusableError} when a part is no such file, or nothing in it is usable.
  */
 export async function readShapefile(
@@ -31,24 +38,24 @@ export async function readShapefile(
   options: ReadOptions,
 ): Promise<RawLayer> {
   const notes = new NoteBook();
-  const records = findShpRecords(parts.shp, parts.shx, file, notes);
+  const shp = openShpFile(parts.shp, file);
   const table = parts.dbf === null ? null : readDbfHeader(parts.dbf, textOf(parts.cpg), file, notes);
-  if (parts.dbf === null) {
+  const shx = parts.shx === null ? null : wholeOf(parts.shx);
+  const { store, count } = await readShapes(shp, shx, notes, options.reader);
+  if (table === null) {
     notes.add({
-      reason: "no .dbf file stands beside the .shp, so the records have no values",
+      reason: "no .dbf file stands beside the .shp, so the records have their coordinates and no values",
       effect: "kept",
     });
   }
-  if (records.count === 0) throw emptyLayer(file, options.role);
-  const store =
-    options.reader === "library" && records.sound
-      ? await readShapesWithLibrary(parts.shp, records)
-      : readShapes(records, notes);
-  const rows = keptRows(table, records.count, notes);
-  if (rows.length === 0) throw emptyLayer(file, options.role);
-  const fileRecord = rows.length === records.count ? null : rows.map((row) => row + 1);
-  if (fileRecord) store.finish(rows.length, rows);
-  const columns = table === null ? [] : readDbfColumns(table, rows, notes);
+  const mayBeEmpty = options.expect === "anything";
+  if (count === 0 && !mayBeEmpty) throw emptyLayer(file, options.role);
+  const records = table === null ? null : readTable(table, parts, count, notes);
+  const rows = records?.rows ?? null;
+  const recordCount = rows?.length ?? count;
+  if (recordCount === 0 && !mayBeEmpty) throw emptyLayer(file, options.role);
+  const fileRecord = rows === null ? null : rows.map((row) => row + 1);
+  if (rows) store.finish(recordCount, rows);
   const settled = settleGeometry(store, {
     file,
     role: options.role,
@@ -59,43 +66,45 @@ export async function readShapefile(
     crsOf: (extent) => {
       if (options.crs !== undefined) return crsFromManifest(options.crs, file);
       const prj = textOf(parts.prj)?.trim();
-      return prj ? crsFromPrj(prj, file, notes) : crsFromExtent(extent, file, notes);
+      return prj ? crsFromPrj(prj, file, notes) : crsFromExtent(extent, file, notes, options.near);
     },
   });
+  const recordsInFile = Math.max(count, table?.rowCount ?? 0);
   return {
     file,
-    recordCount: rows.length,
+    recordCount,
     ...settled,
-    columns,
+    columns: records?.columns ?? [],
     ...(fileRecord ? { fileRecord } : {}),
+    ...(recordsInFile === recordCount ? {} : { recordsInFile }),
     notes: notes.notes(),
   };
 }
 
-/** Shape numbers that are live: all but those whose row is marked as deleted. */
-function keptRows(table: DbfTable | null, shapeCount: number, notes: NoteBook): Int32Array {
-  const all = Int32Array.from({ length: shapeCount }, (_, row) => row);
-  if (table === null) return all;
-  if (table.rowCount !== shapeCount) {
+function readTable(table: DbfTable, parts: ShapefileParts, count: number, notes: NoteBook): DbfRecords {
+  if (table.rowCount !== count) {
     notes.add({
-      reason: `the shapes (.shp) hold ${shapeCount} records, the attribute table (.dbf) ${table.rowCount}; records are matched from the first on, shapes without a row have no values and rows without a shape are not used`,
-      effect: table.rowCount > shapeCount ? "left out" : "kept",
-      record: Math.min(table.rowCount, shapeCount) + 1,
-      count: Math.abs(table.rowCount - shapeCount),
+      reason: `the shapes (.shp) hold ${count} records, the attribute table (.dbf) ${table.rowCount}; records are matched from the first on, shapes without a row have no values and rows without a shape are not used`,
+      effect: table.rowCount > count ? "left out" : "kept",
+      record: Math.min(table.rowCount, count) + 1,
+      count: Math.abs(table.rowCount - count),
     });
   }
-  const deleted = deletedRows(table).filter((row) => row < shapeCount);
-  if (deleted.length === 0) return all;
-  notes.add({
-    reason: "marked as deleted in the attribute table (.dbf)",
-    effect: "left out",
-    count: deleted.length,
-    record: deleted[0]! + 1,
-  });
-  const gone = new Set(deleted);
-  return all.filter((row) => !gone.has(row));
+  const memos = parts.memo === null ? null : openMemos(parts.memo, table.flavour === "foxpro");
+  const records = readDbfRecords(table, count, memos, notes);
+  if (records.deletedCount > 0) {
+    notes.add({
+      reason: "marked as deleted in the attribute table (.dbf)",
+      effect: "left out",
+      count: records.deletedCount,
+      record: records.firstDeleted + 1,
+    });
+  }
+  return records;
 }
 
-function textOf(bytes: Uint8Array | null): string | null {
-  return bytes === null ? null : new TextDecoder().decode(bytes);
+function textOf(source: ByteSource | null): string | null {
+  return source === null
+    ? null
+    : new TextDecoder().decode(source.read(0, Math.min(source.size, LONGEST_TEXT_BYTES)));
 }

@@ -1,48 +1,49 @@
 /** Shapes of a .shp file: our own reader for the log, the library for small layers. Both fill one store. */
 import { openShp } from "shapefile";
+import { wholeOf } from "./byte-window.ts";
 import { GeometryStore } from "./geometry-store.ts";
 import type { PolygonRings } from "./layer.ts";
-import type { NoteBook } from "./note-book.ts";
+import { NoteBook } from "./note-book.ts";
 import { polygonsOfParts, type Ring } from "./rings.ts";
-import { SHAPE_TYPE_NAMES, type ShpRecords } from "./shp-records.ts";
+import { mostRecords, SHAPE_TYPE_NAMES, type ShpFile, walkShpRecords } from "./shp-records.ts";
 
 /** Numbers below this stand for "no data" (ESRI Shapefile Technical Description, 1998). */
 const NO_DATA_BELOW = -1e38;
 
-/** Reads every shape with typed access; Z and M values are passed over. */
-export function readShapes(records: ShpRecords, notes: NoteBook): GeometryStore {
-  const { view, shapeType, count, offsets, lengths } = records;
-  const store = new GeometryStore(count);
-  const family = shapeType % 10;
-  for (let record = 0; record < count; record++) {
-    const at = offsets[record]!;
-    if (at < 0 || view.getInt32(at, true) === 0) continue;
-    const length = lengths[record]!;
-    if (family === 1 && shapeType !== 31) {
-      if (length >= 20) store.setPoint(record, coordinate(view, at + 4), coordinate(view, at + 12));
-      else tooShort(record, length, notes);
-    } else if (family === 5) {
-      const parts = readParts(view, at, length);
-      if (parts === null) tooShort(record, length, notes);
-      else store.setPolygons(record, assemble(parts, record, notes));
-    } else if (family === 8 && length >= 56 && view.getInt32(at + 36, true) === 1) {
-      store.setPoint(record, coordinate(view, at + 40), coordinate(view, at + 48));
-    } else {
-      store.setOther(record, SHAPE_TYPE_NAMES[shapeType]!);
-    }
-  }
-  store.finish(count);
-  return store;
+/** The library keeps a JavaScript object a shape and looks at every pair of rings: for small files only. */
+const LARGEST_FOR_LIBRARY_BYTES = 2 << 20;
+
+export interface Shapes {
+  store: GeometryStore;
+  count: number;
 }
 
 /**
- * Reads every shape with the `shapefile` library. Only for files whose records are whole: on damaged ones
- * the library skips ahead, and the shapes would no longer stand beside their rows.
+ * Reads every shape; Z and M values are passed over.
+ * @param reader "library" reads small whole files with the `shapefile` library; on damaged ones the library
+ * skips ahead, and the shapes would no longer stand beside their rows.
  */
-export async function readShapesWithLibrary(shp: Uint8Array, records: ShpRecords): Promise<GeometryStore> {
-  const store = new GeometryStore(records.count);
-  const source = await openShp(shp);
-  for (let record = 0; record < records.count; record++) {
+export async function readShapes(
+  shp: ShpFile,
+  shx: Uint8Array | null,
+  notes: NoteBook,
+  reader: "fast" | "library" | undefined,
+): Promise<Shapes> {
+  if (reader === "library" && shp.source.size <= LARGEST_FOR_LIBRARY_BYTES) {
+    const { count, sound } = walkShpRecords(shp, shx, new NoteBook(), () => {});
+    if (sound && shp.shapeType !== 31) return { store: await readShapesWithLibrary(shp, count), count };
+  }
+  const taker = new ShapeTaker(shp, notes);
+  const { count } = walkShpRecords(shp, shx, notes, (view, at, length) => taker.take(view, at, length));
+  taker.store.finish(count);
+  return { store: taker.store, count };
+}
+
+async function readShapesWithLibrary(shp: ShpFile, count: number): Promise<GeometryStore> {
+  const store = new GeometryStore(count);
+  const typeName = SHAPE_TYPE_NAMES[shp.shapeType]!;
+  const source = await openShp(wholeOf(shp.source));
+  for (let record = 0; record < count; record++) {
     const { done, value } = await source.read();
     if (done) break;
     const shape = value as typeof value | null;
@@ -51,12 +52,83 @@ export async function readShapesWithLibrary(shp: Uint8Array, records: ShpRecords
       store.setPoint(record, noData(shape.coordinates[0]!), noData(shape.coordinates[1]!));
     else if (shape.type === "Polygon") store.setPolygons(record, [shape.coordinates as PolygonRings]);
     else if (shape.type === "MultiPolygon") store.setPolygons(record, shape.coordinates as PolygonRings[]);
-    else if (shape.type === "MultiPoint" && shape.coordinates.length === 1) {
-      store.setPoint(record, noData(shape.coordinates[0]![0]!), noData(shape.coordinates[0]![1]!));
-    } else store.setOther(record, SHAPE_TYPE_NAMES[records.shapeType]!);
+    else if (shape.type === "MultiPoint") store.setMultiPoint(record, shape.coordinates, typeName);
+    else if (shape.type === "LineString") store.setLines(record, [shape.coordinates], typeName);
+    else if (shape.type === "MultiLineString") store.setLines(record, shape.coordinates, typeName);
+    else store.setOther(record, typeName);
   }
-  store.finish(records.count);
+  store.finish(count);
   return store;
+}
+
+/** Takes shapes in file order into a store. */
+class ShapeTaker {
+  readonly store: GeometryStore;
+  readonly #shapeType: number;
+  readonly #typeName: string;
+  readonly #notes: NoteBook;
+  #record = 0;
+
+  constructor(shp: ShpFile, notes: NoteBook) {
+    this.store = new GeometryStore(mostRecords(shp));
+    this.#shapeType = shp.shapeType;
+    this.#typeName = SHAPE_TYPE_NAMES[shp.shapeType]!;
+    this.#notes = notes;
+  }
+
+  take(view: DataView, at: number, length: number): void {
+    const record = this.#record++;
+    if (length === 0) this.store.setUnusable(record);
+    else if (view.getInt32(at, true) !== 0) this.#takeShape(record, view, at, length);
+  }
+
+  #takeShape(record: number, view: DataView, at: number, length: number): void {
+    const { store } = this;
+    switch (this.#shapeType === 31 ? 31 : this.#shapeType % 10) {
+      case 1:
+        if (length < 20) this.#tooShort(record, length);
+        else store.setPoint(record, coordinate(view, at + 4), coordinate(view, at + 12));
+        return;
+      case 8: {
+        const count = length < 40 ? -1 : view.getInt32(at + 36, true);
+        if (count < 0 || 40 + 16 * count > length) this.#tooShort(record, length);
+        else store.setMultiPoint(record, readPositions(view, at + 40, count), this.#typeName);
+        return;
+      }
+      case 3:
+      case 5: {
+        const parts = readParts(view, at, length);
+        if (parts === null) this.#tooShort(record, length);
+        else if (this.#shapeType % 10 === 5) store.setPolygons(record, this.#assemble(parts, record));
+        else store.setLines(record, parts, this.#typeName);
+        return;
+      }
+      default:
+        store.setOther(record, this.#typeName);
+    }
+  }
+
+  #assemble(parts: Ring[], record: number): PolygonRings[] {
+    const { polygons, orphanHoles } = polygonsOfParts(parts);
+    if (orphanHoles > 0) {
+      this.#notes.add({
+        reason: "a ring wound like a hole lies in no outer ring; it is used as a polygon of its own",
+        effect: "converted",
+        record: record + 1,
+      });
+    }
+    return polygons;
+  }
+
+  #tooShort(record: number, length: number): void {
+    this.store.setUnusable(record);
+    this.#notes.add({
+      reason: "the shape is shorter than it says it is",
+      effect: "left out",
+      record: record + 1,
+      value: `${length} bytes`,
+    });
+  }
 }
 
 function coordinate(view: DataView, at: number): number {
@@ -67,15 +139,16 @@ function noData(value: number): number {
   return value < NO_DATA_BELOW ? Number.NaN : value;
 }
 
-function tooShort(record: number, length: number, notes: NoteBook): void {
-  notes.add({
-    reason: "the shape is shorter than it says it is",
-    effect: "left out",
-    record: record + 1,
-    value: `${length} bytes`,
-  });
+function readPositions(view: DataView, at: number, count: number): Ring {
+  const positions: Ring = [];
+  for (let point = 0; point < count; point++) {
+    const place = at + 16 * point;
+    positions.push([view.getFloat64(place, true), view.getFloat64(place + 8, true)]);
+  }
+  return positions;
 }
 
+/** The parts of a polygon or line; null where the counts do not fit the record. */
 function readParts(view: DataView, at: number, length: number): Ring[] | null {
   if (length < 44) return null;
   const partCount = view.getInt32(at + 36, true);
@@ -87,24 +160,8 @@ function readParts(view: DataView, at: number, length: number): Ring[] | null {
     const begin = view.getInt32(at + 44 + 4 * part, true);
     const end = part + 1 < partCount ? view.getInt32(at + 48 + 4 * part, true) : pointCount;
     if (begin < 0 || end < begin || end > pointCount) return null;
-    const ring: Ring = [];
-    for (let point = begin; point < end; point++) {
-      const place = firstPoint + 16 * point;
-      ring.push([view.getFloat64(place, true), view.getFloat64(place + 8, true)]);
-    }
+    const ring = readPositions(view, firstPoint + 16 * begin, end - begin);
     if (ring.length > 0) parts.push(ring);
   }
   return parts;
-}
-
-function assemble(parts: Ring[], record: number, notes: NoteBook): PolygonRings[] {
-  const { polygons, orphanHoles } = polygonsOfParts(parts);
-  if (orphanHoles > 0) {
-    notes.add({
-      reason: "a ring wound like a hole lies in no outer ring; it is used as a polygon of its own",
-      effect: "converted",
-      record: record + 1,
-    });
-  }
-  return polygons;
 }

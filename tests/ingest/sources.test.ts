@@ -1,7 +1,7 @@
 import { gzipSync, zipSync } from "fflate";
 import { describe, expect, it } from "vitest";
 import { readLayer } from "../../src/ingest/index.ts";
-import { jsonFile, refusalOf, textFile } from "./support/layers.ts";
+import { refusalOf, textFile } from "./support/layers.ts";
 import { shapefileSet, tableBytes } from "./support/shapefile-bytes.ts";
 
 const options = { role: "plantingLog", expect: "any" } as const;
@@ -54,13 +54,6 @@ describe("the files of a layer", () => {
       /\.shp file that belongs to log\.dbf is missing/,
     );
     expect(await message([textFile("log.xls", "x")])).toMatch(/log\.xls.*accepted/);
-    expect(await message([jsonFile({}, "a.geojson"), jsonFile({}, "b.geojson")])).toMatch(
-      /several layers \(a\.geojson, b\.geojson\)/,
-    );
-    const two = zipSync({ "a.shp": bytes, "b.shp": bytes });
-    expect(await message([{ name: "two.zip", bytes: two }])).toMatch(
-      /two\.zip.*several layers \(a\.shp, b\.shp\)/,
-    );
     expect(await message([{ name: "a.zip", bytes: new Uint8Array(50) }])).toMatch(
       /a\.zip: cannot be unpacked as zip/,
     );
