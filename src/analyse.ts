@@ -7,8 +7,9 @@ import { compareAll, comparisonNotes } from "./compare/tables.ts";
 import { NothingToAnalyseError } from "./errors.ts";
 import type { Field, LocalPolygon } from "./field/field.ts";
 import { signedArea } from "./numerics/coverage-grid.ts";
-import { coveredAreaM2, fieldOutline } from "./passes/covered-ground.ts";
+import { fieldOutline } from "./passes/covered-ground.ts";
 import { findPasses } from "./passes/find-passes.ts";
+import { groundBalance } from "./passes/ground-balance.ts";
 import type { Passes } from "./passes/passes.ts";
 import { buildDocument } from "./report/build-document.ts";
 import type { FindingsDocument } from "./report/findings-document.ts";
@@ -46,7 +47,8 @@ export async function analyseField(field: Field, options: AnalyseOptions = {}): 
     });
   }
   const outline = field.boundary ?? fieldOutline(field, passes);
-  const areaM2 = field.boundary ? polygonsArea(outline) : coveredAreaM2(field, passes);
+  const balance = groundBalance(field, passes, outline);
+  const areaM2 = field.boundary ? polygonsArea(outline) : balance.plantedM2;
   begin("compare");
   const zoneOfRecord = joinSoilZones(field);
   const comparison = compareAll(field, passes, zoneOfRecord);
@@ -54,7 +56,11 @@ export async function analyseField(field: Field, options: AnalyseOptions = {}): 
   const { cells, cellOf } = makeCells(field, passes, zoneOfRecord);
   const swathWidthM = usualSwathWidth(passes);
   begin("causes");
-  const causes = findCauses(field, passes, zoneOfRecord, cells, cellOf, swathWidthM, { outline, areaM2 });
+  const causes = findCauses(field, passes, zoneOfRecord, cells, cellOf, swathWidthM, {
+    outline,
+    areaM2,
+    balance,
+  });
   begin("report");
   const document = buildDocument({
     field,
@@ -63,6 +69,7 @@ export async function analyseField(field: Field, options: AnalyseOptions = {}): 
     comparison,
     comparisonNotes: comparisonNotes(field, passes, zoneOfRecord),
     areaM2,
+    balance,
     swathWidthM,
   });
   return { field, passes, zoneOfRecord, cells, outline, document };

@@ -6,10 +6,12 @@ import { FACTORS, fastSpeed, predictLoss, recordDoses, subtractUsual } from "../
 import { findRowFaults } from "../cluster/row-faults.ts";
 import type { Field, LocalPolygon } from "../field/field.ts";
 import { median } from "../numerics/descriptive.ts";
+import type { GroundBalance } from "../passes/ground-balance.ts";
 import type { Passes } from "../passes/passes.ts";
 import { groupBy } from "../passes/record-groups.ts";
 import { joinCounts, type Spots } from "../stand/spots.ts";
 import type { Draft } from "./draft.ts";
+import { draftGround } from "./draft-ground.ts";
 import { draftPlace } from "./draft-place.ts";
 import { draftRowUnit, rowDeficit } from "./draft-row-unit.ts";
 import { endRowPlaces } from "./end-row-places.ts";
@@ -41,7 +43,7 @@ export interface CausesResult {
 /**
  * Finds what is wrong and why.
  * @param swathWidthM usual width of the bar, m
- * @param ground outline and area of the planted ground, for what concerns the whole field
+ * @param ground outline and area of the planted ground, for what concerns the whole field, and what was planted twice or left out
  */
 export function findCauses(
   field: Field,
@@ -50,7 +52,7 @@ export function findCauses(
   cells: Cells,
   cellOf: Int32Array,
   swathWidthM: number,
-  ground: { outline: LocalPolygon[]; areaM2: number },
+  ground: { outline: LocalPolygon[]; areaM2: number; balance?: GroundBalance },
 ): CausesResult {
   const doses = recordDoses(field, passes, zoneOfRecord);
   const faults = findRowFaults(field, passes);
@@ -106,7 +108,11 @@ export function findCauses(
     for (const dig of draft.digs) offDigs.add(dig);
   }
   return {
-    drafts: [...drafts, ...fieldDrafts],
+    drafts: [
+      ...drafts,
+      ...(ground.balance ? draftGround(field, passes, ground.balance) : []),
+      ...fieldDrafts,
+    ],
     spots,
     ordinary,
     ordinarySpots: spots ? [...Array(spots.count).keys()].filter((spot) => !offSpots.has(spot)) : [],

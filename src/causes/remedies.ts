@@ -18,6 +18,8 @@ export interface Remedy {
     | "set-rate"
     | "clean-sensor"
     | "move-traffic"
+    | "shut-off-rows"
+    | "check-guidance"
     | "watch-the-ground"
     | "dig-and-compare";
   parameter: "downForceMargin" | "seedingDepth" | "speed" | "population" | "misses" | null;
@@ -111,6 +113,10 @@ export function remedyFor(cause: Cause, context: RemedyContext): Remedy {
       return { code: "clean-sensor", ...nothing };
     case "wheel-traffic":
       return { code: "move-traffic", ...nothing };
+    case "planted-twice":
+      return { code: "shut-off-rows", ...nothing };
+    case "not-planted":
+      return { code: "check-guidance", ...nothing };
     case "soil-or-weather":
     case "dry-seedbed":
       return { code: "watch-the-ground", ...nothing };

@@ -51,11 +51,24 @@ export class CoverageGrid {
 
   /** Covers every square whose centre lies in the polygon of these corners (even-odd rule; not closed). */
   paintPolygon(corners: readonly (readonly [number, number])[]): void {
+    this.forEachRun([corners], (from, to) => this.mask.fill(1, from, to));
+  }
+
+  /**
+   * Visits the runs of squares, row by row, whose centres lie in the polygon of these rings (even-odd rule; closed or
+   * not): `from` is included in the mask, `to` is not.
+   */
+  forEachRun(
+    rings: readonly (readonly (readonly [number, number])[])[],
+    visit: (from: number, to: number) => void,
+  ): void {
     let lowest = Number.POSITIVE_INFINITY;
     let highest = Number.NEGATIVE_INFINITY;
-    for (const [, y] of corners) {
-      lowest = Math.min(lowest, y);
-      highest = Math.max(highest, y);
+    for (const ring of rings) {
+      for (const [, y] of ring) {
+        lowest = Math.min(lowest, y);
+        highest = Math.max(highest, y);
+      }
     }
     const fromRow = Math.max(0, Math.ceil((lowest - this.minY) / this.stepM - 0.5));
     const toRow = Math.min(this.rows - 1, Math.floor((highest - this.minY) / this.stepM - 0.5));
@@ -63,19 +76,22 @@ export class CoverageGrid {
     for (let row = fromRow; row <= toRow; row++) {
       const y = this.minY + (row + 0.5) * this.stepM;
       crossings.length = 0;
-      for (let i = 0, j = corners.length - 1; i < corners.length; j = i++) {
-        const [xi, yi] = corners[i]!;
-        const [xj, yj] = corners[j]!;
-        if (yi > y !== yj > y) crossings.push(xi + ((y - yi) / (yj - yi)) * (xj - xi));
+      for (const ring of rings) {
+        for (let i = 0, j = ring.length - 1; i < ring.length; j = i++) {
+          const [xi, yi] = ring[i]!;
+          const [xj, yj] = ring[j]!;
+          if (yi > y !== yj > y) crossings.push(xi + ((y - yi) / (yj - yi)) * (xj - xi));
+        }
       }
-      crossings.sort((a, b) => a - b);
+      if (crossings.length > 2) crossings.sort((a, b) => a - b);
+      else if (crossings[0]! > crossings[1]!) crossings.reverse();
       for (let pair = 0; pair + 1 < crossings.length; pair += 2) {
         const from = Math.max(0, Math.ceil((crossings[pair]! - this.minX) / this.stepM - 0.5));
         const to = Math.min(
           this.columns - 1,
           Math.floor((crossings[pair + 1]! - this.minX) / this.stepM - 0.5),
         );
-        if (to >= from) this.mask.fill(1, row * this.columns + from, row * this.columns + to + 1);
+        if (to >= from) visit(row * this.columns + from, row * this.columns + to + 1);
       }
     }
   }
@@ -91,6 +107,12 @@ export class CoverageGrid {
   closeGaps(squares: number): void {
     for (let k = 0; k < squares; k++) this.spread(1);
     for (let k = 0; k < squares; k++) this.spread(0);
+  }
+
+  /** Takes away parts narrower than twice the given number of squares: shrunk by so many squares, then grown again. */
+  removeThinParts(squares: number): void {
+    for (let k = 0; k < squares; k++) this.spread(0);
+    for (let k = 0; k < squares; k++) this.spread(1);
   }
 
   /** One square of growth of the covered (1) or the empty (0) ground. */

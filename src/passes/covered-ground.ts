@@ -6,8 +6,8 @@ import type { Passes } from "./passes.ts";
 import { groupBy } from "./record-groups.ts";
 
 /** Raster for areas, m; coarser only where a field would need more squares than {@link MOST_SQUARES}. */
-const FINE_STEP_M = 0.25;
-const MOST_SQUARES = 30_000_000;
+export const FINE_STEP_M = 0.25;
+export const MOST_SQUARES = 30_000_000;
 /** Raster for outlines, m. */
 const OUTLINE_STEP_M = 1;
 const MOST_OUTLINE_SQUARES = 2_000_000;
@@ -49,7 +49,7 @@ export function fieldOutline(field: Field, passes: Passes): LocalPolygon[] {
 }
 
 /** Width of the bar as the records show it: the widest width of the records of one moment together, m. */
-function barWidth(passes: Passes): number {
+export function barWidth(passes: Passes): number {
   const sums = new Float64Array(passes.instantCount);
   let widest = 0;
   for (let record = 0; record < passes.passOf.length; record++) {
@@ -61,12 +61,14 @@ function barWidth(passes: Passes): number {
   return widest;
 }
 
-function paint(
+/** An empty raster over the planted ground and the further points, with a margin; null where nothing is planted. */
+export function gridOver(
   field: Field,
   passes: Passes,
   finestStepM: number,
   mostSquares: number,
   marginM: number,
+  further: Iterable<readonly [number, number]> = [],
 ): CoverageGrid | null {
   const count = field.log.recordCount;
   let minX = Number.POSITIVE_INFINITY;
@@ -82,18 +84,46 @@ function paint(
     maxY = Math.max(maxY, field.log.y[record]! + reach);
   }
   if (!(maxX > minX)) return null;
+  for (const [x, y] of further) {
+    minX = Math.min(minX, x);
+    maxX = Math.max(maxX, x);
+    minY = Math.min(minY, y);
+    maxY = Math.max(maxY, y);
+  }
   const boxM2 = (maxX - minX + 2 * marginM) * (maxY - minY + 2 * marginM);
   const stepM = Math.max(finestStepM, Math.sqrt(boxM2 / mostSquares));
-  const grid = new CoverageGrid(minX - marginM, minY - marginM, maxX + marginM, maxY + marginM, stepM);
-  paintSweeps(field, passes, grid);
+  return new CoverageGrid(minX - marginM, minY - marginM, maxX + marginM, maxY + marginM, stepM);
+}
+
+function paint(
+  field: Field,
+  passes: Passes,
+  finestStepM: number,
+  mostSquares: number,
+  marginM: number,
+): CoverageGrid | null {
+  const grid = gridOver(field, passes, finestStepM, mostSquares, marginM);
+  if (grid) paintSweeps(field, passes, grid);
   return grid;
 }
 
+/** Paints what the bar sweeps. */
+function paintSweeps(field: Field, passes: Passes, grid: CoverageGrid): void {
+  forEachSweep(field, passes, (_, corners) => grid.paintPolygon(corners));
+}
+
+/** Four corners of the ground one record stands for, in order round it, local metres. */
+export type Sweep = [[number, number], [number, number], [number, number], [number, number]];
+
 /**
- * Paints what the bar sweeps: each record's ground reaches from the front edge of the record before it (of the
+ * Visits what the bar sweeps: each record's ground reaches from the front edge of the record before it (of the
  * same row unit) to its own, so that curves are covered without wedges between the records.
  */
-function paintSweeps(field: Field, passes: Passes, grid: CoverageGrid): void {
+export function forEachSweep(
+  field: Field,
+  passes: Passes,
+  visit: (record: number, corners: Sweep) => void,
+): void {
   const { start, records } = groupBy(passes.instantOf, passes.instantCount);
   const previous = new Int32Array(passes.rowUnitCount + 1).fill(-1);
   const isUnitAlone = field.log.layout !== "section";
@@ -113,7 +143,7 @@ function paintSweeps(field: Field, passes: Passes, grid: CoverageGrid): void {
         if (gap <= 0.5 * half + LARGEST_SEAM_M + reach && turn < 45) rear = joined;
       }
       const front = edgeOf(field, passes, record, record, half);
-      grid.paintPolygon([rear[0], rear[1], front[1], front[0]]);
+      visit(record, [rear[0], rear[1], front[1], front[0]]);
       previous[unit] = record;
     }
   }

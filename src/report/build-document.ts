@@ -2,6 +2,7 @@
 
 import { signsSeen } from "../causes/dig-evidence.ts";
 import type { Draft } from "../causes/draft.ts";
+import { isBalanceInDoubt } from "../causes/draft-ground.ts";
 import { measure } from "../causes/measure.ts";
 import { remedyFor } from "../causes/remedies.ts";
 import { CELL_LENGTH_M } from "../cluster/make-cells.ts";
@@ -101,9 +102,20 @@ export function buildDocument(parts: DocumentParts): FindingsDocument {
         field.prices.currency,
       ),
       money: total.money,
+      ground: groundOf(parts),
     },
     findings: findings.map(({ finding }) => finding),
     comparison: parts.comparison,
+  };
+}
+
+function groundOf({ balance }: DocumentParts): FindingsDocument["summary"]["ground"] {
+  if (!balance || isBalanceInDoubt(balance)) return null;
+  return {
+    plantedHa: round(hectares(balance.plantedM2), 2),
+    overlapHa: round(hectares(balance.overlapM2), 2),
+    skippedHa: round(hectares(balance.skippedM2), 2),
+    within: balance.insideBoundary ? "boundary" : "outline",
   };
 }
 
@@ -217,6 +229,8 @@ function affectedGround(drafts: readonly Draft[], pieceAreaM2: Float64Array): nu
   let sum = 0;
   for (let i = 0; i < pieceAreaM2.length; i++)
     if (drafts.some((draft) => draft.inside[i])) sum += pieceAreaM2[i]!;
+  // Ground left out has no records.
+  for (const draft of drafts) if (draft.cause === "not-planted") sum += draft.areaM2;
   return sum;
 }
 

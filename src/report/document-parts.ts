@@ -4,6 +4,7 @@ import type { CausesResult } from "../causes/find-causes.ts";
 import type { ComparisonRow } from "../compare/comparison.ts";
 import type { Note } from "../errors.ts";
 import type { Field } from "../field/field.ts";
+import type { GroundBalance } from "../passes/ground-balance.ts";
 import type { Passes } from "../passes/passes.ts";
 
 export interface DocumentParts {
@@ -15,6 +16,8 @@ export interface DocumentParts {
   comparisonNotes: Note[];
   /** Planted ground, m2. */
   areaM2: number;
+  /** What was planted twice or left out; left out where it was not worked out. */
+  balance?: GroundBalance;
   swathWidthM: number;
 }
 
@@ -45,6 +48,14 @@ export function sideOf({ field, passes }: DocumentParts, draft: Draft): string {
     sumX += x;
     sumY += y;
     count++;
+  }
+  if (count === 0) {
+    // Ground without records: the middle of its outline.
+    for (const [x, y] of draft.polygons.flatMap(([outer]) => outer ?? [])) {
+      sumX += x;
+      sumY += y;
+      count++;
+    }
   }
   const east = (sumX / count - (minX + maxX) / 2) / (maxX - minX || 1);
   const north = (sumY / count - (minY + maxY) / 2) / (maxY - minY || 1);

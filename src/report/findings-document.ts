@@ -86,6 +86,16 @@ export interface FindingsDocument {
     /** One plain sentence for the top of the page. */
     sentence: string;
     money: MoneyEstimate | null;
+    /**
+     * Planted at least once, planted by two passes or more, and not planted inside the boundary (without one: inside
+     * the outline of the planted ground), ha; null where so much comes out that width or positions are in doubt.
+     */
+    ground: {
+      plantedHa: number;
+      overlapHa: number;
+      skippedHa: number;
+      within: "boundary" | "outline";
+    } | null;
   };
   findings: Finding[];
   comparison: ComparisonRow[];

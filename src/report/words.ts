@@ -3,6 +3,7 @@ import type { Sign } from "../causes/dig-evidence.ts";
 import type { Draft } from "../causes/draft.ts";
 import type { FillEffect } from "../causes/fill-state.ts";
 import type { Remedy } from "../causes/remedies.ts";
+import { SQUARE_METRES_PER_HECTARE } from "../units.ts";
 import { CAUSE_NAMES, DETAIL_NAMES } from "./cause-names.ts";
 import type { Finding, Measured, MeasuredKey } from "./findings-document.ts";
 import { formatPercent, formatQuantity, type QuantityKind, type UnitSystem } from "./format.ts";
@@ -95,7 +96,9 @@ export function seenWords(
       if (line) lines.push(line);
     }
   };
-  if (draft.cause === "soil-or-weather") {
+  const groundLine = groundWords(draft, system);
+  if (groundLine) lines.push(groundLine);
+  else if (draft.cause === "soil-or-weather") {
     const checked = LOG_CHECKS.filter(([key]) => measured[key]).map(([, name]) => name);
     if (checked.length > 0) lines.push(`the log is as elsewhere here: ${listOf(checked)}`);
   } else {
@@ -109,6 +112,16 @@ export function seenWords(
   say(STAND_FIGURES);
   if (draft.fill) lines.push(fillWords(draft.fill, system));
   return lines;
+}
+
+/** What the footprints of the log show of ground planted twice or left out; null for other causes. */
+function groundWords(draft: Draft, system: UnitSystem): string | null {
+  if (draft.cause !== "planted-twice" && draft.cause !== "not-planted") return null;
+  const area = formatQuantity(draft.areaM2 / SQUARE_METRES_PER_HECTARE, "area", system);
+  const parts = `in ${draft.polygons.length} ${draft.polygons.length === 1 ? "part" : "parts"} at least half a bar wide`;
+  return draft.cause === "planted-twice"
+    ? `${area} lie under two passes or more, ${parts}`
+    : `the log has no record on ${area}, ${parts}: not planted, or not logged`;
 }
 
 /** "the difference goes with the seed dropped since the last stop: 20 lb more each 1,000,000 seeds". */
@@ -179,6 +192,10 @@ export function checkWords(draft: Draft): string {
       if (!byRow)
         return "Dig ten seeds on the end rows and ten a bar further in: depth, and how hard the soil is.";
       return `Dig ten seeds in rows ${unit} and ten in the rows beside them: depth, and how hard the soil is around the seed.`;
+    case "planted-twice":
+      return "Walk there and look for rows that cross or lie closer than the row spacing.";
+    case "not-planted":
+      return "Walk there: a waterway, a pond or a tree line is no fault, cut it out of the boundary; plants standing mean that the log has a gap.";
     case "lost-ground-contact":
       return "Dig ten seeds here and ten on ordinary ground next to it, same row units: depth and soil around the seed.";
     case "excess-down-force":
@@ -247,6 +264,10 @@ export function remedyWords(draft: Draft, remedy: Remedy, system: UnitSystem): s
       return draft.basis === "predicted"
         ? `Do not trust the sensor of row unit ${runsOf(draft.rowUnits)} yet, nor blame the unit: nothing was counted or dug in its row. Clean the sensor, then make the check.`
         : `Clean or replace the sensor of row unit ${runsOf(draft.rowUnits)} before trusting its figures; what was counted or dug in its row shows nothing wrong with the planting.`;
+    case "shut-off-rows":
+      return "Switch rows off over ground that is planted already, or plant the end rows last; twice the plants crowd each other there and the seed is wasted.";
+    case "check-guidance":
+      return "Look at the guidance line, at where the bar is let down, and at rows that were switched off or ran empty here.";
     case "move-traffic":
       return draft.kind === "section" || draft.kind === "row-unit"
         ? "Look at tire and track spacing, pressure and row cleaners before blaming these units."

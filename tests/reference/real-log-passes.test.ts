@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { coveredAreaM2 } from "../../src/passes/covered-ground.ts";
+import { coveredAreaM2, fieldOutline } from "../../src/passes/covered-ground.ts";
 import { findPasses } from "../../src/passes/find-passes.ts";
+import { groundBalance } from "../../src/passes/ground-balance.ts";
 import { SQUARE_METRES_PER_ACRE } from "../../src/units.ts";
 import { adjustedRandIndex } from "../support/adjusted-rand.ts";
 import { HAS_OHIO_LOG, readOhioField } from "../support/ohio-log.ts";
@@ -52,5 +53,25 @@ describe.skipIf(!HAS_OHIO_LOG)("passes of a real log", () => {
     expectRelative(right, 84.35, 0.006);
     expectRelative(left, 82.83, 0.006);
     expect(right - left).toBeGreaterThan(1.4);
+  });
+
+  test("planted ground within 1 % of the outside union of footprints; overlap and skipped ground are given", () => {
+    const passes = findPasses(field!);
+    const balance = groundBalance(field!, passes, fieldOutline(field!, passes));
+    expectRelative(balance.plantedM2 / SQUARE_METRES_PER_ACRE, 84.35, 0.01);
+    // What is swept twice is what the sum of all footprints has over their union, ground swept by one pass alone aside.
+    const swept = passes.passes.reduce((sum, pass) => sum + pass.areaM2, 0);
+    expect(balance.overlapM2).toBeGreaterThan(0);
+    expect(balance.overlapM2).toBeLessThan(1.1 * (swept - balance.plantedM2));
+    expect(balance.insideBoundary).toBe(false);
+    expect(balance.skippedM2).toBeLessThan(0.03 * balance.plantedM2);
+  });
+
+  test("the laps are the end rows, the work up and down is not", () => {
+    for (const pass of findPasses(field!).passes) {
+      const numbers = pass.logPasses.map(Number);
+      if (numbers.every((number) => number >= 8)) expect(pass.headland, String(pass.number)).toBe(false);
+      if (numbers.every((number) => number <= 2)) expect(pass.headland, String(pass.number)).toBe(true);
+    }
   });
 });

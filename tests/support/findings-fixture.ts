@@ -129,6 +129,7 @@ export function documentFixture(findings: Finding[] = [findingFixture()]): Findi
       notJudged: [{ what: "singulation", why: "the log has no such column" }],
       sentence: findings.length > 0 ? "One place falls short." : "Nothing wrong was found.",
       money: null,
+      ground: { plantedHa: 34.1, overlapHa: 0.4, skippedHa: 0.1, within: "boundary" },
     },
     findings,
     comparison: [

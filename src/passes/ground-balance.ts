@@ -1,0 +1,148 @@
+/** What the planter did to the ground: planted once, planted twice or more, left out. */
+import type { Field, LocalPolygon } from "../field/field.ts";
+import { CoverageGrid, signedArea } from "../numerics/coverage-grid.ts";
+import { barWidth, FINE_STEP_M, forEachSweep, gridOver, MOST_SQUARES, type Sweep } from "./covered-ground.ts";
+import type { Passes } from "./passes.ts";
+
+export interface GroundBalance {
+  /** Planted at least once, m2. */
+  plantedM2: number;
+  /** Of it planted by two passes or more, m2. */
+  overlapM2: number;
+  /** Not planted inside the outline, m2. */
+  skippedM2: number;
+  /** Whether the outline is the field's boundary; else it is drawn from the planted ground itself, and gaps up to a bar wide count as inside. */
+  insideBoundary: boolean;
+  /** Parts planted twice and parts left out that are large enough to be more than the edge of a pass. */
+  overlap: LocalPolygon[];
+  skipped: LocalPolygon[];
+}
+
+/** A part counts as a place from this size (our judgement). */
+export const SMALLEST_PART_M2 = 500;
+/** ... and from this share of the bar in width (our judgement). */
+export const NARROWEST_PART_BARS = 0.5;
+/** Raster of the parts, m. */
+const PART_STEP_M = 1;
+
+/**
+ * Areas on a raster of 0.25 m (coarser only on very large fields). Ground that one pass sweeps more than once, as on
+ * the inside of a curve, counts as planted once.
+ * @param outline the field's boundary, or the outline of the planted ground
+ */
+export function groundBalance(field: Field, passes: Passes, outline: readonly LocalPolygon[]): GroundBalance {
+  const grid = gridOver(field, passes, FINE_STEP_M, MOST_SQUARES, 0, outline.flat(2));
+  const insideBoundary = field.boundary !== null;
+  if (!grid) {
+    return { plantedM2: 0, overlapM2: 0, skippedM2: 0, insideBoundary, overlap: [], skipped: [] };
+  }
+  const lastPass = new Uint16Array(grid.mask.length);
+  const state = grid.mask;
+  forEachBarSweep(field, passes, (pass, corners) => {
+    grid.forEachRun([corners], (from, to) => {
+      for (let square = from; square < to; square++) {
+        const last = lastPass[square]!;
+        if (last === pass) continue;
+        state[square] = last === 0 ? PLANTED : PLANTED | TWICE;
+        lastPass[square] = pass;
+      }
+    });
+  });
+  for (const rings of outline) {
+    grid.forEachRun(rings, (from, to) => {
+      for (let square = from; square < to; square++) if (state[square] === 0) state[square] = SKIPPED;
+    });
+  }
+  const squareM2 = grid.stepM * grid.stepM;
+  const bar = barWidth(passes);
+  const planted = partsOf(grid, PLANTED);
+  const twice = partsOf(grid, TWICE);
+  const skipped = partsOf(grid, SKIPPED);
+  return {
+    plantedM2: planted.squares * squareM2,
+    overlapM2: twice.squares * squareM2,
+    skippedM2: skipped.squares * squareM2,
+    insideBoundary,
+    overlap: largeParts(twice.coarse, bar),
+    skipped: largeParts(skipped.coarse, bar),
+  };
+}
+
+const PLANTED = 1;
+const TWICE = 2;
+const SKIPPED = 4;
+
+/** How many squares carry the flag, and a raster of 1 m of the ground that mostly does. */
+function partsOf(grid: CoverageGrid, flag: number): { squares: number; coarse: CoverageGrid } {
+  const factor = Math.max(1, Math.round(PART_STEP_M / grid.stepM));
+  const { columns, rows, mask } = grid;
+  // The raster keeps one empty square beyond its box on every side.
+  const coarse = new CoverageGrid(
+    grid.minX,
+    grid.minY,
+    grid.minX + columns * grid.stepM,
+    grid.minY + rows * grid.stepM,
+    factor * grid.stepM,
+  );
+  let squares = 0;
+  let square = 0;
+  for (let row = 0; row < rows; row++) {
+    let place = (Math.floor(row / factor) + 1) * coarse.columns + 1;
+    let within = 0;
+    for (let column = 0; column < columns; column++) {
+      if ((mask[square++]! & flag) !== 0) {
+        squares++;
+        coarse.mask[place]!++;
+      }
+      if (++within === factor) {
+        within = 0;
+        place++;
+      }
+    }
+  }
+  const half = (factor * factor) / 2;
+  for (let place = 0; place < coarse.mask.length; place++) {
+    coarse.mask[place] = coarse.mask[place]! >= half ? 1 : 0;
+  }
+  return { squares, coarse };
+}
+
+/** Neighbouring row units whose ground meets within this are painted as one, m: less than half a square of the raster. */
+const SAME_EDGE_M = 0.1;
+
+/** As {@link forEachSweep}, neighbouring row units of one moment taken together, which is many times quicker. */
+function forEachBarSweep(field: Field, passes: Passes, visit: (pass: number, corners: Sweep) => void): void {
+  let pending: Sweep | null = null;
+  let pass = 0;
+  let moment = -1;
+  forEachSweep(field, passes, (record, corners) => {
+    if (pending && passes.instantOf[record] === moment && passes.passOf[record] === pass) {
+      if (meet(pending[1], corners[0]) && meet(pending[2], corners[3])) {
+        pending = [pending[0], corners[1], corners[2], pending[3]];
+        return;
+      }
+      if (meet(pending[0], corners[1]) && meet(pending[3], corners[2])) {
+        pending = [corners[0], pending[1], pending[2], corners[3]];
+        return;
+      }
+    }
+    if (pending) visit(pass, pending);
+    pending = corners;
+    pass = passes.passOf[record]!;
+    moment = passes.instantOf[record]!;
+  });
+  if (pending) visit(pass, pending);
+}
+
+function meet(a: readonly [number, number], b: readonly [number, number]): boolean {
+  return Math.abs(a[0] - b[0]) <= SAME_EDGE_M && Math.abs(a[1] - b[1]) <= SAME_EDGE_M;
+}
+
+/** Outlines of the parts at least half a bar wide and of the smallest size, largest first. */
+function largeParts(coarse: CoverageGrid, bar: number): LocalPolygon[] {
+  if (!coarse.mask.includes(1)) return [];
+  coarse.removeThinParts(Math.max(1, Math.round((NARROWEST_PART_BARS * bar) / 2 / coarse.stepM)));
+  return coarse
+    .trace(0.75 * coarse.stepM, SMALLEST_PART_M2)
+    .sort((a, b) => signedArea(b[0]!) - signedArea(a[0]!));
+}
