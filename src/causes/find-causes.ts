@@ -104,6 +104,8 @@ export function findCauses(
   const offDigs = new Set<number>();
   for (const draft of drafts) {
     setWhere(ordinary, draft.inside, 0);
+    // Where counts and digs show no harm they are as good a measure of ordinary ground as any.
+    if (draft.basis === "cleared") continue;
     for (const spot of draft.spots) offSpots.add(spot);
     for (const dig of draft.digs) offDigs.add(dig);
   }

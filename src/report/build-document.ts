@@ -100,6 +100,7 @@ export function buildDocument(parts: DocumentParts): FindingsDocument {
         areaHa,
         total.money?.estimate ?? null,
         field.prices.currency,
+        causes.spots !== null,
       ),
       money: total.money,
       ground: groundOf(parts),
@@ -249,11 +250,13 @@ function sentenceOf(
   areaHa: number,
   money: number | null,
   currency: string,
+  counts: boolean,
 ): string {
   const counted = findings.filter((finding) => finding.basis === "counted").length;
   const predicted = findings.filter((finding) => finding.basis === "predicted").length;
   const whole = formatQuantity(areaHa, "area", "farm");
-  if (counted + predicted === 0) return `Nothing wrong found on ${whole}.`;
+  if (counted + predicted === 0)
+    return `Nothing wrong found on ${whole}${counts ? "" : ", as far as the log alone can show"}.`;
   const places = (n: number): string => `${n} ${n === 1 ? "place" : "places"}`;
   const parts: string[] = [];
   if (counted > 0) parts.push(`${places(counted)} where plants are short`);

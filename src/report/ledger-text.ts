@@ -49,8 +49,11 @@ export function ledgerText(document: FindingsDocument, { width, emphasise }: Led
     heading(finding.words.title, numberText(index));
     for (const [label, text] of entryRows(finding)) row(label, text);
   });
-  lines.push("");
-  write(`Nothing wrong found on ${areaText(summary.nothingFoundHa)}.`);
+  // With no finding at all the sentence at the top has said it.
+  if (findings.some(({ basis }) => basis !== "cleared")) {
+    lines.push("");
+    write(`Nothing wrong found on ${areaText(summary.nothingFoundHa)}.`);
+  }
   if (summary.money && troubles.length > 1) write(`All together: ${moneyText(summary.money)}.`);
   if (cleared.length > 0) {
     lines.push("");
