@@ -6,11 +6,14 @@ import { LOG_CATALOGUE } from "./catalogue-log.ts";
 import { depthSourceOf } from "./depth-source.ts";
 import { type Expected, expectedMiddles } from "./expected-middles.ts";
 import type { InputReport, LocalFrame, PlanterSetup, PlantingLog, Targets } from "./field.ts";
+import { readFootprints } from "./footprints.ts";
 import { labelColumn } from "./label-column.ts";
 import { LayerReading, middleOfSample, pick, recordsWithPosition } from "./layer-reading.ts";
+import { orderOfTime, timeOf } from "./log-time.ts";
 import type { Manifest } from "./manifest-schema.ts";
 import { recordNumber } from "./record-number.ts";
-import { isoDateOf } from "./times.ts";
+import { withoutRepeats } from "./repeated-records.ts";
+import { markStanding } from "./standing-records.ts";
 import { LOG_VARIABLES, type LogVariable, PLANTING_VARIABLES } from "./variables.ts";
 import { wayHints } from "./way-hints.ts";
 import { spreadRowUnits } from "./wide-log.ts";
@@ -46,8 +49,9 @@ export function loadLog(
     speedOver: way.speedOver,
   });
   requirePlantingVariable(reading);
-  const kept = nearTheOthers(x, y, recordsWithPosition(reading, x, y), reading);
-  if (kept.length === 0) {
+  const placed = nearTheOthers(x, y, recordsWithPosition(reading, x, y), reading);
+  const inFileOrder = withoutRepeats(layer, placed, reading.notes);
+  if (inFileOrder.length === 0) {
     throw new NothingToAnalyseError(
       `${layer.file}: none of its ${layer.recordCount} records has a position`,
       {
@@ -55,13 +59,16 @@ export function loadLog(
       },
     );
   }
-  const time = timeOf(reading, kept, manifest.planted ?? null);
-  const built = columnsOf(reading, kept, time?.seconds ?? null);
+  const time = timeOf(reading, inFileOrder, manifest.planted ?? null);
+  const order = time ? orderOfTime(time.seconds, inFileOrder, reading) : null;
+  const kept = order ? order.map((place) => inFileOrder[place]!) : inFileOrder;
+  const seconds = time && order ? pick(time.seconds, order) : (time?.seconds ?? null);
+  const built = columnsOf(reading, kept, seconds);
+  const placedLog = { recordCount: kept.length, x: pick(x, kept), y: pick(y, kept), ...built };
+  readFootprints(placedLog, reading, kept, frame);
+  markStanding(built.values, kept, reading);
   const log: PlantingLog = {
-    recordCount: kept.length,
-    x: pick(x, kept),
-    y: pick(y, kept),
-    ...built,
+    ...placedLog,
     depthSource: depthSourceOf(reading, built.values),
     fileRecord: kept.map((record) => recordNumber(layer, record)),
     hasClockTime: time?.hasClockTime ?? false,
@@ -108,52 +115,6 @@ function nearTheOthers(
       });
     }
     return near;
-  });
-}
-
-interface LogTime {
-  seconds: Float64Array;
-  hasClockTime: boolean;
-  firstDate: string | null;
-}
-
-/** The log's times; times without a day are put on the day of planting, or on 1970-01-01 where that is unknown. */
-function timeOf(reading: LayerReading, kept: Int32Array, planted: string | null): LogTime | null {
-  const found = reading.found("time");
-  if (!found?.time) return null;
-  const { resolution } = found.time;
-  let seconds = pick(found.time.seconds, kept);
-  if (resolution === "time-of-day" || resolution === "seconds") {
-    const start = planted === null ? 0 : Date.parse(`${planted}T00:00:00Z`) / 1000;
-    if (resolution === "time-of-day") seconds = withoutMidnightJumps(seconds);
-    seconds = seconds.map((value) => value + start);
-    reading.notes.add({
-      reason: `has ${found.time.reason}; ${planted === null ? "the day is not known" : `the day is taken as ${planted}`}`,
-      effect: "assumed",
-      field: found.group.label,
-      count: kept.length,
-    });
-    return { seconds, hasClockTime: true, firstDate: null };
-  }
-  let first = Number.POSITIVE_INFINITY;
-  for (const value of seconds) if (value < first) first = value;
-  return {
-    seconds,
-    hasClockTime: resolution === "clock",
-    firstDate: Number.isFinite(first) ? isoDateOf(first) : null,
-  };
-}
-
-const SECONDS_PER_DAY = 86_400;
-
-/** Adds a day each time the clock falls back by more than half a day. */
-function withoutMidnightJumps(seconds: Float64Array): Float64Array {
-  let days = 0;
-  let previous = Number.NaN;
-  return seconds.map((value) => {
-    if (previous - value > SECONDS_PER_DAY / 2) days += 1;
-    if (!Number.isNaN(value)) previous = value;
-    return value + days * SECONDS_PER_DAY;
   });
 }
 

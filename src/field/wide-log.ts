@@ -5,6 +5,7 @@
 import { ManifestError } from "../errors.ts";
 import type { LocalFrame, PlanterSetup, PlantingLog } from "./field.ts";
 import type { LayerReading } from "./layer-reading.ts";
+import { travelDirections } from "./travel-direction.ts";
 import type { LogVariable } from "./variables.ts";
 
 /**
@@ -26,7 +27,7 @@ export function spreadRowUnits(
   const rowUnits = first.numbers.length;
   for (const list of lists) requireLength(list.variable, list.numbers.length, rowUnits, planter);
   const spacing = rowSpacingOf(log, rowUnits, planter);
-  const heading = headings(log, frame);
+  const heading = travelDirections(log, frame);
 
   const placed = placedRecords(log, heading, reading);
   const count = placed.length * rowUnits;
@@ -115,39 +116,4 @@ function rowSpacingOf(log: PlantingLog, rowUnits: number, planter: PlanterSetup)
     'the log has one column per row unit, but the row spacing is not known; write "planter": { "rowSpacing": "30 in" }',
     { field: "planter.rowSpacing", accepted: "a length" },
   );
-}
-
-const RADIANS_PER_DEGREE = Math.PI / 180;
-
-/** Direction of travel of each record in the frame's grid, radians clockwise from its north. */
-function headings(log: PlantingLog, frame: LocalFrame): Float64Array {
-  const logged = log.values.heading;
-  const north = gridNorth(log, frame);
-  return Float64Array.from({ length: log.recordCount }, (_, record) => {
-    const degrees = logged?.[record];
-    if (degrees !== undefined && !Number.isNaN(degrees)) return degrees * RADIANS_PER_DEGREE + north;
-    return travelDirection(log, record);
-  });
-}
-
-/** Angle of true north in the grid at the first record, radians clockwise (meridian convergence). */
-function gridNorth(log: PlantingLog, frame: LocalFrame): number {
-  const [x, y] = [log.x[0]!, log.y[0]!];
-  const [longitude, latitude] = frame.toLonLat(x, y);
-  const [northX, northY] = frame.toLocal(longitude, latitude + 1e-4);
-  return Math.atan2(northX - x, northY - y);
-}
-
-/** Beyond this the next record is of another run, metres. */
-const LONGEST_STEP_M = 30;
-
-/** From the record before to the record after, where they are near; NaN (no position) where the bar stands alone. */
-function travelDirection(log: PlantingLog, record: number): number {
-  const last = log.recordCount - 1;
-  const near = (a: number, b: number) => Math.hypot(log.x[b]! - log.x[a]!, log.y[b]! - log.y[a]!);
-  const before = record > 0 && near(record - 1, record) <= LONGEST_STEP_M ? record - 1 : record;
-  const after = record < last && near(record, record + 1) <= LONGEST_STEP_M ? record + 1 : record;
-  const dx = log.x[after]! - log.x[before]!;
-  const dy = log.y[after]! - log.y[before]!;
-  return dx === 0 && dy === 0 ? Number.NaN : Math.atan2(dx, dy);
 }

@@ -49,12 +49,12 @@ function distances(field: Field, moments: Moments, track: Track, placeOf: Int32A
   const usual = known.length > 0 ? median(known) : 0;
   const seconds = new Float64Array(track.length).fill(Number.NaN);
   if (speed && time && field.log.hasClockTime) {
-    const clock = Float64Array.from(
-      track.moment,
-      (at) => time[moments.groups.records[moments.groups.start[at]!]!]!,
-    );
+    const { start, records } = moments.groups;
+    const clock = (at: number): number => time[records[start[at]!]!]!;
     for (let place = 1; place < track.length; place++) {
-      if (!starts.has(place)) seconds[place] = clock[place]! - clock[place - 1]!;
+      // Since the moment before, though nothing was planted then: a bar that stood still made no way.
+      const at = track.moment[place]!;
+      if (!starts.has(place)) seconds[place] = clock(at) - clock(at - 1);
     }
     for (const place of starts) seconds[place] = seconds[place + 1] ?? Number.NaN;
   }

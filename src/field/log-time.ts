@@ -1,0 +1,121 @@
+/** When each record of the log was planted, and the records in that order. */
+import type { LayerReading } from "./layer-reading.ts";
+import { pick } from "./layer-reading.ts";
+import { recordNumber } from "./record-number.ts";
+import { isoDateOf } from "./times.ts";
+
+export interface LogTime {
+  /** Seconds since 1970, one entry a kept record; NaN where missing. */
+  seconds: Float64Array;
+  hasClockTime: boolean;
+  /** ISO date of the first record with a date, null where the log has none. */
+  firstDate: string | null;
+}
+
+/** The log's times; times without a day are put on the day of planting, or on 1970-01-01 where that is unknown. */
+export function timeOf(reading: LayerReading, kept: Int32Array, planted: string | null): LogTime | null {
+  const found = reading.found("time");
+  if (!found?.time) return null;
+  const { resolution } = found.time;
+  let seconds = pick(found.time.seconds, kept);
+  if (resolution === "time-of-day" || resolution === "seconds") {
+    const start = planted === null ? 0 : Date.parse(`${planted}T00:00:00Z`) / 1000;
+    if (resolution === "time-of-day") seconds = withoutMidnightJumps(seconds);
+    else if (!reading.found("rowUnit") && !reading.found("section")) {
+      seconds = withoutRestarts(seconds, reading);
+    }
+    seconds = seconds.map((value) => value + start);
+    reading.notes.add({
+      reason: `has ${found.time.reason}; ${planted === null ? "the day is not known" : `the day is taken as ${planted}`}`,
+      effect: "assumed",
+      field: found.group.label,
+      count: kept.length,
+    });
+    return { seconds, hasClockTime: true, firstDate: null };
+  }
+  let first = Number.POSITIVE_INFINITY;
+  for (const value of seconds) if (value < first) first = value;
+  return {
+    seconds,
+    hasClockTime: resolution === "clock",
+    firstDate: Number.isFinite(first) ? isoDateOf(first) : null,
+  };
+}
+
+const SECONDS_PER_DAY = 86_400;
+
+/** Adds a day each time the clock falls back by more than half a day. */
+function withoutMidnightJumps(seconds: Float64Array): Float64Array {
+  let days = 0;
+  let previous = Number.NaN;
+  return seconds.map((value) => {
+    if (previous - value > SECONDS_PER_DAY / 2) days += 1;
+    if (!Number.isNaN(value)) previous = value;
+    return value + days * SECONDS_PER_DAY;
+  });
+}
+
+/** Pause put between two pieces whose clock starts anew, seconds: longer than any turn. */
+const PAUSE_BETWEEN_PIECES_S = 600;
+
+/** A count of seconds that falls back starts anew: what follows is put behind what came before. */
+function withoutRestarts(seconds: Float64Array, reading: LayerReading): Float64Array {
+  let shift = 0;
+  let latest = Number.NEGATIVE_INFINITY;
+  let previous = Number.NaN;
+  let restarts = 0;
+  const shifted = seconds.map((value) => {
+    if (value < previous) {
+      restarts += 1;
+      shift = latest + PAUSE_BETWEEN_PIECES_S - value;
+    }
+    if (!Number.isNaN(value)) previous = value;
+    if (value + shift > latest) latest = value + shift;
+    return value + shift;
+  });
+  if (restarts > 0) {
+    reading.notes.add({
+      reason: "counts its seconds anew; the pieces are taken one after the other as they stand in the file",
+      effect: "assumed",
+      field: reading.found("time")!.group.label,
+      count: restarts,
+    });
+  }
+  return shifted;
+}
+
+/**
+ * Places of the kept records in the order of their times; a record without a time stays behind the one before it.
+ * Null where they are in order already; else it is noted.
+ */
+export function orderOfTime(
+  seconds: Float64Array,
+  kept: Int32Array,
+  reading: LayerReading,
+): Int32Array | null {
+  const clock = new Float64Array(seconds.length);
+  let latest = Number.NEGATIVE_INFINITY;
+  let last = Number.NEGATIVE_INFINITY;
+  let early = 0;
+  let first = -1;
+  for (let place = 0; place < seconds.length; place++) {
+    const value = seconds[place]!;
+    if (!Number.isNaN(value)) last = value;
+    clock[place] = last;
+    if (last < latest) {
+      early += 1;
+      if (first < 0) first = kept[place]!;
+    } else latest = last;
+  }
+  if (early === 0) return null;
+  reading.notes.add({
+    reason:
+      "stands in the file behind records of a later time; the records are taken in the order of their times",
+    effect: "kept",
+    field: reading.found("time")!.group.label,
+    record: recordNumber(reading.layer, first),
+    count: early,
+  });
+  const order = Int32Array.from({ length: seconds.length }, (_, place) => place);
+  return order.sort((a, b) => clock[a]! - clock[b]! || a - b);
+}
