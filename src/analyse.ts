@@ -2,8 +2,9 @@
 import { findCauses, usualSwathWidth } from "./causes/find-causes.ts";
 import type { Cells } from "./cluster/cells.ts";
 import { makeCells } from "./cluster/make-cells.ts";
+import { comparisonNotes } from "./compare/comparison-notes.ts";
 import { joinSoilZones } from "./compare/soil-join.ts";
-import { compareAll, comparisonNotes } from "./compare/tables.ts";
+import { compareAll } from "./compare/tables.ts";
 import { NothingToAnalyseError } from "./errors.ts";
 import type { Field, LocalPolygon } from "./field/field.ts";
 import { signedArea } from "./numerics/coverage-grid.ts";
@@ -50,7 +51,8 @@ export async function analyseField(field: Field, options: AnalyseOptions = {}): 
   const balance = groundBalance(field, passes, outline);
   const areaM2 = field.boundary ? polygonsArea(outline) : balance.plantedM2;
   begin("compare");
-  const zoneOfRecord = joinSoilZones(field);
+  const inSeveralZones = new Uint8Array(field.log.recordCount);
+  const zoneOfRecord = joinSoilZones(field, inSeveralZones);
   const comparison = compareAll(field, passes, zoneOfRecord);
   begin("cells");
   const { cells, cellOf } = makeCells(field, passes, zoneOfRecord);
@@ -67,7 +69,7 @@ export async function analyseField(field: Field, options: AnalyseOptions = {}): 
     passes,
     causes,
     comparison,
-    comparisonNotes: comparisonNotes(field, passes, zoneOfRecord),
+    comparisonNotes: comparisonNotes(field, passes, zoneOfRecord, inSeveralZones),
     areaM2,
     balance,
     swathWidthM,

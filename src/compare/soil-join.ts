@@ -4,11 +4,13 @@ import type { Field, LocalPolygon } from "../field/field.ts";
 
 /**
  * Joins the records to the soil zones, planar in the local frame. A point on a shared border belongs to one of
- * the two zones (half-open rule); where polygons overlap the first one of the file counts; holes are outside.
+ * the two zones (half-open rule); where polygons overlap the first one of the file counts; holes are outside, and
+ * so is what a polygon that crosses itself encloses twice (even-odd rule).
+ * @param inSeveral set to 1 for records that lie in polygons of more than one zone; as long as the log
  * @returns index into `field.soilZones.names` of each record; -1 outside all zones, without a position, or
  * without a soil map
  */
-export function joinSoilZones(field: Field): Int32Array {
+export function joinSoilZones(field: Field, inSeveral?: Uint8Array): Int32Array {
   const zoneOf = new Int32Array(field.log.recordCount).fill(-1);
   const polygons = (field.soilZones?.polygons ?? [])
     .filter(({ rings }) => rings.length > 0)
@@ -24,7 +26,12 @@ export function joinSoilZones(field: Field): Int32Array {
     if (Number.isNaN(east) || Number.isNaN(north)) continue;
     let first = polygons.length;
     for (const candidate of index.search(east, north, east, north)) {
-      if (candidate < first && polygons[candidate]!.slabs.contains(east, north)) first = candidate;
+      if (candidate > first && !inSeveral) continue;
+      if (!polygons[candidate]!.slabs.contains(east, north)) continue;
+      if (inSeveral && first < polygons.length && polygons[candidate]!.zone !== polygons[first]!.zone) {
+        inSeveral[record] = 1;
+      }
+      if (candidate < first) first = candidate;
     }
     if (first < polygons.length) zoneOf[record] = polygons[first]!.zone;
   }

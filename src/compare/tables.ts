@@ -1,5 +1,4 @@
 /** The comparison tables: pass by soil zone, row unit by soil zone, soil zone, each variable of the log. */
-import type { Note } from "../errors.ts";
 import type { Field } from "../field/field.ts";
 import { LOG_VARIABLES, PLANTING_VARIABLES } from "../field/variables.ts";
 import type { Passes } from "../passes/passes.ts";
@@ -74,48 +73,8 @@ export function compareAll(field: Field, passes: Passes, zoneOfRecord: Int32Arra
   return rows;
 }
 
-/**
- * What the tables leave out, counted: lifted records, records without a value; and records that stand in some
- * rows only (on no pass, outside all soil zones), which are kept.
- */
-export function comparisonNotes(field: Field, passes: Passes, zoneOfRecord: Int32Array): Note[] {
-  const planted = plantedRecords(field);
-  const notes: Note[] = [];
-  const add = (column: string | null, reason: string, leavesOut: (record: number) => boolean): void => {
-    const effect = column === null ? "kept" : "left out";
-    let count = 0;
-    let first = -1;
-    for (let record = 0; record < planted.length; record++) {
-      if (!leavesOut(record)) continue;
-      count++;
-      if (first < 0) first = record;
-    }
-    if (count === 0) return;
-    const firstRecord = field.log.fileRecord[first]!;
-    notes.push({ reason, effect, count, field: column, firstRecord, value: null });
-  };
-  add("working", "lifted (working is 0): in no table", (record) => planted[record] === 0);
-  add(null, "on no pass: in no pass row", (record) => planted[record] === 1 && passes.passOf[record] === 0);
-  if (field.soilZones) {
-    add(
-      null,
-      "outside all soil zones: only in the rows that run over all of them",
-      (record) => planted[record] === 1 && zoneOfRecord[record] === -1,
-    );
-  }
-  for (const variable of PLANTING_VARIABLES) {
-    const values = field.log.values[variable];
-    if (!values) continue;
-    add(
-      variable,
-      `no ${LOG_VARIABLES[variable].title}: not in its rows`,
-      (record) => planted[record] === 1 && Number.isNaN(values[record]!),
-    );
-  }
-  return notes;
-}
-
-function plantedRecords(field: Field): Uint8Array {
+/** 1 for records that count: all but those with `working` 0. */
+export function plantedRecords(field: Field): Uint8Array {
   const working = field.log.values.working;
   return Uint8Array.from({ length: field.log.recordCount }, (_, record) => (working?.[record] === 0 ? 0 : 1));
 }

@@ -28,6 +28,22 @@ describe("soil zones of records", () => {
     expect(Array.from(joinSoilZones(field))).toEqual([1, -1, -1, 1, -1]);
   });
 
+  test("a polygon that crosses itself keeps both lobes", () => {
+    const bow: [number, number][] = [
+      [0, 0],
+      [10, 10],
+      [10, 0],
+      [0, 10],
+      [0, 0],
+    ];
+    const field = buildField({
+      x: [1, 9, 5, 5],
+      y: [5, 5, 1, 9],
+      soilZones: [{ name: "loam", rings: [bow] }],
+    });
+    expect(Array.from(joinSoilZones(field))).toEqual([0, 0, -1, -1]);
+  });
+
   test("a field without a soil map has no zones", () => {
     expect(Array.from(joinSoilZones(buildField({ x: [1], y: [1] })))).toEqual([-1]);
   });

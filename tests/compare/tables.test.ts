@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
 import type { ComparisonRow } from "../../src/compare/comparison.ts";
+import { comparisonNotes } from "../../src/compare/comparison-notes.ts";
 import { joinSoilZones } from "../../src/compare/soil-join.ts";
-import { compareAll, comparisonNotes } from "../../src/compare/tables.ts";
+import { compareAll } from "../../src/compare/tables.ts";
 import type { Field } from "../../src/field/field.ts";
 import { mean, medianAbsoluteDeviation, standardDeviation } from "../../src/numerics/descriptive.ts";
 import { quantileSorted } from "../../src/numerics/quantile.ts";
@@ -135,6 +136,29 @@ describe("figures of the rows", () => {
     const beyond = log.y.filter((y) => y > 80).length;
     expect(notes.find((note) => note.reason.includes("soil zones"))!.count).toBe(beyond);
     expect(notes).toHaveLength(2);
+  });
+
+  test("gaps between zones and ground that two zones claim are counted, the rest is analysed", () => {
+    const strip = (from: number, to: number): [number, number][][] => [
+      [[-50, from], [90, from], [90, to], [-50, to], [-50, from]], // biome-ignore format: one line
+    ];
+    const patchy = rowUnitField(log, depth, {
+      soilZones: [
+        { name: "first", rings: strip(-1, 40) },
+        { name: "second", rings: strip(30, 60) },
+        { name: "second", rings: strip(55, 62) },
+        { name: "third", rings: strip(66, 101) },
+      ],
+    });
+    const inSeveral = new Uint8Array(patchy.log.recordCount);
+    const zones = joinSoilZones(patchy, inSeveral);
+    const notes = comparisonNotes(patchy, findPasses(patchy), zones, inSeveral);
+    const countOf = (word: string) => notes.find(({ reason }) => reason.includes(word))?.count ?? 0;
+    expect(countOf("gap between")).toBe(log.y.filter((y) => y > 62 && y < 66).length);
+    // Two parts of one zone that overlap are no dispute.
+    expect(countOf("overlap")).toBe(log.y.filter((y) => y > 30 && y < 40).length);
+    expect(countOf("outside all")).toBe(0);
+    expect(patchy.soilZones!.names[zones[log.y.findIndex((y) => y > 30 && y < 40)]!]).toBe("first");
   });
 
   test("lifted records are in no row", () => {
