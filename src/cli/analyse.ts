@@ -26,7 +26,7 @@ export async function analyse(field: string, options: AnalyseFlags, io: Io): Pro
   try {
     clock.begin("read");
     const { manifest, files } = await openCommandField(field, options.allowOutside ?? false, io);
-    const loaded = await loadField(manifest, files.provide);
+    const loaded = await loadField(manifest, files.open);
     for (const input of loaded.inputs) {
       const path = manifest[input.role as LayerRole]?.file ?? input.file;
       input.sha256 = files.hashes.get(path) ?? null;

@@ -3,10 +3,14 @@ import { createHash } from "node:crypto";
 import { readdir, readFile, realpath, stat } from "node:fs/promises";
 import { basename, dirname, extname, isAbsolute, join, relative, resolve, sep } from "node:path";
 import { FileUnusableError } from "../errors.ts";
-import type { InputFile } from "../ingest/layer.ts";
+import type { InputFile, LayerFile } from "../ingest/layer.ts";
+import { fileInPieces } from "./file-pieces.ts";
 
 /** Files that belong to a loose shapefile of the same name. */
-const SHAPEFILE_ENDINGS = [".shp", ".shx", ".dbf", ".prj", ".cpg"];
+const SHAPEFILE_ENDINGS = [".shp", ".shx", ".dbf", ".dbt", ".fpt", ".prj", ".cpg"];
+
+/** Files that the readers walk from front to back. */
+const READ_IN_PIECES = /\.(?:shp|dbf|geojson|geojsonl|ndjson|json)$/i;
 
 export interface ManifestFile {
   /** Absolute path of the folder that paths in the manifest start from. */
@@ -57,18 +61,40 @@ export class FieldFiles {
    * @throws {FileUnusableError} when it is missing, no file, or outside the manifest's folder.
    */
   provide = async (path: string): Promise<InputFile[]> => {
-    const full = resolve(this.#folder, path);
-    await this.#refuseOutside(full, path);
-    const paths = /\.shp$/i.test(path) ? await shapefileSet(full, path) : [full];
     const files: InputFile[] = [];
-    for (const each of paths) {
-      if (each !== full) await this.#refuseOutside(each, path);
-      const name = path.slice(0, path.length - basename(path).length) + basename(each);
-      files.push({ name, bytes: await readNamed(each, name) });
+    for (const { full, name } of await this.#filesOf(path))
+      files.push({ name, bytes: await readNamed(full, name) });
+    this.hashes.set(path, hashOf(files));
+    return files;
+  };
+
+  /**
+   * As {@link provide}, but files that are read straight through (shapefile parts and GeoJSON) are read
+   * piece by piece, so that no more than a piece is in memory.
+   * @throws as {@link provide}
+   */
+  open = async (path: string): Promise<LayerFile[]> => {
+    const files: LayerFile[] = [];
+    for (const { full, name } of await this.#filesOf(path)) {
+      files.push(
+        READ_IN_PIECES.test(name) ? inPieces(full, name) : { name, bytes: await readNamed(full, name) },
+      );
     }
     this.hashes.set(path, hashOf(files));
     return files;
   };
+
+  async #filesOf(path: string): Promise<{ full: string; name: string }[]> {
+    const full = resolve(this.#folder, path);
+    await this.#refuseOutside(full, path);
+    const paths = /\.shp$/i.test(path) ? await shapefileSet(full, path) : [full];
+    const files: { full: string; name: string }[] = [];
+    for (const each of paths) {
+      if (each !== full) await this.#refuseOutside(each, path);
+      files.push({ full: each, name: path.slice(0, path.length - basename(path).length) + basename(each) });
+    }
+    return files;
+  }
 
   async #refuseOutside(full: string, path: string): Promise<void> {
     if (this.#allowOutside) return;
@@ -84,12 +110,23 @@ export class FieldFiles {
 }
 
 /** SHA-256 of the file; of several, of the lines "hash  name" sorted by name, as sha256sum prints them. */
-function hashOf(files: readonly InputFile[]): string {
-  const hash = (bytes: Uint8Array | string) => createHash("sha256").update(bytes).digest("hex");
+function hashOf(files: readonly LayerFile[]): string {
   const [only] = files;
-  if (only && files.length === 1) return hash(only.bytes);
-  const lines = files.map((file) => `${hash(file.bytes)}  ${basename(file.name)}\n`);
-  return hash(lines.sort((a, b) => (a.slice(66) < b.slice(66) ? -1 : 1)).join(""));
+  if (only && files.length === 1) return hashOfFile(only);
+  const lines = files.map((file) => `${hashOfFile(file)}  ${basename(file.name)}\n`);
+  return createHash("sha256")
+    .update(lines.sort((a, b) => (a.slice(66) < b.slice(66) ? -1 : 1)).join(""))
+    .digest("hex");
+}
+
+const HASH_PIECE_BYTES = 1 << 20;
+
+function hashOfFile(file: LayerFile): string {
+  const hash = createHash("sha256");
+  if ("bytes" in file) return hash.update(file.bytes).digest("hex");
+  for (let at = 0; at < file.size; at += HASH_PIECE_BYTES)
+    hash.update(file.read(at, Math.min(HASH_PIECE_BYTES, file.size - at)));
+  return hash.digest("hex");
 }
 
 async function shapefileSet(full: string, path: string): Promise<string[]> {
@@ -120,6 +157,14 @@ async function readFolder(folder: string, path: string): Promise<string[]> {
 async function readNamed(full: string, name: string): Promise<Uint8Array> {
   try {
     return new Uint8Array(await readFile(full));
+  } catch (cause) {
+    throw unreadable(name, cause);
+  }
+}
+
+function inPieces(full: string, name: string): LayerFile {
+  try {
+    return fileInPieces(full, name);
   } catch (cause) {
     throw unreadable(name, cause);
   }

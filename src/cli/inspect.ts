@@ -5,7 +5,7 @@ import { dirname, isAbsolute, relative, resolve, sep } from "node:path";
 import type { LayerRole } from "../field/manifest.ts";
 import { type GuessedLayer, startingManifest } from "../field/starting-manifest.ts";
 import { describeLayer } from "../ingest/index.ts";
-import type { InputFile } from "../ingest/layer.ts";
+import type { LayerFile } from "../ingest/layer.ts";
 import { CommandLineError } from "./failure.ts";
 import { FieldFiles } from "./field-files.ts";
 import { inspectedText } from "./inspect-text.ts";
@@ -59,11 +59,11 @@ function layerText({ file, role, reason, layer, recognition, error }: GuessedLay
 }
 
 /** The files and the siblings of each .shp, each once. */
-async function readFiles(paths: readonly string[], folder: string): Promise<InputFile[]> {
+async function readFiles(paths: readonly string[], folder: string): Promise<LayerFile[]> {
   const reader = new FieldFiles(folder, true);
-  const files = new Map<string, InputFile>();
+  const files = new Map<string, LayerFile>();
   for (const path of paths) {
-    for (const file of await reader.provide(path)) files.set(resolve(folder, file.name), file);
+    for (const file of await reader.open(path)) files.set(resolve(folder, file.name), file);
   }
   return [...files.values()];
 }

@@ -33,7 +33,7 @@ export interface ReplantFlags {
 export async function replant(field: string, flags: ReplantFlags, io: Io): Promise<void> {
   const given = optionsOf(flags);
   const { manifest, files } = await openCommandField(field, flags.allowOutside ?? false, io);
-  const loaded = await loadField(manifest, files.provide);
+  const loaded = await loadField(manifest, files.open);
   asOption("--grain", () => {
     if (flags.grain === undefined) return;
     const { perBushel, currency } = parseGrainPrice(flags.grain, loaded.crop, "--grain");

@@ -1,7 +1,6 @@
 /** Loads a field: reads every layer of a manifest, puts all of them into one metric frame and inside units. */
-import { type Extent, extentOf, readLayer } from "../ingest/index.ts";
-import type { InputFile, RawLayer } from "../ingest/layer.ts";
-import type { ExpectedGeometry } from "../ingest/settle.ts";
+import { type Extent, extentOf } from "../ingest/index.ts";
+import type { LayerFile, RawLayer } from "../ingest/layer.ts";
 import { SEED_LOT_CATALOGUE, ZONE_CATALOGUE } from "./catalogue-places.ts";
 import { extentOfPolygons, requireOverlap } from "./extent.ts";
 import type { Field, InputReport, LocalPolygon } from "./field.ts";
@@ -13,25 +12,13 @@ import { loadLog, requirePositions } from "./load-log.ts";
 import { loadWeather } from "./load-weather.ts";
 import { loadNamedPolygons, soilZonesOf } from "./load-zones.ts";
 import { localPolygons } from "./local-polygons.ts";
-import { LAYER_ROLES, type LayerRole } from "./manifest.ts";
+import type { LayerRole } from "./manifest.ts";
 import { planterSetup, prices, targets } from "./manifest-quantities.ts";
 import type { Manifest } from "./manifest-schema.ts";
+import { type RawLayers, readLayers } from "./read-layers.ts";
 import { assignSeedLots } from "./seed-lots.ts";
 
-/** Geometry each layer needs; null for a layer that loading does not read. */
-const EXPECTED: Readonly<Record<LayerRole, ExpectedGeometry | null>> = {
-  plantingLog: "any",
-  soilZones: "polygon",
-  standCounts: "any",
-  digs: "any",
-  boundary: "polygon",
-  seedLots: "polygon",
-  weather: "table",
-  yield: null,
-};
-
-/** The layers of a field as read from their files. */
-export type RawLayers = Partial<Record<LayerRole, RawLayer>> & { plantingLog: RawLayer };
+export type { RawLayers };
 
 /**
  * Loads the field a manifest describes.
@@ -43,17 +30,9 @@ export type RawLayers = Partial<Record<LayerRole, RawLayer>> & { plantingLog: Ra
  */
 export async function loadField(
   manifest: Manifest,
-  provide: (path: string) => Promise<InputFile[]>,
+  provide: (path: string) => Promise<LayerFile[]>,
 ): Promise<Field> {
-  const layers: Partial<Record<LayerRole, RawLayer>> = {};
-  for (const role of LAYER_ROLES) {
-    const entry = manifest[role];
-    const expect = EXPECTED[role];
-    if (entry === undefined || expect === null) continue;
-    const crs = "crs" in entry ? entry.crs : undefined;
-    layers[role] = await readLayer(await provide(entry.file), { role, expect, crs });
-  }
-  return assembleField(manifest, layers as RawLayers);
+  return assembleField(manifest, await readLayers(manifest, provide));
 }
 
 /**

@@ -1,7 +1,7 @@
 /** A first manifest from files alone: which file is what, guessed from what is in it, with the reasons. */
 import { type EvenstandError, isEvenstandError } from "../errors.ts";
 import { readLayer } from "../ingest/index.ts";
-import type { InputFile, RawLayer } from "../ingest/layer.ts";
+import type { LayerFile, RawLayer } from "../ingest/layer.ts";
 import type { ExpectedGeometry } from "../ingest/settle.ts";
 import { LAYER_ROLES, type LayerRole } from "./manifest.ts";
 import { FIELD_SCHEMA, type Manifest } from "./manifest-schema.ts";
@@ -37,7 +37,7 @@ export interface StartingOptions {
 
 /** Guesses the role of each file and puts them into a manifest. Files that cannot be read are listed, not thrown. */
 export async function startingManifest(
-  files: readonly InputFile[],
+  files: readonly LayerFile[],
   options: StartingOptions = {},
 ): Promise<StartingManifest> {
   const read = [];
@@ -59,13 +59,13 @@ export async function startingManifest(
 
 interface FileGroup {
   main: string;
-  files: InputFile[];
+  files: LayerFile[];
 }
 
-const SHAPEFILE_PART = /\.(shp|shx|dbf|prj|cpg|sbn|sbx|qix|shp\.xml)$/i;
+const SHAPEFILE_PART = /\.(shp|shx|dbf|dbt|fpt|prj|cpg|sbn|sbx|qix|shp\.xml)$/i;
 
 /** The loose parts of a shapefile belong together; every other file stands alone. */
-function groupFiles(files: readonly InputFile[]): FileGroup[] {
+function groupFiles(files: readonly LayerFile[]): FileGroup[] {
   const stem = (name: string) => name.replace(SHAPEFILE_PART, "").toLowerCase();
   const shapes = new Map(
     files.filter(({ name }) => /\.shp$/i.test(name)).map((file) => [stem(file.name), file]),

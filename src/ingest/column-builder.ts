@@ -6,6 +6,9 @@ import { shownJson } from "./shown-json.ts";
 import { TextDictionary } from "./text-dictionary.ts";
 
 const NO_TEXT = -1;
+/** From this many numbers on, words up to this share of them are taken for slips (our judgement). */
+const FEWEST_NUMBERS = 20;
+const MOST_SLIPS = 0.02;
 
 /** The value as JSON text, null where it is nested too deep to be written. */
 function jsonText(value: unknown): string | null {
@@ -94,9 +97,41 @@ export class ColumnBuilder {
       return { kind: "number", name: this.name, values: this.#numbers.slice(0, recordCount) };
     const numberOfLabel = Float64Array.from(this.dictionary.labels, numberOfText);
     const firstWord = numberOfLabel.findIndex(Number.isNaN);
-    return firstWord < 0
-      ? this.#asNumbers(codes, numberOfLabel, recordCount, noteNumbersInText ? notes : null)
-      : this.#asText(codes, firstWord, recordCount, notes);
+    if (firstWord < 0)
+      return this.#asNumbers(codes, numberOfLabel, recordCount, noteNumbersInText ? notes : null);
+    if (!noteNumbersInText && this.#wordsAreSlips(codes, numberOfLabel, recordCount)) {
+      this.#leaveOutWords(codes, numberOfLabel, recordCount, notes);
+      return this.#asNumbers(codes, numberOfLabel, recordCount, null);
+    }
+    return this.#asText(codes, firstWord, recordCount, notes);
+  }
+
+  /** In a format that knows no numbers but as text, a few words among many numbers are slips. */
+  #wordsAreSlips(codes: Int32Array, numberOfLabel: Float64Array, recordCount: number): boolean {
+    let words = 0;
+    let numbers = 0;
+    for (let record = 0; record < recordCount; record++) {
+      const code = codes[record]!;
+      const value = code === NO_TEXT ? this.#numbers[record]! : numberOfLabel[code]!;
+      if (!Number.isNaN(value)) numbers++;
+      else if (code !== NO_TEXT) words++;
+    }
+    return numbers >= FEWEST_NUMBERS && words <= numbers * MOST_SLIPS;
+  }
+
+  #leaveOutWords(codes: Int32Array, numberOfLabel: Float64Array, recordCount: number, notes: NoteBook): void {
+    for (let record = 0; record < recordCount; record++) {
+      const code = codes[record]!;
+      if (code === NO_TEXT || !Number.isNaN(numberOfLabel[code]!)) continue;
+      notes.add({
+        reason: "a word stands in a column of numbers; read as missing",
+        effect: "left out",
+        field: this.name,
+        record: record + 1,
+        value: this.dictionary.labels[code]!,
+      });
+      codes[record] = NO_TEXT;
+    }
   }
 
   #asNumbers(
@@ -114,14 +149,15 @@ export class ColumnBuilder {
       values[record] = numberOfLabel[code]!;
       if (count++ === 0) first = record;
     }
-    notes?.add({
-      reason: "numbers written as text are read as numbers",
-      effect: "converted",
-      field: this.name,
-      record: first + 1,
-      value: this.dictionary.labels[codes[first]!],
-      count,
-    });
+    if (count > 0)
+      notes?.add({
+        reason: "numbers written as text are read as numbers",
+        effect: "converted",
+        field: this.name,
+        record: first + 1,
+        value: this.dictionary.labels[codes[first]!],
+        count,
+      });
     return { kind: "number", name: this.name, values };
   }
 

@@ -72,8 +72,25 @@ export async function readCsv(source: ByteSource, file: string, options: ReadOpt
   return { file, recordCount: rowCount, ...settled, columns, notes: notes.notes() };
 }
 
+/** JavaScript texts cannot be longer; in bytes, for text of one byte a letter. */
+const LONGEST_TEXT_BYTES = 2 ** 29 - 32;
+
 function decodeText(bytes: Uint8Array, file: string, notes: NoteBook): string {
-  if (bytes.subarray(0, 4096).includes(0)) {
+  if (bytes.length > LONGEST_TEXT_BYTES) {
+    const accepted = `delimited text of up to ${LONGEST_TEXT_BYTES} bytes, or the same as a shapefile or GeoJSON`;
+    const value = `${bytes.length} bytes`;
+    throw new FileUnusableError(`${file}: holds ${value} of text; accepted is ${accepted}`, {
+      file,
+      value,
+      accepted,
+    });
+  }
+  if (bytes[0] === 0xff && bytes[1] === 0xfe) return new TextDecoder("utf-16le").decode(bytes);
+  if (bytes[0] === 0xfe && bytes[1] === 0xff) return new TextDecoder("utf-16be").decode(bytes);
+  const start = bytes.subarray(0, 4096);
+  const zeros = start.reduce((count, byte) => count + (byte === 0 ? 1 : 0), 0);
+  // One in a thousand may be a slip; more are no text.
+  if (zeros > start.length / 1000) {
     const accepted = "delimited text in UTF-8";
     throw new FileUnusableError(`${file}: holds NUL bytes, so it is no plain text; accepted is ${accepted}`, {
       file,
@@ -97,7 +114,7 @@ function readCells(
   const delimiter = findDelimiter(text);
   const columns: ColumnBuilder[] = [];
   let rowCount = 0;
-  const whole = eachRow(text, delimiter, (cells, rowNumber) => {
+  const strayQuotes = eachRow(text, delimiter, (cells, rowNumber) => {
     if (rowNumber === 1) {
       const taken = new Set<string>();
       for (const [index, cell] of cells.entries()) {
@@ -112,12 +129,11 @@ function readCells(
     for (let index = 0; index < filled; index++)
       setCell(columns[index]!, record, cells[index]!, delimiter, notes);
   });
-  if (!whole) {
+  if (strayQuotes > 0) {
     notes.add({
-      reason:
-        'the text ends within quotes (a " is not closed); what stands behind the last whole row is not used',
-      effect: "left out",
-      record: rowCount + 1,
+      reason: 'a " at the beginning of a cell is not closed in its row; it is passed over',
+      effect: "kept",
+      count: strayQuotes,
     });
   }
   if (columns.length === 0) {

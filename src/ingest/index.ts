@@ -5,11 +5,14 @@ export { type Extent, extentOf } from "./extent.ts";
 export type {
   CoordinateSystem,
   InputFile,
+  LayerFile,
   LayerGeometry,
+  LayerPart,
   NumberColumn,
   PolygonRings,
   RawColumn,
   RawLayer,
+  StreamedFile,
   TextColumn,
 } from "./layer.ts";
 export { readLayer } from "./read-layer.ts";

@@ -10,8 +10,11 @@ export class TextDictionary {
   readonly #decode: (bytes: Uint8Array) => string;
   readonly #codeOfLabel = new Map<string, number>();
   #slots = new Int32Array(64).fill(EMPTY_SLOT);
-  #keyBytes: Uint8Array[] = [];
-  #keyCodes: number[] = [];
+  /** Bytes of all keys one after the other; key i is [#keyEnds[i - 1], #keyEnds[i]). Objects would weigh far more. */
+  #keys = new Uint8Array(1024);
+  #keyEnds = new Int32Array(32);
+  #keyCodes = new Int32Array(32);
+  #keyCount = 0;
 
   constructor(decode: (bytes: Uint8Array) => string = decodeUtf8) {
     this.#decode = decode;
@@ -35,35 +38,64 @@ export class TextDictionary {
     for (;;) {
       const entry = this.#slots[slot]!;
       if (entry === EMPTY_SLOT) break;
-      if (sameBytes(this.#keyBytes[entry]!, bytes, start, end)) return this.#keyCodes[entry]!;
+      if (this.#isKey(entry, bytes, start, end)) return this.#keyCodes[entry]!;
       slot = (slot + 1) & mask;
     }
-    const key = bytes.slice(start, end);
-    const code = this.codeOf(this.#decode(key));
-    this.#slots[slot] = this.#keyBytes.push(key) - 1;
-    this.#keyCodes.push(code);
-    if (this.#keyBytes.length * 2 > this.#slots.length) this.#grow();
+    const code = this.codeOf(this.#decode(bytes.slice(start, end)));
+    this.#slots[slot] = this.#addKey(bytes, start, end, code);
+    if (this.#keyCount * 2 > this.#slots.length) this.#grow();
     return code;
+  }
+
+  #isKey(entry: number, bytes: Uint8Array, start: number, end: number): boolean {
+    const from = entry === 0 ? 0 : this.#keyEnds[entry - 1]!;
+    const length = end - start;
+    if (this.#keyEnds[entry]! - from !== length) return false;
+    const keys = this.#keys;
+    for (let at = 0; at < length; at++) if (keys[from + at] !== bytes[start + at]) return false;
+    return true;
+  }
+
+  #addKey(bytes: Uint8Array, start: number, end: number, code: number): number {
+    const entry = this.#keyCount++;
+    const from = entry === 0 ? 0 : this.#keyEnds[entry - 1]!;
+    const to = from + end - start;
+    if (to > this.#keys.length) {
+      const keys = new Uint8Array(Math.max(to, this.#keys.length * 2));
+      keys.set(this.#keys);
+      this.#keys = keys;
+    }
+    if (entry === this.#keyEnds.length) {
+      this.#keyEnds = doubled(this.#keyEnds);
+      this.#keyCodes = doubled(this.#keyCodes);
+    }
+    this.#keys.set(bytes.subarray(start, end), from);
+    this.#keyEnds[entry] = to;
+    this.#keyCodes[entry] = code;
+    return entry;
   }
 
   #grow(): void {
     const slots = new Int32Array(this.#slots.length * 4).fill(EMPTY_SLOT);
     const mask = slots.length - 1;
-    for (const [entry, key] of this.#keyBytes.entries()) {
+    let from = 0;
+    for (let entry = 0; entry < this.#keyCount; entry++) {
+      const to = this.#keyEnds[entry]!;
       let hash = FNV_OFFSET;
-      for (const byte of key) hash = Math.imul(hash ^ byte, FNV_PRIME);
+      for (let at = from; at < to; at++) hash = Math.imul(hash ^ this.#keys[at]!, FNV_PRIME);
       let slot = hash & mask;
       while (slots[slot] !== EMPTY_SLOT) slot = (slot + 1) & mask;
       slots[slot] = entry;
+      from = to;
     }
     this.#slots = slots;
   }
 }
 
-function sameBytes(key: Uint8Array, bytes: Uint8Array, start: number, end: number): boolean {
-  if (key.length !== end - start) return false;
-  for (let at = 0; at < key.length; at++) if (key[at] !== bytes[start + at]) return false;
-  return true;
+function doubled(values: Int32Array): Int32Array<ArrayBuffer> {
+  const larger = new Int32Array(values.length * 2);
+  larger.set(values);
+  return larger;
 }
 
 const utf8 = new TextDecoder();

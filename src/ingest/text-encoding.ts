@@ -1,10 +1,19 @@
 /** Which text encoding the table of a shapefile is in: .cpg first, then its language byte, then a try. */
+import { dosDecoder } from "./dos-code-pages.ts";
 import type { NoteBook } from "./note-book.ts";
 
 const FALLBACK = "windows-1252";
 
-/** Language driver bytes of dBASE and FoxPro tables that name an encoding browsers and Node decode. From memory. */
+/** Language driver bytes of dBASE and FoxPro tables and the encoding they stand for. From memory. */
 const ENCODING_OF_LANGUAGE_BYTE: Readonly<Record<number, string>> = {
+  1: "windows-437",
+  2: "windows-850",
+  100: "windows-852",
+  102: "windows-865",
+  27: "windows-437",
+  29: "windows-850",
+  31: "windows-852",
+  55: "windows-850",
   3: "windows-1252",
   87: "windows-1252",
   88: "windows-1252",
@@ -40,8 +49,8 @@ export function textDecoderOf(
 ): (bytes: Uint8Array) => string {
   const declared = cpg?.trim();
   const label = declared ? labelOfCodePage(declared) : ENCODING_OF_LANGUAGE_BYTE[languageByte];
-  const decoder = label === undefined ? null : createDecoder(label);
-  if (decoder) return (bytes) => decoder.decode(bytes);
+  const decode = label === undefined ? null : createDecoder(label);
+  if (decode) return decode;
   if (declared) {
     notes.add({
       reason: `the text encoding named in the .cpg file is not known; text is read as UTF-8 where it fits, else as ${FALLBACK}`,
@@ -93,9 +102,12 @@ function labelOfCodePage(text: string): string {
   return codePage === undefined ? lower : `windows-${codePage}`;
 }
 
-function createDecoder(label: string): TextDecoder | null {
+function createDecoder(label: string): ((bytes: Uint8Array) => string) | null {
+  const dos = dosDecoder(Number(/^windows-(\d+)$/.exec(label)?.[1]));
+  if (dos) return dos;
   try {
-    return new TextDecoder(label);
+    const decoder = new TextDecoder(label);
+    return (bytes) => decoder.decode(bytes);
   } catch {
     return null;
   }

@@ -78,14 +78,53 @@ describe("readLayer on CSV", () => {
 
   it("notes rows that are too short, too long, without a place, and quotes left open", async () => {
     const layer = await read('lon,lat,a\n-93,42\n-93,42,1,2\n,,3\n-93,42,4,\n-93,42,"5');
-    expect(valuesOf(layer, "a")).toEqual([null, 1, 3, 4]);
-    expect([...layer.x]).toEqual([-93, -93, NaN, -93]);
+    expect(valuesOf(layer, "a")).toEqual([null, 1, 3, 4, 5]);
+    expect([...layer.x]).toEqual([-93, -93, NaN, -93, -93]);
     expect(layer.notes.map(({ effect, firstRecord }) => [effect, firstRecord])).toEqual([
       ["kept", 1],
       ["left out", 2],
-      ["left out", 5],
+      ["kept", null],
       ["left out", 3],
     ]);
+  });
+
+  it("loses no row to a quote that is not closed", async () => {
+    const rows = Array.from({ length: 30 }, (_, index) => `${index},"lot ${index}",${index * 2}`);
+    rows[4] = '4,"lot 4,8';
+    rows[9] = '"9,"lot 9",18';
+    const layer = await table(`n,lot,a\n${rows.join("\n")}\n`);
+    expect(layer.recordCount).toBe(30);
+    expect(valuesOf(layer, "a").filter((_, index) => index !== 4)).toEqual(
+      rows.map((_, index) => index * 2).filter((_, index) => index !== 4),
+    );
+    expect(layer.notes).toContainEqual(
+      expect.objectContaining({ count: 2, reason: expect.stringContaining("not closed") }),
+    );
+    // Quoted cells may run over lines, and may hold the delimiter.
+    const remarks = await table('n,remark\n1,"wet; then\ndry, sunny"\n2,"say ""no"""\n');
+    expect(valuesOf(remarks, "remark")).toEqual(["wet; then\ndry, sunny", 'say "no"']);
+  });
+
+  it("keeps a column of numbers where a word slipped in, and says so", async () => {
+    const rows = Array.from({ length: 100 }, (_, index) => `${index}.5`);
+    rows[40] = "4q.5";
+    const layer = await table(`a\n${rows.join("\n")}\n`);
+    expect(valuesOf(layer, "a").slice(39, 42)).toEqual([39.5, null, 41.5]);
+    expect(layer.notes).toEqual([
+      expect.objectContaining({ effect: "left out", field: "a", firstRecord: 41, count: 1, value: "4q.5" }),
+    ]);
+    const lots = await table(`lot\n${rows.map((_, index) => (index % 10 === 0 ? "A" : index)).join("\n")}\n`);
+    expect(lots.columns[0]!.kind).toBe("text");
+  });
+
+  it("reads bars between cells and text in UTF-16", async () => {
+    const text = "n|zone\n1|Löß\n";
+    const utf16 = new Uint8Array(2 + 2 * text.length);
+    utf16.set([0xff, 0xfe]);
+    for (const [index, letter] of [...text].entries())
+      new DataView(utf16.buffer).setUint16(2 + 2 * index, letter.charCodeAt(0), true);
+    const layer = await readLayer([{ name: "a.csv", bytes: utf16 }], { role: "x", expect: "table" });
+    expect([valuesOf(layer, "n"), valuesOf(layer, "zone")]).toEqual([[1], ["Löß"]]);
   });
 
   it("names columns without a name or with one twice", async () => {
