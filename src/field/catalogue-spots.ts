@@ -10,7 +10,10 @@ export const COUNT_CATALOGUE: Catalogue = {
       pattern("plant", 0.92),
       pattern("stand count", 0.85),
       pattern("count", 0.75),
+      { ...pattern("row", 0.8), familyOnly: true },
     ],
+    family: "sum",
+    groundInName: true,
     not: ["late", "population", "date", "row", "rows", "spacing", "target", "stage", "leaf", "method"],
     possible: [0, 10_000],
   },
@@ -51,6 +54,7 @@ export const COUNT_CATALOGUE: Catalogue = {
   },
   stand: {
     kind: "quantity",
+    family: "none",
     dimension: "density",
     insideUnit: "plants/ha",
     candidateUnits: ["plants/ac", "1000 plants/ac", "plants/ha"],
@@ -69,6 +73,7 @@ export const COUNT_CATALOGUE: Catalogue = {
   latePlants: {
     kind: "number",
     patterns: [pattern("late plant", 0.97), pattern("late count", 0.92), pattern("late", 0.8)],
+    family: "sum",
     not: ["share", "stage", "leaf"],
     possible: [0, 10_000],
   },
@@ -115,6 +120,7 @@ export const COUNT_CATALOGUE: Catalogue = {
   },
   rowUnit: {
     kind: "number",
+    family: "none",
     patterns: [pattern("row unit", 0.97), pattern("row number", 0.95), pattern("row", 0.75)],
     not: ["spacing", "width", "length", "count"],
     possible: [0, 96],

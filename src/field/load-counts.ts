@@ -5,6 +5,7 @@ import type { RawLayer } from "../ingest/layer.ts";
 import { standardDeviation } from "../numerics/descriptive.ts";
 import { convert, SQUARE_METRES_PER_HECTARE } from "../units.ts";
 import { COUNT_CATALOGUE } from "./catalogue-spots.ts";
+import { type CountedGround, countedGround } from "./counted-ground.ts";
 import { expectedMiddles } from "./expected-middles.ts";
 import type { InputReport, LocalFrame, PlanterSetup, StandCounts, Targets } from "./field.ts";
 import { LayerReading, pick, recordsWithPosition } from "./layer-reading.ts";
@@ -30,8 +31,10 @@ export function loadCounts(
     hints: { expected, crop: manifest.crop ?? "corn" },
   });
   const placed = recordsWithPosition(reading, x, y);
-  const stand = standPerHa(reading, placed, planter);
-  const kept = placed.filter((_, index) => Number.isFinite(stand[index]!));
+  const ground = countedGround(reading, placed, planter);
+  const stand = standPerHa(reading, placed, ground);
+  const isKept = (_: number, index: number) => Number.isFinite(stand[index]!);
+  const kept = placed.filter(isKept);
   const standPerHectare = stand.filter((value) => Number.isFinite(value));
   for (const [index, record] of placed.entries()) {
     if (Number.isFinite(stand[index]!)) continue;
@@ -43,8 +46,8 @@ export function loadCounts(
   }
   if (kept.length === 0) throw noCounts(reading);
   const missing = () => new Float64Array(kept.length).fill(Number.NaN);
-  const plants = reading.numbers("plants", kept) ?? missing();
-  const latePlants = reading.numbers("latePlants", kept);
+  const plants = ground.plants?.filter(isKept) ?? missing();
+  const latePlants = ground.latePlants?.filter(isKept) ?? null;
   const spacings = spacingLists(reading, kept);
   const spacingSd = reading.numbers("spacingSd", kept) ?? spacingSdOf(spacings);
   const dates = datesOf(reading, kept);
@@ -54,9 +57,8 @@ export function loadCounts(
     y: pick(y, kept),
     standPerHa: standPerHectare,
     plants,
-    rowLengthM: reading.numbers("rowLength", kept) ?? missing(),
-    rowsCounted:
-      reading.numbers("rowsCounted", kept) ?? (reading.found("rowLength") ? missing().fill(1) : missing()),
+    rowLengthM: ground.rowLengthM.filter(isKept),
+    rowsCounted: ground.rowsCounted.filter(isKept),
     rowUnit: Int16Array.from(reading.numbers("rowUnit", kept) ?? missing().fill(0), (unit) =>
       Math.max(unit, 0),
     ),
@@ -116,45 +118,18 @@ function noCounts(reading: LayerReading): NothingToAnalyseError {
 }
 
 /** Plants per hectare of each placed record; NaN where it cannot be told. */
-function standPerHa(reading: LayerReading, placed: Int32Array, planter: PlanterSetup): Float64Array {
+function standPerHa(
+  reading: LayerReading,
+  placed: Int32Array,
+  { plants, areaM2 }: CountedGround,
+): Float64Array {
   const stand = reading.numbers("stand", placed);
-  const plants = reading.numbers("plants", placed);
-  const area = countedAreaM2(reading, placed, planter);
   return Float64Array.from(placed, (_, index) => {
     const direct = stand?.[index] ?? Number.NaN;
     if (!Number.isNaN(direct)) return direct;
-    const square = area[index]!;
+    const square = areaM2[index]!;
     return square > 0 ? ((plants?.[index] ?? Number.NaN) / square) * SQUARE_METRES_PER_HECTARE : Number.NaN;
   });
-}
-
-function countedAreaM2(reading: LayerReading, placed: Int32Array, planter: PlanterSetup): Float64Array {
-  const length = reading.numbers("rowLength", placed);
-  const rows = reading.numbers("rowsCounted", placed);
-  const spacing = reading.numbers("rowSpacing", placed);
-  const diameter = reading.numbers("hoopDiameter", placed);
-  const usualSpacing = planter.rowSpacingM ?? Number.NaN;
-  let assumed = 0;
-  const area = Float64Array.from(placed, (_, index) => {
-    const hoop = diameter?.[index] ?? Number.NaN;
-    if (hoop > 0) return (Math.PI / 4) * hoop * hoop;
-    const own = spacing?.[index] ?? Number.NaN;
-    if (Number.isNaN(own) && length) assumed += 1;
-    const side = rows?.[index] ?? Number.NaN;
-    return (
-      (length?.[index] ?? Number.NaN) *
-      (Number.isNaN(side) ? 1 : side) *
-      (Number.isNaN(own) ? usualSpacing : own)
-    );
-  });
-  if (assumed > 0 && planter.rowSpacingM !== null) {
-    reading.notes.add({
-      reason: `no row spacing at the spot; planter.rowSpacing of the manifest is taken (${planter.rowSpacingM.toFixed(3)} m)`,
-      effect: "assumed",
-      count: assumed,
-    });
-  }
-  return area;
 }
 
 function lateShareOf(

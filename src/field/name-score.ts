@@ -1,5 +1,6 @@
 /** How well a column's name fits a variable. */
 import { readWords } from "./column-words.ts";
+import { groundInName } from "./ground-in-name.ts";
 import { splitUnit, unitOfDimension } from "./unit-suffix.ts";
 import type { NamePattern, VariableDescription } from "./variable-description.ts";
 
@@ -22,6 +23,8 @@ const UNEXPLAINED = 0.6;
 /** A least or greatest value of the interval is the variable, but less surely so. */
 const EXTREME = 0.85;
 
+const GROUND_BONUS = 0.05;
+
 export interface NameScore {
   /** 0..1; 0 where the name does not fit. */
   score: number;
@@ -41,21 +44,25 @@ export function scoreName(
   fullName = name,
   wide = false,
 ): NameScore {
-  const split = splitUnit(name);
+  const ground = description.groundInName ? groundInName(name) : null;
+  const split = splitUnit(ground?.rest ?? name);
   const places = readWords(split.parts, fullName);
   const unitTaken =
     description.dimension !== undefined && unitOfDimension(split, description.dimension) !== null;
   // An ending that is a unit of another dimension is a word like any other ("Plants_ac" is no count of plants).
   const foreignUnit = split.units.length > 0 && !unitTaken && description.kind !== "label";
   if (
-    (description.not ?? []).some((word) =>
-      places.some((place) => place.words.size === 1 && place.words.has(word)),
+    (description.not ?? []).some(
+      (word) =>
+        !(wide && description.family === "sum" && word === "row") &&
+        places.some((place) => place.words.size === 1 && place.words.has(word)),
     )
   ) {
     return { score: 0, sensed: false };
   }
   let best = 0;
   for (const pattern of description.patterns) {
+    if (pattern.familyOnly && !wide) continue;
     if (
       pattern.needs !== undefined &&
       !split.units.some((unit) => unitOfDimension({ ...split, units: [unit] }, pattern.needs!))
@@ -67,6 +74,8 @@ export function scoreName(
         (foreignUnit && pattern.needs === undefined ? UNEXPLAINED : 1),
     );
   }
+  // A name that says how much ground was counted is that of a count.
+  if (ground && best > 0) best = Math.min(1, best + GROUND_BONUS);
   return { score: best, sensed: places.some((place) => place.words.has("sensed")) };
 }
 

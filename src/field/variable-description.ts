@@ -12,6 +12,8 @@ export interface NamePattern {
   weight: number;
   /** The name must also end with a unit of this dimension. */
   needs?: Dimension;
+  /** Only for a family of numbered columns. */
+  familyOnly?: boolean;
 }
 
 type ValueKind = "quantity" | "number" | "label" | "time" | "flag" | "category" | "list";

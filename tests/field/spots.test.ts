@@ -77,6 +77,63 @@ describe("stand counts", () => {
     expect(() => counts({ stand_ac: [31_000], spacings: ["5; 6; 7"] })).toThrow(ChoiceNeededError);
   });
 
+  it.each([
+    ["plants per 17'5\"", 30],
+    ["Plants_17ft5in", 30],
+    ["plant count (17 ft 5 in)", 30],
+    ["plants per 1/1000 acre", 30],
+  ])("the ground in the name: %s", (name, plants) => {
+    const { standCounts, inputs } = counts({ [name]: [plants, 28] }, { planter: { rowSpacing: "30 in" } });
+    expect(inputs[1]!.recognised).toMatchObject([{ variable: "plants", column: name }]);
+    // 17 ft 5 in of a 30 in row is 0.9996 of a thousandth of an acre (17 ft 5.09 in).
+    expect(Math.abs(standCounts!.standPerHa[0]! / (30_000 * 2.4710538146716536) - 1)).toBeLessThan(0.0005);
+    expect(standCounts!.plants[0]).toBe(30);
+    expect(Math.abs(standCounts!.rowLengthM[0]! / 5.31084 - 1)).toBeLessThan(0.0005);
+    expect(standCounts!.rowsCounted[0]).toBe(1);
+  });
+
+  it("a length in each cell, as people write it", () => {
+    const { standCounts } = counts(
+      { plants: [30, 31, 32, 33], row_length: ["17'5\"", "17 ft 5 in", "5.3 m", "half a row"] },
+      { planter: { rowSpacing: "30 in" } },
+    );
+    expect([...standCounts!.rowLengthM].map((length) => Math.round(length * 1000))).toEqual([
+      5309, 5309, 5300,
+    ]);
+    expect(standCounts!.spotCount).toBe(3);
+  });
+
+  it.each([
+    [["row1", "row2", "row3", "row4"]],
+    [["Row 1 plants", "Row 2 plants", "Row 3 plants", "Row 4 plants"]],
+    [["plants_1", "plants_2", "plants_3", "plants_4"]],
+  ])("one column per row counted: %j", (names) => {
+    const columns = Object.fromEntries(
+      names.map((name, row) => [name, [30 + row, row === 3 ? Number.NaN : 28]]),
+    );
+    const { standCounts, inputs } = counts(
+      { ...columns, row_length_m: [5, 5] },
+      { planter: { rowSpacing: "30 in" } },
+    );
+    expect(inputs[1]!.recognised[0]).toMatchObject({ variable: "plants" });
+    expect([...standCounts!.plants]).toEqual([126, 84]);
+    expect([...standCounts!.rowsCounted]).toEqual([4, 3]);
+    expect(standCounts!.standPerHa[1]).toBeCloseTo((84 / (5 * 3 * 0.762)) * 10_000, 6);
+  });
+
+  it("leaf stages as two stages, as a range and as a number", () => {
+    const { standCounts, inputs } = counts({
+      stand_ac: [31_000, 30_000, 29_000, 28_000, 27_000, 26_000],
+      leaf_stages_behind: ["V2/V3", "V1 vs V3", "1-2", "2 behind", "V3", null],
+      date: ["May 22, 2026", "22 May 2026", "22-May-26", "2026/5/22", "5/22/2026", null],
+    });
+    expect([...standCounts!.leafStagesBehind]).toEqual([1, 2, 1.5, 2, Number.NaN, Number.NaN]);
+    expect(inputs[1]!.notes).toMatchObject([
+      { field: "leaf_stages_behind", value: "V3", firstRecord: 5, count: 1 },
+    ]);
+    expect(standCounts!.dates).toEqual([...new Array(5).fill("2026-05-22"), null]);
+  });
+
   it("leaves out a spot without a stand and counts it", () => {
     const { standCounts, inputs } = counts({ stand_ac: [31_000, Number.NaN, 30_000] });
     expect(standCounts!.spotCount).toBe(2);
@@ -107,6 +164,35 @@ describe("digs", () => {
     expect([...dug!.depthMm]).toEqual([50.8, 44, Number.NaN]);
     expect([...dug!.rowUnit]).toEqual([3, 0, 5]);
     expect(inputs[1]!.notes).toMatchObject([{ effect: "converted", count: 1, field: "mesocotyl_mm" }]);
+  });
+
+  it("reads depths with their units in the cells", () => {
+    const { digs: dug, inputs } = digs({
+      depth: ["1.5 in", '1 1/2"', "38 mm", "1½ in", "4 cm", "~2 in", "deep", "2"],
+      smear: new Array(8).fill("none"),
+    });
+    // Rounded to a thousandth of a millimetre.
+    expect([...dug!.depthMm].map((depth) => Math.round(depth * 1000) / 1000)).toEqual([
+      38.1,
+      38.1,
+      38,
+      38.1,
+      40,
+      50.8,
+      Number.NaN,
+      Number.NaN,
+    ]);
+    expect(inputs[1]!.recognised[0]).toMatchObject({ variable: "seedDepth", unit: "in" });
+    // A bare number among cells with units may be in any of them.
+    expect(inputs[1]!.notes).toMatchObject([{ field: "depth", value: "deep", firstRecord: 7, count: 2 }]);
+    const named = digs({ depth_in: ["1.5 in", "2"] });
+    expect([...named.digs!.depthMm].map((depth) => Math.round(depth * 1000) / 1000)).toEqual([38.1, 50.8]);
+    const chosen = digs(
+      { d: ["1.5 in", "40"] },
+      { digs: { file: "digs.csv", columns: { seedDepth: { column: "d", unit: "mm" } } } },
+    );
+    expect(chosen.digs!.depthMm[0]).toBeCloseTo(38.1, 9);
+    expect(chosen.digs!.depthMm[1]).toBeCloseTo(40, 9);
   });
 
   it("takes no depth from a mesocotyl of another crop", () => {
