@@ -3,6 +3,7 @@ import { findCauses, usualSwathWidth } from "./causes/find-causes.ts";
 import type { Cells } from "./cluster/cells.ts";
 import { makeCells } from "./cluster/make-cells.ts";
 import { comparisonNotes } from "./compare/comparison-notes.ts";
+import { findDrivers } from "./compare/drivers.ts";
 import { joinSoilZones } from "./compare/soil-join.ts";
 import { compareAll } from "./compare/tables.ts";
 import { NothingToAnalyseError } from "./errors.ts";
@@ -54,6 +55,7 @@ export async function analyseField(field: Field, options: AnalyseOptions = {}): 
   const inSeveralZones = new Uint8Array(field.log.recordCount);
   const zoneOfRecord = joinSoilZones(field, inSeveralZones);
   const comparison = compareAll(field, passes, zoneOfRecord);
+  const drivers = findDrivers(field, passes, zoneOfRecord);
   begin("cells");
   const { cells, cellOf } = makeCells(field, passes, zoneOfRecord);
   const swathWidthM = usualSwathWidth(passes);
@@ -72,6 +74,7 @@ export async function analyseField(field: Field, options: AnalyseOptions = {}): 
     comparisonNotes: comparisonNotes(field, passes, zoneOfRecord, inSeveralZones),
     areaM2,
     balance,
+    drivers,
     swathWidthM,
   });
   return { field, passes, zoneOfRecord, cells, outline, document };

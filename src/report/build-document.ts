@@ -13,6 +13,7 @@ import { totalLoss } from "../cost/total.ts";
 import type { Field, LocalPolygon } from "../field/field.ts";
 import { referencePopulation } from "../stand/spots.ts";
 import { type DocumentParts, plantedOf, sideOf } from "./document-parts.ts";
+import { driverWords } from "./driver-words.ts";
 import {
   type DocumentGeometry,
   type Estimate,
@@ -104,6 +105,7 @@ export function buildDocument(parts: DocumentParts): FindingsDocument {
       ),
       money: total.money,
       ground: groundOf(parts),
+      drivers: (parts.drivers ?? []).map((driver) => ({ ...driver, words: driverWords(driver) })),
     },
     findings: findings.map(({ finding }) => finding),
     comparison: parts.comparison,

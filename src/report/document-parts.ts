@@ -2,6 +2,7 @@
 import type { Draft } from "../causes/draft.ts";
 import type { CausesResult } from "../causes/find-causes.ts";
 import type { ComparisonRow } from "../compare/comparison.ts";
+import type { Driver } from "../compare/drivers.ts";
 import type { Note } from "../errors.ts";
 import type { Field } from "../field/field.ts";
 import type { GroundBalance } from "../passes/ground-balance.ts";
@@ -18,6 +19,8 @@ export interface DocumentParts {
   areaM2: number;
   /** What was planted twice or left out; left out where it was not worked out. */
   balance?: GroundBalance;
+  /** What drives depth and load; left out where it was not worked out. */
+  drivers?: readonly Driver[];
   swathWidthM: number;
 }
 

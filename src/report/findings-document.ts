@@ -2,6 +2,7 @@
 import type { Basis, Cause, FindingKind } from "../causes/causes.ts";
 import type { Figure, FigureKey } from "../causes/measure.ts";
 import type { ComparisonRow } from "../compare/comparison.ts";
+import type { Driver } from "../compare/drivers.ts";
 import type { Note } from "../errors.ts";
 
 export const FINDINGS_SCHEMA = "evenstand/findings/1";
@@ -96,6 +97,8 @@ export interface FindingsDocument {
       skippedHa: number;
       within: "boundary" | "outline";
     } | null;
+    /** What drives depth and load within the soil zones, with a sentence in farm units each. */
+    drivers: (Driver & { words: string })[];
   };
   findings: Finding[];
   comparison: ComparisonRow[];

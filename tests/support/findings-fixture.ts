@@ -130,6 +130,20 @@ export function documentFixture(findings: Finding[] = [findingFixture()]): Findi
       sentence: findings.length > 0 ? "One place falls short." : "Nothing wrong was found.",
       money: null,
       ground: { plantedHa: 34.1, overlapHa: 0.4, skippedHa: 0.1, within: "boundary" },
+      drivers: [
+        {
+          variable: "seedingDepth",
+          unit: "mm",
+          driver: "speed",
+          contrast: "1 m/s faster",
+          effect: -3,
+          low: -4,
+          high: -2,
+          level: 0.95,
+          passes: 30,
+          words: "1 mph faster: seeding depth 0.05 in less (0.07 in less to 0.04 in less; 95 % interval)",
+        },
+      ],
     },
     findings,
     comparison: [

@@ -455,6 +455,7 @@ export function inventedDocument(): FindingsDocument {
       sentence: "Five places cost plants; four of them were the planter, one was the ground.",
       money: { estimate: 3210, low: 2300, high: 4100, level: 0.9, currency: "USD" },
       ground: { plantedHa: 40.6, overlapHa: 0.5, skippedHa: 0.4, within: "boundary" },
+      drivers: [],
     },
     findings,
     comparison: comparison(),

@@ -1,0 +1,18 @@
+/** What drives depth and load, in plain words. */
+import type { Driver } from "../compare/drivers.ts";
+import { METRES_PER_SECOND_PER_MILE_PER_HOUR } from "../units.ts";
+import { formatQuantity } from "./format.ts";
+
+/** "1.0 mph faster: seeding depth 0.06 in less (0.03 to 0.09 less; 95 % interval)"; says so where no effect is shown. */
+export function driverWords({ variable, driver, contrast, effect, low, high }: Driver): string {
+  const kind = variable === "seedingDepth" ? "depth" : "force";
+  const name = variable === "seedingDepth" ? "seeding depth" : "gauge-wheel load";
+  const factor = driver === "speed" ? METRES_PER_SECOND_PER_MILE_PER_HOUR : 1;
+  const what = driver === "speed" ? "1 mph faster" : contrast;
+  const say = (value: number): string =>
+    `${formatQuantity(Math.abs(value * factor), kind, "farm")} ${value < 0 ? "less" : "more"}`;
+  const interval = `${say(low)} to ${say(high)}; 95 % interval`;
+  return low <= 0 && high >= 0
+    ? `${what}: no change of ${name} shown (${interval})`
+    : `${what}: ${name} ${say(effect)} (${interval})`;
+}
