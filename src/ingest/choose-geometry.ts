@@ -23,7 +23,7 @@ export function chooseGeometry(store: GeometryStore, options: SettleOptions): La
   const points = counts[POINT]!;
   const polygons = counts[POLYGON]!;
   const { expect } = options;
-  if (expect === "anything") return commonest(counts);
+  if (expect === "anything") return commonest(counts) ?? options.declared ?? "none";
   const others = counts[OTHER]! + counts[LINE]!;
   const found = [
     counted(points, "point", "points"),
@@ -49,8 +49,8 @@ const KINDS = [
   ["multipoint", MULTIPOINT],
 ] as const;
 
-function commonest(counts: readonly number[]): LayerGeometry {
-  let best: LayerGeometry = "none";
+function commonest(counts: readonly number[]): LayerGeometry | null {
+  let best: LayerGeometry | null = null;
   let most = 0;
   for (const [geometry, kind] of KINDS) {
     if (counts[kind]! <= most) continue;

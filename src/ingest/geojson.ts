@@ -128,8 +128,8 @@ function notJson(file: string, error: JsonSyntaxError): FileUnusableError {
   });
 }
 
-/** Notes members that do not belong; a member that stands twice leaves open what is meant. */
-function checkCollection(names: readonly string[], sink: FeatureSink, file: string): void {
+/** A member that stands twice leaves open what is meant. */
+function refuseTwice(names: readonly string[], file: string): void {
   const twice = names.find((name, index) => names.indexOf(name) < index);
   if (twice !== undefined) {
     const accepted = "each member once";
@@ -138,6 +138,11 @@ function checkCollection(names: readonly string[], sink: FeatureSink, file: stri
       { file, field: twice, value: "twice", accepted },
     );
   }
+}
+
+/** Notes members that do not belong. */
+function checkCollection(names: readonly string[], sink: FeatureSink, file: string): void {
+  refuseTwice(names, file);
   for (const name of names) {
     const foreign = name !== "bbox" && name !== "id" && isCheckedMember("collection", name);
     const trouble = foreign ? memberTrouble("collection", name, null) : null;
@@ -163,8 +168,9 @@ const HANDLED = /first and last positions|at least four positions|"properties"/;
 async function takeParsed(document: unknown, bytes: Uint8Array, file: string): Promise<Taken> {
   const features = featuresOf(document, file);
   const sink = new FeatureSink(new NoteBook(), features.length);
-  if ((document as { type?: unknown }).type === "FeatureCollection")
-    checkCollection(memberNames(bytes), sink, file);
+  const names = memberNames(bytes);
+  if ((document as { type?: unknown }).type === "FeatureCollection") checkCollection(names, sink, file);
+  else refuseTwice(names, file);
   const { isFeature } = (await import("geojson-validation")).default;
   for (const feature of features) {
     let usableGeometry = true;

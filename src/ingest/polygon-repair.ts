@@ -76,6 +76,16 @@ function repairRing(
   const first = ring[0];
   const last = ring.at(-1);
   if (!first || !last) return null;
+  const dimensions = [candidate[0], candidate.at(-1)].map((position) => (position as unknown[]).length);
+  if (dimensions[0] !== dimensions[1]) {
+    notes.add({
+      reason:
+        "the first and last positions of a ring differ in how many numbers they have; the first two are used",
+      effect: "kept",
+      record,
+      value: `${dimensions[0]} and ${dimensions[1]} numbers`,
+    });
+  }
   if (first[0] !== last[0] || first[1] !== last[1]) {
     if (ring.length < 3) return null;
     ring.push([first[0], first[1]]);

@@ -110,6 +110,10 @@ function leaveOutBeyond(
     if (one && !fits(one)) beyond.push(record);
   }
   const value = `${x[beyond[0]!]}, ${y[beyond[0]!]}`;
+  if (beyond.length === placed && options.expect === "anything") {
+    options.notes.add({ reason, effect: "kept", count: placed, value });
+    return;
+  }
   if (beyond.length === placed) throw notInSystem(layer, options.file, extent, value);
   for (const record of beyond) {
     options.notes.add({

@@ -8,6 +8,7 @@ import {
   LINE,
   MULTIPOINT,
   NO_GEOMETRY,
+  OTHER,
   POINT,
   POLYGON,
   UNUSABLE,
@@ -32,6 +33,8 @@ export interface SettleOptions {
   /** Number of each record in the file, 1-based; null where record i is number i + 1. */
   fileRecord: Int32Array | null;
   noteWinding: RepairOptions["noteWinding"];
+  /** What the file says its geometry is, for a layer without any. */
+  declared?: LayerGeometry;
   /** Decides the coordinate system once the extent is known. */
   crsOf(extent: Extent): CoordinateSystem;
 }
@@ -57,7 +60,10 @@ export function settleGeometry(store: GeometryStore, options: SettleOptions): Pl
   const numberOf = (record: number) => options.fileRecord?.[record] ?? record + 1;
   if (options.expect !== "anything") gatherMultiPoints(store, options);
   const geometry = chooseGeometry(store, options);
-  if (geometry === "none") return nowhere(recordCount);
+  if (geometry === "none") {
+    noteOtherTypes(store, options, numberOf);
+    return nowhere(recordCount);
+  }
   const wanted = KIND_OF_GEOMETRY[geometry];
   const { x, y } = store;
   const polygons: PolygonRings[][] | null = geometry === "polygon" ? [] : null;
@@ -98,12 +104,26 @@ export function settleGeometry(store: GeometryStore, options: SettleOptions): Pl
   }
   const extent = extentOf(x, y, polygons ?? paths?.map((record) => [record]) ?? null);
   if (extent === null) {
-    if (options.expect === "table" || options.expect === "anything") return nowhere(recordCount);
+    if (options.expect === "anything") return { ...nowhere(recordCount), geometry };
+    if (options.expect === "table") return nowhere(recordCount);
     throw unusableGeometry(options, `none of its ${recordCount} records has a usable ${geometry}`, null);
   }
   const crs = options.crsOf(extent);
   if (!paths) checkPositions({ geometry, x, y, polygons, crs }, extent, options, numberOf);
   return { geometry, x, y, polygons, crs, ...(paths ? { paths } : {}) };
+}
+
+/** A layer that is only looked at says what geometry it holds that cannot be read. */
+function noteOtherTypes(
+  store: GeometryStore,
+  options: SettleOptions,
+  numberOf: (record: number) => number,
+): void {
+  if (options.expect !== "anything" || store.otherTypes.size === 0) return;
+  const reason = `geometry of type ${[...store.otherTypes].sort().join(", ")} is not read`;
+  for (const [record, kind] of store.kinds.entries()) {
+    if (kind === OTHER) options.notes.add({ reason, effect: "left out", record: numberOf(record) });
+  }
 }
 
 function nowhere(recordCount: number): Placed {

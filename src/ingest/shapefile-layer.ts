@@ -4,7 +4,7 @@ import { crsFromExtent, crsFromManifest, crsFromPrj } from "./crs-recognition.ts
 import { type DbfRecords, readDbfRecords } from "./dbf.ts";
 import { type DbfTable, readDbfHeader } from "./dbf-header.ts";
 import { openMemos } from "./dbf-memo.ts";
-import type { RawLayer } from "./layer.ts";
+import type { LayerGeometry, RawLayer } from "./layer.ts";
 import { NoteBook } from "./note-book.ts";
 import type { ReadOptions } from "./read-options.ts";
 import { emptyLayer } from "./refusals.ts";
@@ -22,6 +22,14 @@ export interface ShapefileParts {
   prj: ByteSource | null;
   cpg: ByteSource | null;
 }
+
+/** Geometry by the last digit of the shape type, whatever Z and M stand beside it. */
+const DECLARED: Readonly<Record<number, LayerGeometry>> = {
+  1: "point",
+  3: "line",
+  5: "polygon",
+  8: "multipoint",
+};
 
 /** A .prj or .cpg is a line of text; more than this is read of none. */
 const LONGEST_TEXT_BYTES = 1 << 16;
@@ -63,6 +71,7 @@ export async function readShapefile(
     notes,
     fileRecord,
     noteWinding: false,
+    declared: DECLARED[shp.shapeType % 10] ?? "none",
     crsOf: (extent) => {
       if (options.crs !== undefined) return crsFromManifest(options.crs, file);
       const prj = textOf(parts.prj)?.trim();

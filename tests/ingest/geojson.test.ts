@@ -423,44 +423,6 @@ describe.runIf(reference)("conformance GeoJSON (needs EVENSTAND_REFERENCE)", () 
     }
   };
 
-  /** Faults in members this job does not use: boxes, ids, a collection of one, members of another object. */
-  const HARMLESS = [
-    "badfeatureid.geojson",
-    "bbox-4or6elements.geojson",
-    "bbox-contains-string.geojson",
-    "bbox-string.geojson",
-    "feature_changed_semantics.geojson",
-    "geometry_changed_semantics.geojson",
-    "geometrycollection_single.geojson",
-  ];
-  /** Sound files without any point or polygon on earth: lines, a mixed collection, no geometry, x beyond -180. */
-  const NOTHING_FOR_US = [
-    "good-geometrycollection.geojson",
-    "good-linestring.geojson",
-    "good-multilinestring.geojson",
-    "issue82.geojson",
-    "nullgeometry.geojson",
-  ];
-
-  it.each(READERS)("bad files are refused, or read with a note, by the %s reader", async (reader) => {
-    const files = filesOf("bad");
-    expect(files.length).toBeGreaterThan(40);
-    for (const file of files) {
-      const layer = await outcome(file, reader);
-      if (HARMLESS.includes(file.name)) expect(layer?.recordCount, file.name).toBe(1);
-      else if (layer) expect(layer.notes, file.name).not.toEqual([]);
-    }
-  });
-
-  it.each(READERS)("good files are read by the %s reader", async (reader) => {
-    const files = filesOf("good");
-    expect(files.length).toBeGreaterThan(15);
-    for (const file of files) {
-      const layer = await outcome(file, reader);
-      expect(layer === null, file.name).toBe(NOTHING_FOR_US.includes(file.name));
-    }
-  });
-
   it("both readers make the same of each", async () => {
     for (const file of [...filesOf("good"), ...filesOf("bad")]) {
       const [fast, library] = await Promise.all(READERS.map((reader) => outcome(file, reader)));
