@@ -8,13 +8,22 @@ export interface InspectedLayer {
   /** What the file is taken for and why, e.g. "planting log: points with ..."; null where nothing fits. */
   role: string | null;
   recognised: readonly Recognition[];
+  /** Names of the columns that mean nothing to the job; empty where the file has no role. */
+  unused: readonly string[];
   /** What the user has to decide, with the manifest lines that settle it. */
   open: readonly { question: string; lines: readonly string[] }[];
   notes: readonly Note[];
 }
 
 /** Text of one inspected file, ending in a line feed. */
-export function inspectedText({ description, role, recognised, open, notes }: InspectedLayer): string {
+export function inspectedText({
+  description,
+  role,
+  recognised,
+  unused,
+  open,
+  notes,
+}: InspectedLayer): string {
   const lines = [description.file];
   const count = description.recordCount;
   const unplaced = count - description.placed;
@@ -25,14 +34,19 @@ export function inspectedText({ description, role, recognised, open, notes }: In
   lines.push(`  ${geometry}, ${records}${missing}${system}`);
   if (description.extentDegrees) lines.push(`  extent ${extentText(description.extentDegrees)}`);
   lines.push(`  taken for: ${role ?? "nothing the job knows; name it in the manifest"}`);
-  if (description.columns.length > 0) lines.push("  columns");
+  const total = description.columns.length;
+  if (total > 0)
+    lines.push(role === null ? "  columns" : `  columns: ${glanceText(total, unused.length, open.length)}`);
   const widest = Math.max(0, ...description.columns.map((column) => column.name.length));
   for (const column of description.columns) {
     const meaning = recognised.filter((one) => isOf(one, column.name));
     lines.push(`    ${column.name.padEnd(widest)}  ${valuesText(column)}`);
     for (const one of meaning) {
-      lines.push(`    ${" ".repeat(widest)}  -> ${one.variable}${unitText(one)}: ${one.reason}`);
+      lines.push(
+        `    ${" ".repeat(widest)}  -> ${one.variable}${unitText(one)}, ${sureText(one)}: ${one.reason}`,
+      );
     }
+    if (unused.includes(column.name)) lines.push(`    ${" ".repeat(widest)}  -> not used`);
   }
   for (const { question, lines: choices } of open) {
     lines.push(`  yours to choose: ${question}`);
@@ -40,6 +54,18 @@ export function inspectedText({ description, role, recognised, open, notes }: In
   }
   for (const note of notes) lines.push(`  note: ${noteText(note)}`);
   return `${lines.map(printable).join("\n")}\n`;
+}
+
+/** How many columns are used and how much is left to the user. */
+function glanceText(total: number, unused: number, choices: number): string {
+  const left =
+    choices === 0 ? "nothing left to choose" : `${choices} choice${choices === 1 ? "" : "s"} yours`;
+  return `${total - unused} of ${total} used, ${left}`;
+}
+
+/** How sure the guess is, in whole percent. */
+function sureText({ confidence }: Recognition): string {
+  return `${Math.round(confidence * 100)} % sure`;
 }
 
 /** A group of columns is labelled by its first and last, or its parts are joined: each part stands by itself. */

@@ -10,6 +10,7 @@ import { CommandLineError } from "./failure.ts";
 import { FieldFiles } from "./field-files.ts";
 import { inspectedText } from "./inspect-text.ts";
 import type { Io } from "./io.ts";
+import { whatIsLacking } from "./manifest-check.ts";
 
 export interface InspectOptions {
   manifest?: string;
@@ -41,10 +42,12 @@ export async function inspect(paths: readonly string[], options: InspectOptions,
   if (unusable) throw unusable;
   if (!target) return;
   await writeFile(target, `${JSON.stringify(manifest, null, 2)}\n`, { flag: "wx" });
+  const lacking = whatIsLacking(manifest, layers);
   io.err(
-    `Wrote ${options.manifest}: look it over, then run "evenstand analyse ${options.manifest} --out DIR".\n`,
+    lacking === null
+      ? `Wrote ${options.manifest}: look it over, then run "evenstand analyse ${options.manifest} --out DIR".\n`
+      : `Wrote ${options.manifest}. Before it can be analysed: ${lacking}\n`,
   );
-  if (!manifest.plantingLog) io.err("None of the files is a planting log; the manifest needs one.\n");
 }
 
 function layerText({ file, role, reason, layer, recognition, error }: GuessedLayer): string {
@@ -53,6 +56,7 @@ function layerText({ file, role, reason, layer, recognition, error }: GuessedLay
     description: describeLayer(layer),
     role: role ? `${ROLE_TITLES[role]} (${reason})` : null,
     recognised: recognition?.recognised ?? [],
+    unused: recognition?.unrecognised ?? [],
     open: recognition?.open ?? [],
     notes: [...layer.notes, ...(recognition?.notes ?? [])],
   });

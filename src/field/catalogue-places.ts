@@ -76,7 +76,12 @@ export const SEED_LOT_CATALOGUE: Catalogue = {
 export const YIELD_CATALOGUE: Catalogue = {
   yield: {
     kind: "number",
-    patterns: [pattern("yield", 0.9), pattern("yield volume dry", 0.95), pattern("dry yield", 0.95)],
+    patterns: [
+      pattern("yield", 0.9),
+      pattern("yield volume dry", 0.95),
+      pattern("dry yield", 0.95),
+      ...["bu", "t", "kg"].map((mass) => pattern(`yield ${mass}`, 0.93, "density")),
+    ],
     not: ["target", "moisture"],
   },
 };

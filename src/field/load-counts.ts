@@ -110,7 +110,7 @@ function noCounts(reading: LayerReading): NothingToAnalyseError {
   const { file, columns } = reading.layer;
   const names = columns.map((column) => `"${column.name}"`).join(", ");
   const accepted =
-    "stand, or plants with rowLength and rowSpacing (of the file or of planter.rowSpacing), or plants with hoopDiameter";
+    'stand, or plants with rowLength and rowSpacing (of the file, or "planter": { "rowSpacing": "30 in" } of the manifest), or plants with hoopDiameter';
   return new NothingToAnalyseError(
     `${file}: no spot gives a stand; its columns are ${names === "" ? "none" : names}. Needed are ${accepted}`,
     { file, accepted, value: names },

@@ -141,10 +141,11 @@ function columnsOf({ role, recognition }: GuessedLayer, options: StartingOptions
   const columns = found
     // A time from two columns cannot be written down; it is recognised again.
     .filter(({ time, group }) => time === null || group.columns.length === 1)
-    .map(({ variable, group, unit, time }) => {
+    .map(({ variable, group, unit, time, source }) => {
       const names = group.columns.map((column) => column.name);
       const column = names.length === 1 ? names[0] : names;
-      return [variable, unit === "1" || time !== null ? column : { column, unit }];
+      const plain = unit === "1" || time !== null;
+      return [variable, plain ? column : { column, unit, ...(source === null ? {} : { source }) }];
     });
   return columns.length === 0 ? {} : { columns: Object.fromEntries(columns) };
 }

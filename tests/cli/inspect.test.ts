@@ -31,8 +31,9 @@ describe("inspect", () => {
     expect(out).toContain("planting.geojson\n  points, 1010 records; WGS 84, degrees\n");
     expect(out).toMatch(/extent longitude -93\.59989 to -93\.59\d+, latitude 42\.00000 to 42\.00270/);
     expect(out).toContain("taken for: planting log");
-    expect(out).toMatch(/DEPTH_IN +number 1\.9\d* to 2\.0\d*\n +-> seedingDepth \[in\]: .+/);
-    expect(out).toMatch(/MARGIN_LBF .+\n +-> downForceMargin \[lbf\]: .+/);
+    expect(out).toMatch(/DEPTH_IN +number 1\.9\d* to 2\.0\d*\n +-> seedingDepth \[in\], 90 % sure: .+/);
+    expect(out).toMatch(/MARGIN_LBF .+\n +-> downForceMargin \[lbf\], \d\d % sure: .+/);
+    expect(out).toContain("columns: 5 of 5 used, nothing left to choose");
     expect(out).toContain("taken for: soil zones");
     expect(out).toContain("text, 2 different: silt loam, clay loam");
     expect(out).toContain("taken for: stand counts");
