@@ -183,6 +183,20 @@ export const THRESHOLDS = {
     meaning: "smallest loss of plants that is reported as a place",
     source: `${judgement}, chosen on simulated fields with nothing wrong`,
   },
+  coldSoil: {
+    value: 10,
+    unit: "C",
+    farm: "50 F",
+    meaning: "soil colder than this in the first 24 to 48 hours after planting may chill the seed",
+    source: "extension advice, Purdue Univ.",
+  },
+  beatingRain: {
+    value: 25,
+    unit: "mm",
+    farm: "1 in",
+    meaning: "rain in a day between planting and emergence that may crust bare ground",
+    source: judgement,
+  },
   wetRain: {
     value: 5,
     unit: "mm",

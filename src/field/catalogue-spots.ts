@@ -114,6 +114,7 @@ export const COUNT_CATALOGUE: Catalogue = {
     patterns: [pattern("spacings", 0.95)],
     typical: [50, 400],
   },
+  flagTest: { kind: "label", patterns: [pattern("flag test", 0.97), pattern("flagged", 0.85)] },
   date: {
     kind: "time",
     patterns: [pattern("date time", 0.95), pattern("date", 0.95), pattern("time", 0.85)],

@@ -79,6 +79,12 @@ export interface SoilZones {
 /** Coarse texture class by name of the zone (longest match of the usual texture words), null if none fits. */
 export type TextureClass = "sand" | "sandy loam" | "loam" | "silt loam" | "clay loam" | "clay" | null;
 
+/** Plants that had newly come up at one visit of a flagged row. */
+export interface FlaggedPlants {
+  isoDate: string;
+  plants: number;
+}
+
 /** Counted spots. Arrays have one entry a spot. */
 export interface StandCounts {
   spotCount: number;
@@ -102,6 +108,8 @@ export interface StandCounts {
   spacingSdMm?: Float64Array;
   /** Spacings measured between neighbouring plants, mm, null where none; left out where no spot has a list. */
   spacingsMm?: (number[] | null)[];
+  /** Flag tests: each visit's newly emerged plants, null where none; left out where no spot has one. */
+  flagged?: (FlaggedPlants[] | null)[];
   /** ISO date of the count, null where not given; left out where the file has no dates. */
   dates?: (string | null)[];
 }

@@ -8,6 +8,7 @@ import { COUNT_CATALOGUE } from "./catalogue-spots.ts";
 import { type CountedGround, countedGround } from "./counted-ground.ts";
 import { expectedMiddles } from "./expected-middles.ts";
 import type { InputReport, LocalFrame, PlanterSetup, StandCounts, Targets } from "./field.ts";
+import { flagTests } from "./flag-tests.ts";
 import { LayerReading, pick, recordsWithPosition } from "./layer-reading.ts";
 import type { Manifest } from "./manifest-schema.ts";
 import { recordNumber } from "./record-number.ts";
@@ -51,6 +52,7 @@ export function loadCounts(
   const spacings = spacingLists(reading, kept);
   const spacingSd = reading.numbers("spacingSd", kept) ?? spacingSdOf(spacings);
   const dates = datesOf(reading, kept);
+  const flagged = flagTests(reading, kept);
   const counts: StandCounts = {
     spotCount: kept.length,
     x: pick(x, kept),
@@ -68,6 +70,7 @@ export function loadCounts(
     method: reading.texts("method", kept) ?? Array.from(kept, () => null),
     ...(spacingSd ? { spacingSdMm: spacingSd } : {}),
     ...(spacings ? { spacingsMm: spacings } : {}),
+    ...(flagged ? { flagged } : {}),
     ...(dates ? { dates } : {}),
   };
   return { counts, report: reading.report(kept.length) };

@@ -58,6 +58,7 @@ export const COUNT_VARIABLES = {
   leafStages: { unit: "1", title: "leaf stages behind" },
   spacingSd: { unit: "mm", title: "SD of plant spacing" },
   spacings: { unit: "mm", title: "plant spacings" },
+  flagTest: { unit: "1", title: "flag test: plants newly up at each visit" },
   date: { unit: "1", title: "date" },
   rowUnit: { unit: "1", title: "row unit" },
   method: { unit: "1", title: "method of counting" },

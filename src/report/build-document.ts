@@ -14,6 +14,7 @@ import type { Field, LocalPolygon } from "../field/field.ts";
 import { referencePopulation } from "../stand/spots.ts";
 import { type DocumentParts, plantedOf, sideOf } from "./document-parts.ts";
 import { driverWords } from "./driver-words.ts";
+import { emergencePart, weatherSeen } from "./emergence-part.ts";
 import {
   type DocumentGeometry,
   type Estimate,
@@ -106,6 +107,7 @@ export function buildDocument(parts: DocumentParts): FindingsDocument {
       money: total.money,
       ground: groundOf(parts),
       drivers: (parts.drivers ?? []).map((driver) => ({ ...driver, words: driverWords(driver) })),
+      emergence: emergencePart(parts),
     },
     findings: findings.map(({ finding }) => finding),
     comparison: parts.comparison,
@@ -194,12 +196,15 @@ function findingOf(parts: DocumentParts, draft: Draft, loss: Loss | null): Findi
     words: {
       title: titleWords(draft),
       place: placeWords(draft, sideOf(parts, draft), severalDates ? date : null, passes.passes.length),
-      seen: seenWords(
-        draft,
-        measured,
-        signsSeen(field.digs, draft.digs, field.targets.seedingDepthMm),
-        "farm",
-      ),
+      seen: [
+        ...seenWords(
+          draft,
+          measured,
+          signsSeen(field.digs, draft.digs, field.targets.seedingDepthMm),
+          "farm",
+        ),
+        ...weatherSeen(parts, draft),
+      ],
       otherwise: otherwiseWords(draft),
       check: checkWords(draft),
       caution: cautionWords(draft),

@@ -4,6 +4,7 @@ import type { Figure, FigureKey } from "../causes/measure.ts";
 import type { ComparisonRow } from "../compare/comparison.ts";
 import type { Driver } from "../compare/drivers.ts";
 import type { Note } from "../errors.ts";
+import type { EmergencePart } from "./emergence-part.ts";
 
 export const FINDINGS_SCHEMA = "evenstand/findings/1";
 
@@ -99,6 +100,8 @@ export interface FindingsDocument {
     } | null;
     /** What drives depth and load within the soil zones, with a sentence in farm units each. */
     drivers: (Driver & { words: string })[];
+    /** Emergence to be expected by planting day, and flag tests; null without weather and without flag tests. */
+    emergence: EmergencePart | null;
   };
   findings: Finding[];
   comparison: ComparisonRow[];

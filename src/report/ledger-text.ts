@@ -55,6 +55,13 @@ export function ledgerText(document: FindingsDocument, { width, emphasise }: Led
     write(`Nothing wrong found on ${areaText(summary.nothingFoundHa)}.`);
   }
   if (summary.money && troubles.length > 1) write(`All together: ${moneyText(summary.money)}.`);
+  const { emergence } = summary;
+  if (emergence) {
+    lines.push("");
+    heading("Coming up");
+    for (const { words } of emergence.days) item(words);
+    if (emergence.flagTests) item(emergence.flagTests.words);
+  }
   if (cleared.length > 0) {
     lines.push("");
     heading("Looked bad in the log, the counts show no harm");

@@ -131,7 +131,7 @@ export function expectedEmergence(
 }
 
 /** Lowest and highest temperature of each day that has one. */
-function dailyExtremes(
+export function dailyExtremes(
   weather: Weather,
   lows: Float64Array,
   highs: Float64Array,

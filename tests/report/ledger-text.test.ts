@@ -26,6 +26,10 @@ describe("the ledger in plain text", () => {
 
       Nothing wrong found on 32.1 ha (79.3 ac).
 
+      Coming up
+          Planted 2026-04-24: emergence to be expected about 2026-05-08.
+          Flag tests, 60 plants at 2 spots.
+
       Could not be judged
           singulation: the log has no such column
 

@@ -17,6 +17,32 @@ const MEASURED_KEYS = [
   "dugDepthMm",
 ] as const satisfies readonly MeasuredKey[];
 
+const EMERGENCE: FindingsDocument["summary"]["emergence"] = {
+  days: [
+    {
+      planted: "2026-04-24",
+      expected: "2026-05-08",
+      earliest: "2026-05-06",
+      latest: null,
+      degreeDaysF: { low: 100, estimate: 132.5, high: 175 },
+      basis: "soil",
+      lowestSoilC: 9.1,
+      coldStart: true,
+      rainMm: 40,
+      heaviestRain: { date: "2026-05-03", rainMm: 31, beating: true },
+      words: "Planted 2026-04-24: emergence to be expected about 2026-05-08.",
+    },
+  ],
+  flagTests: {
+    spots: 2,
+    plants: 60,
+    lateShareByDays: 0.1,
+    lateShareByDegreeDays: null,
+    definitions: { byDays: "one study", byDegreeDays: "another" },
+    words: "Flag tests, 60 plants at 2 spots.",
+  },
+};
+
 /** A finding with everything known; `changes` replace parts of it. */
 export function findingFixture(changes: Partial<Finding> = {}): Finding {
   return {
@@ -144,6 +170,7 @@ export function documentFixture(findings: Finding[] = [findingFixture()]): Findi
           words: "1 mph faster: seeding depth 0.05 in less (0.07 in less to 0.04 in less; 95 % interval)",
         },
       ],
+      emergence: EMERGENCE,
     },
     findings,
     comparison: [

@@ -1,0 +1,182 @@
+/** Emergence in the findings document: expected by planting day, with cold and rain; flag tests where given. */
+import type { Draft } from "../causes/draft.ts";
+import { THRESHOLDS } from "../compare/thresholds.ts";
+import { mean } from "../numerics/descriptive.ts";
+import { type FlagTestResult, readFlagTest } from "../stand/flag-test.ts";
+import { type PlantingDayWeather, plantingDayWeather } from "../stand/planting-day-weather.ts";
+import { LATE_AFTER_DAYS, LATE_AFTER_DEGREE_DAYS } from "../stand/uniformity.ts";
+import { convert } from "../units.ts";
+import type { DocumentParts } from "./document-parts.ts";
+import { formatPercent, formatQuantity } from "./format.ts";
+
+export interface EmergenceDay {
+  planted: string;
+  /** ISO dates on which emergence is to be expected; null where the weather ends before. */
+  expected: string | null;
+  earliest: string | null;
+  latest: string | null;
+  degreeDaysF: { low: number; estimate: number; high: number };
+  basis: "soil" | "air";
+  /** Lowest soil temperature of the planting day and the next, C, and whether it lies under 50 F. */
+  lowestSoilC: number | null;
+  coldStart: boolean | null;
+  rainMm: number;
+  heaviestRain: { date: string; rainMm: number; beating: boolean } | null;
+  words: string;
+}
+
+export interface FlagTests {
+  spots: number;
+  plants: number;
+  /** Late by either definition, share of the flagged plants; null where the weather does not allow it. */
+  lateShareByDays: number | null;
+  lateShareByDegreeDays: number | null;
+  definitions: { byDays: string; byDegreeDays: string };
+  words: string;
+}
+
+export interface EmergencePart {
+  /** One entry a planting day; empty without weather or dates. */
+  days: EmergenceDay[];
+  flagTests: FlagTests | null;
+}
+
+/** Null where there is neither weather for a planting day of a crop we know nor a flag test. */
+export function emergencePart(parts: DocumentParts): EmergencePart | null {
+  const days = plantingDates(parts).flatMap((date) => {
+    const read = weatherOf(parts, date);
+    return read ? [dayOf(read)] : [];
+  });
+  const flagTests = flagTestsOf(parts);
+  return days.length > 0 || flagTests ? { days, flagTests } : null;
+}
+
+/** What the weather has to say of a place that soil or weather explains: cold soil, beating rain; a line each. */
+export function weatherSeen(parts: DocumentParts, draft: Draft): string[] {
+  if (draft.cause !== "soil-or-weather" || !parts.field.weather) return [];
+  const { passes } = parts.passes;
+  const dates = new Set(draft.passes.map((number) => passes[number - 1]!.date));
+  const lines: string[] = [];
+  for (const date of [...dates].filter((one) => one !== null).sort()) {
+    const read = weatherOf(parts, date);
+    if (!read) continue;
+    const { heaviestRain, coldStart, planted } = dayOf(read);
+    if (coldStart)
+      lines.push(`planted ${planted}: soil down to ${fahrenheit(read.lowestSoilC!)} in the first two days`);
+    if (heaviestRain?.beating)
+      lines.push(
+        `planted ${planted}: ${formatQuantity(heaviestRain.rainMm, "depth", "farm")} of rain on ${heaviestRain.date}, before emergence, which was to be expected ${whenWords(read)}`,
+      );
+    else if (draft.detail === "crust")
+      lines.push(
+        `planted ${planted}: no day of beating rain in the weather file before emergence; a shower may have missed the gauge`,
+      );
+  }
+  return lines;
+}
+
+/** Planting days of the log in order, else the one of the manifest. */
+function plantingDates({ field, passes }: DocumentParts): string[] {
+  const dates = new Set(passes.passes.map((pass) => pass.date).filter((date) => date !== null));
+  if (dates.size === 0 && field.planted) dates.add(field.planted);
+  return [...dates].sort();
+}
+
+function weatherOf(parts: DocumentParts, date: string): PlantingDayWeather | null {
+  const { weather, crop } = parts.field;
+  if (!weather || crop === "other") return null;
+  const seedingDepthMm = depthOf(parts, date);
+  return plantingDayWeather(weather, date, { crop, ...(seedingDepthMm === null ? {} : { seedingDepthMm }) });
+}
+
+/** Mean depth sensed or dug on that day, else the target. */
+function depthOf({ field, passes }: DocumentParts, date: string): number | null {
+  const { log, targets } = field;
+  const depth = log.values.seedingDepth;
+  if (depth && (log.depthSource === "sensed" || log.depthSource === "dug")) {
+    const values = depth.filter((value, i) => {
+      const pass = passes.passOf[i]!;
+      return pass > 0 && passes.passes[pass - 1]!.date === date && !Number.isNaN(value);
+    });
+    if (values.length > 0) return mean(values);
+  }
+  return targets.seedingDepthMm;
+}
+
+function dayOf(read: PlantingDayWeather): EmergenceDay {
+  const { emergence, lowestSoilC, heaviestRain, plantedIsoDate } = read;
+  const { requirementF } = emergence;
+  return {
+    planted: plantedIsoDate,
+    expected: emergence.date,
+    earliest: emergence.earliest,
+    latest: emergence.latest,
+    degreeDaysF: { low: requirementF.low, estimate: requirementF.estimate, high: requirementF.high },
+    basis: emergence.basis,
+    lowestSoilC,
+    coldStart: lowestSoilC === null ? null : lowestSoilC < THRESHOLDS.coldSoil.value,
+    rainMm: read.rainMm,
+    heaviestRain: heaviestRain && {
+      date: heaviestRain.isoDate,
+      rainMm: heaviestRain.rainMm,
+      beating: heaviestRain.rainMm >= THRESHOLDS.beatingRain.value,
+    },
+    words: dayWords(read),
+  };
+}
+
+function dayWords(read: PlantingDayWeather): string {
+  const { emergence, lowestSoilC, heaviestRain, plantedIsoDate } = read;
+  const parts = [
+    `Planted ${plantedIsoDate}: emergence to be expected ${whenWords(read)} (${emergence.requirementF.estimate.toFixed(0)} degree days F, ${emergence.basis} temperature).`,
+  ];
+  if (lowestSoilC !== null && lowestSoilC < THRESHOLDS.coldSoil.value)
+    parts.push(`Cold start: soil down to ${fahrenheit(lowestSoilC)} in the first two days.`);
+  if (heaviestRain && heaviestRain.rainMm >= THRESHOLDS.beatingRain.value)
+    parts.push(
+      `${formatQuantity(heaviestRain.rainMm, "depth", "farm")} of rain on ${heaviestRain.isoDate}, before emergence: bare ground may have crusted.`,
+    );
+  return parts.join(" ");
+}
+
+/** "about 2026-05-07 (2026-05-05 to 2026-05-10)". */
+function whenWords({ emergence }: PlantingDayWeather): string {
+  const { date, earliest, latest } = emergence;
+  if (date === null) return earliest === null ? "after the weather file ends" : `from ${earliest} on`;
+  return `about ${date} (${earliest} to ${latest ?? "after the weather file ends"})`;
+}
+
+function fahrenheit(celsius: number): string {
+  return `${convert(celsius, "C", "F").toFixed(0)} F`;
+}
+
+/** All flagged rows together, each plant with equal weight. */
+function flagTestsOf({ field }: DocumentParts): FlagTests | null {
+  const lists = (field.standCounts?.flagged ?? []).filter((list) => list !== null);
+  const results = lists
+    .filter((list) => list.some(({ plants }) => plants > 0))
+    .map((list) => readFlagTest(list, field.weather));
+  if (results.length === 0) return null;
+  const plants = results.reduce((sum, result) => sum + result.plants, 0);
+  const pooled = (shareOf: (result: FlagTestResult) => number | null): number | null => {
+    let late = 0;
+    for (const result of results) {
+      const share = shareOf(result);
+      if (share === null) return null;
+      late += share * result.plants;
+    }
+    return late / plants;
+  };
+  const lateShareByDays = pooled(({ byDays }) => byDays);
+  const lateShareByDegreeDays = pooled(({ byDegreeDays }) => byDegreeDays);
+  const say = (share: number | null): string => (share === null ? "not known" : formatPercent(share));
+  const spots = results.length;
+  return {
+    spots,
+    plants,
+    lateShareByDays,
+    lateShareByDegreeDays,
+    definitions: { byDays: LATE_AFTER_DAYS.source, byDegreeDays: LATE_AFTER_DEGREE_DAYS.source },
+    words: `Flag tests, ${plants} plants at ${spots} ${spots === 1 ? "spot" : "spots"}: late by more than 3 days ${say(lateShareByDays)}, late by more than 25 degree days F ${say(lateShareByDegreeDays)}. Two published definitions of an even stand; they are not the same thing.`,
+  };
+}
