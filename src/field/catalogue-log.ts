@@ -211,6 +211,7 @@ export const LOG_CATALOGUE: Catalogue = {
       pattern("seed density", 0.85),
       pattern("seed", 0.7, "density"),
       pattern("rate", 0.72),
+      pattern("population", 0.9, "share"),
     ],
     not: [...ASKED_FOR, ...OTHER_STATISTIC],
     zeroMeansAbsent: true,

@@ -95,6 +95,10 @@ export const COUNT_CATALOGUE: Catalogue = {
       pattern("leaf behind", 0.95),
     ],
     possible: [0, 20],
+    sureWord: {
+      word: "behind",
+      doubt: "it may be the stage itself and not how far the late plants are behind",
+    },
     readCell: leafStagesBehind,
   },
   spacingSd: {

@@ -21,7 +21,7 @@ const CLEARLY_NEARER = 0.05;
 const VARIES = 0.03;
 
 /** The middle of a percentage of the target, whatever else it could be. */
-function mayBePercentOfTarget(middle: number): boolean {
+export function mayBePercentOfTarget(middle: number): boolean {
   return middle >= LOWEST_PERCENT && middle <= HIGHEST_PERCENT;
 }
 

@@ -50,6 +50,11 @@ export class ReadableGroups {
     return units.size === 1 ? (unit ?? null) : null;
   }
 
+  /** True for a group that was read from text. */
+  isWritten(group: ColumnGroup): boolean {
+    return this.#written.has(group);
+  }
+
   /** The columns of the file a group was read from. */
   columnsInFile(group: ColumnGroup): readonly RawColumn[] {
     return this.#written.get(group)?.original.columns ?? group.columns;

@@ -88,7 +88,9 @@ class Recogniser {
       else this.#takeBest(variable, description, claims.get(variable) ?? [], target);
     }
     this.#decideUnits();
-    this.#open.push(...takeOutUnsure(this.#found, this.#options.role));
+    this.#open.push(
+      ...takeOutUnsure(this.#found, this.#options.role, (group) => this.#readable.isWritten(group)),
+    );
     return this.#result();
   }
 

@@ -2,12 +2,13 @@
  * Decides the unit of each recognised quantity: by the manifest, the cells, the name's ending, the size of the values,
  * their relation to other columns, or the units of the other columns. What stays unclear is left to the user.
  */
-import { percentOfTarget } from "./percent-of-target.ts";
+import { mayBePercentOfTarget, percentOfTarget } from "./percent-of-target.ts";
 import {
   type Decided,
   figures,
   isPossible,
   isTypical,
+  middleOf,
   shown,
   typicalUnits,
   type UnitAnswer,
@@ -152,6 +153,10 @@ function byManifestOrName(question: UnitQuestion): UnitAnswer | null {
 
 function byName(question: UnitQuestion): UnitAnswer | null {
   const { description, split } = question;
+  const ofTarget = description.percentOfTarget === true;
+  if (ofTarget && split.units.includes("%")) {
+    return { unit: "%", confidence: 1, reason: "percent of the target population by its name" };
+  }
   const named = namedUnit(question);
   if (named === null) return null;
   if (isTypical(question, named, NAME_CONTRADICTED)) {
@@ -164,6 +169,7 @@ function byName(question: UnitQuestion): UnitAnswer | null {
   const better = (description.candidateUnits ?? []).filter(
     (unit) => unit !== named && isTypical(question, unit),
   );
+  if (ofTarget && mayBePercentOfTarget(middleOf(question))) better.push("%");
   if (better.length > 0) {
     return {
       choices: [named, ...better],

@@ -158,14 +158,12 @@ function measuresOf(
 
 /** Degrees or radians: by the direction between the positions, else by how far the values reach. */
 function byDirection(question: UnitQuestion, hints: UnitHints): Decided | null {
-  const units = question.description.candidateUnits ?? [];
-  const near = hints.turnDeg
-    ? units.filter(
-        (unit) =>
-          hints.turnDeg!(question.values, inside(1, unit, question.description)) <= SAME_DIRECTION_DEG,
-      )
-    : [];
-  const first = near[0];
+  const turnOf = (unit: string) =>
+    hints.turnDeg?.(question.values, inside(1, unit, question.description)) ?? Number.POSITIVE_INFINITY;
+  const [nearest] = (question.description.candidateUnits ?? [])
+    .map((unit) => ({ unit, turn: turnOf(unit) }))
+    .sort((a, b) => a.turn - b.turn || 0);
+  const first = nearest && nearest.turn <= SAME_DIRECTION_DEG ? nearest.unit : undefined;
   if (first !== undefined) {
     return {
       unit: first,

@@ -39,6 +39,8 @@ export interface VariableDescription {
   readCell?: (text: string) => number | null;
   /** What a family of numbered columns is: one column per row unit (default), parts to add up, or nothing. */
   family?: "row units" | "sum" | "none";
+  /** Without this word in its name a column of numbers may be something else, and is asked about. */
+  sureWord?: { word: string; doubt: string };
   /** May be given in percent ("%") of the target of the same quantity. */
   percentOfTarget?: boolean;
   /** The name may say how much ground was counted ("plants per 17'5\""). */

@@ -134,6 +134,14 @@ describe("stand counts", () => {
     expect(standCounts!.dates).toEqual([...new Array(5).fill("2026-05-22"), null]);
   });
 
+  it("a leaf stage that may be the stage itself is asked about", () => {
+    const columns = { stand_ac: [31_000, 30_000], leaf_stage: [4, 3] };
+    expect(() => counts(columns)).toThrow(/may be the stage itself[\s\S]*"leafStages": "leaf_stage"/);
+    const standCounts = { file: "counts.csv", columns: { leafStages: "leaf_stage" } };
+    expect([...counts(columns, { standCounts }).standCounts!.leafStagesBehind]).toEqual([4, 3]);
+    expect(counts({ ...columns, leaf_stage: ["V4/V3", "V3/V3"] }).standCounts!.leafStagesBehind[0]).toBe(1);
+  });
+
   it("leaves out a spot without a stand and counts it", () => {
     const { standCounts, inputs } = counts({ stand_ac: [31_000, Number.NaN, 30_000] });
     expect(standCounts!.spotCount).toBe(2);
