@@ -31,12 +31,22 @@ export async function readShapes(
 ): Promise<Shapes> {
   if (reader === "library" && shp.source.size <= LARGEST_FOR_LIBRARY_BYTES) {
     const { count, sound } = walkShpRecords(shp, shx, new NoteBook(), () => {});
-    if (sound && shp.shapeType !== 31) return { store: await readShapesWithLibrary(shp, count), count };
+    const store = sound && shp.shapeType !== 31 ? await tryLibrary(shp, count) : null;
+    if (store) return { store, count };
   }
   const taker = new ShapeTaker(shp, notes);
   const { count } = walkShpRecords(shp, shx, notes, (view, at, length) => taker.take(view, at, length));
   taker.store.finish(count);
   return { store: taker.store, count };
+}
+
+/** Null where the library fails, as it does on counts that cannot be: our own reader then names the record. */
+async function tryLibrary(shp: ShpFile, count: number): Promise<GeometryStore | null> {
+  try {
+    return await readShapesWithLibrary(shp, count);
+  } catch {
+    return null;
+  }
 }
 
 async function readShapesWithLibrary(shp: ShpFile, count: number): Promise<GeometryStore> {
