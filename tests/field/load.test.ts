@@ -77,6 +77,21 @@ describe("the planting log", () => {
     expect(inputs[0]!.notes).toMatchObject([{ effect: "left out", count: 1, firstRecord: 6, value: "0, 0" }]);
   });
 
+  it("counts and numbers records as the file does, where its reader dropped some", () => {
+    const columns = { ...logColumns(), DEPTH_IN: Array.from({ length: 120 }, (_, i) => (i === 9 ? 30 : 2)) };
+    const read = layer(columns, { file: "log.geojson" });
+    // The first three records of the file were no features.
+    const dropped = {
+      ...read,
+      recordsInFile: 123,
+      fileRecord: Int32Array.from({ length: 120 }, (_, i) => i + 4),
+    };
+    const { log, inputs } = assembleField(parseManifest(LOG), { plantingLog: dropped });
+    expect([...log.fileRecord.slice(0, 2)]).toEqual([4, 5]);
+    expect(inputs[0]).toMatchObject({ records: 123, used: 120, leftOut: 3 });
+    expect(inputs[0]!.notes[0]).toMatchObject({ field: "DEPTH_IN", firstRecord: 13, value: "30" });
+  });
+
   it("leaves out single values that are not possible", () => {
     const columns = { ...logColumns(), DEPTH_IN: Array.from({ length: 120 }, (_, i) => (i === 9 ? 30 : 2)) };
     const { log, inputs } = load({}, { log: columns });

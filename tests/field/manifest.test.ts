@@ -220,3 +220,13 @@ describe("quantities", () => {
     expect(priced("corn", { seed: "300 USD/80,000" }).seedPer1000).toBeCloseTo(3.75, 12);
   });
 });
+
+describe("units in percent of the target", () => {
+  const withUnit = (variable: string) =>
+    parseManifest({ plantingLog: { file: "a", columns: { [variable]: { column: "P", unit: "%" } } } });
+
+  it("fit a population and no other density", () => {
+    expect(() => withUnit("population")).not.toThrow();
+    expect(() => withUnit("targetPopulation")).toThrow(/targetPopulation\.unit is "%", which does not fit/);
+  });
+});
