@@ -24,6 +24,7 @@ import {
   type RowUnitColumn,
 } from "./find-places.ts";
 import { rowUnitCases, shareOfSpots } from "./find-row-units.ts";
+import { type RowDeparture, rowDepartures } from "./row-departures.ts";
 
 /** Predicted loss from which a departing pass is listed, share of stand (our judgement). */
 const WORTH_A_PASS = 0.012;
@@ -31,6 +32,8 @@ const WORTH_A_PASS = 0.012;
 export interface CausesResult {
   drafts: Draft[];
   spots: Spots | null;
+  /** Rows that depart from the bar, with and without harm. */
+  departures?: RowDeparture[];
   /** 1 for records outside every place and every departing row unit. */
   ordinary: Uint8Array;
   /** Spots and digs outside every place. */
@@ -116,6 +119,7 @@ export function findCauses(
       ...fieldDrafts,
     ],
     spots,
+    departures: rowDepartures(faults, cases),
     ordinary,
     ordinarySpots: spots ? [...Array(spots.count).keys()].filter((spot) => !offSpots.has(spot)) : [],
     ordinaryDigs: field.digs ? [...Array(field.digs.digCount).keys()].filter((dig) => !offDigs.has(dig)) : [],

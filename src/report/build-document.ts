@@ -107,6 +107,7 @@ export function buildDocument(parts: DocumentParts): FindingsDocument {
       money: total.money,
       ground: groundOf(parts),
       drivers: (parts.drivers ?? []).map((driver) => ({ ...driver, words: driverWords(driver) })),
+      departingRows: causes.departures ?? [],
       emergence: emergencePart(parts),
     },
     findings: findings.map(({ finding }) => finding),

@@ -1,6 +1,7 @@
 /** `findings.json`, schema evenstand/findings/1. What is unknown is null, never absent. */
 import type { Basis, Cause, FindingKind } from "../causes/causes.ts";
 import type { Figure, FigureKey } from "../causes/measure.ts";
+import type { RowDeparture } from "../causes/row-departures.ts";
 import type { ComparisonRow } from "../compare/comparison.ts";
 import type { Driver } from "../compare/drivers.ts";
 import type { Note } from "../errors.ts";
@@ -100,6 +101,8 @@ export interface FindingsDocument {
     } | null;
     /** What drives depth and load within the soil zones, with a sentence in farm units each. */
     drivers: (Driver & { words: string })[];
+    /** Every row unit and set of rows that departs from the bar, with and without harm. */
+    departingRows: RowDeparture[];
     /** Emergence to be expected by planting day, and flag tests; null without weather and without flag tests. */
     emergence: EmergencePart | null;
   };

@@ -7,16 +7,20 @@ import { analyseField } from "../../src/analyse.ts";
 import type { Field } from "../../src/field/field.ts";
 import { findPasses } from "../../src/passes/find-passes.ts";
 import type { Passes } from "../../src/passes/passes.ts";
-import type { Finding } from "../../src/report/findings-document.ts";
+import type { Finding, FindingsDocument } from "../../src/report/findings-document.ts";
 import { larkspurFiles, loadLarkspur } from "../acceptance/support/larkspur.ts";
 
 const TRACKS = [9, 10, 15, 16];
 
-/** Findings of the field after its log was changed; without counts and digs. */
-async function findingsOf(change: (field: Field, passes: Passes) => void): Promise<Finding[]> {
+/** The document of the field after its log was changed; without counts and digs. */
+async function documentOf(change: (field: Field, passes: Passes) => void): Promise<FindingsDocument> {
   const field = await loadLarkspur(larkspurFiles(1), ["standCounts", "digs"]);
   change(field, findPasses(field));
-  return (await analyseField(field)).document.findings;
+  return (await analyseField(field)).document;
+}
+
+async function findingsOf(change: (field: Field, passes: Passes) => void): Promise<Finding[]> {
+  return (await documentOf(change)).findings;
 }
 
 /** Adds to the records that are chosen. */
@@ -43,6 +47,26 @@ describe("rows behind tires", () => {
     const units = findings.filter(({ kind }) => kind === "row-unit").flatMap(({ where }) => where.rowUnits);
     expect(units.toSorted((a, b) => a - b)).toEqual([5, 17]);
   });
+});
+
+test("a unit off by 0.20 in within the tolerance is told as departing, and no finding blames it", async () => {
+  const { findings, summary } = await documentOf((field, passes) =>
+    shift(
+      field.log.values.seedingDepth!,
+      5.08,
+      (record) =>
+        passes.rowUnitOf[record] === 12 && passes.passOf[record]! >= 20 && passes.passOf[record]! <= 25,
+    ),
+  );
+  const departing = summary.departingRows.filter(({ rowUnits }) => rowUnits.includes(12));
+  expect(departing).toHaveLength(1);
+  expect(departing[0]).toMatchObject({ set: null, variable: "seedingDepth", unit: "mm", inFinding: false });
+  expect(departing[0]!.passes).toEqual(expect.arrayContaining([20, 21, 22, 23, 24, 25]));
+  expect(findings.filter(({ where }) => where.rowUnits.includes(12))).toEqual([]);
+  const named = summary.departingRows
+    .filter(({ inFinding }) => inFinding)
+    .flatMap(({ rowUnits }) => rowUnits);
+  expect([...new Set(named)].sort((a, b) => a - b)).toEqual([5, 17]);
 });
 
 describe("a wing", () => {

@@ -170,6 +170,18 @@ export function documentFixture(findings: Finding[] = [findingFixture()]): Findi
           words: "1 mph faster: seeding depth 0.05 in less (0.07 in less to 0.04 in less; 95 % interval)",
         },
       ],
+      departingRows: [
+        {
+          rowUnits: [7],
+          set: null,
+          variable: "seedingDepth",
+          unit: "mm",
+          shift: -5.1,
+          passes: [3, 4, 5, 6],
+          pValue: 0.01,
+          inFinding: false,
+        },
+      ],
       emergence: EMERGENCE,
     },
     findings,

@@ -456,6 +456,7 @@ export function inventedDocument(): FindingsDocument {
       money: { estimate: 3210, low: 2300, high: 4100, level: 0.9, currency: "USD" },
       ground: { plantedHa: 40.6, overlapHa: 0.5, skippedHa: 0.4, within: "boundary" },
       drivers: [],
+      departingRows: [],
       emergence: null,
     },
     findings,
