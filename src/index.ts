@@ -11,6 +11,7 @@
  */
 export { type AnalyseOptions, type Analysis, analyseField, STAGES, type Stage } from "./analyse.ts";
 export { CAUSES, type Cause } from "./causes/causes.ts";
+export { type RowUnitPassRow, rowUnitsByPass } from "./compare/row-unit-by-pass.ts";
 export { THRESHOLDS } from "./compare/thresholds.ts";
 export {
   ChoiceNeededError,
