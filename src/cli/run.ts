@@ -4,6 +4,7 @@ import { describeFailure, EXIT } from "./failure.ts";
 import type { Io } from "./io.ts";
 import { packageVersion } from "./package-root.ts";
 import type { ReplantFlags } from "./replant.ts";
+import type { ScoutFlags } from "./scout.ts";
 
 /**
  * Runs one command line.
@@ -53,6 +54,17 @@ function buildProgram(io: Io): Command {
     .action(async (field: string, options: AnalyseFlags) => {
       const { analyse } = await import("./analyse.ts");
       await analyse(field, options, io);
+    });
+
+  command(program, "scout", "choose where to count next; write forms to print and to type into")
+    .argument("<field>", "field manifest, or a folder that holds field.json")
+    .requiredOption("--out <folder>", "folder for the forms; made where missing")
+    .option("--spots <number>", "how many spots to count", wholeNumber(1, 500), 60)
+    .option("--digs <number>", "at how many of them to dig", wholeNumber(0, 500), 12)
+    .option("--allow-outside", "let the manifest name files outside its own folder")
+    .action(async (field: string, options: ScoutFlags) => {
+      const { scout } = await import("./scout.ts");
+      await scout(field, options, io);
     });
 
   command(program, "replant", "keep the stand or replant it, by the published worksheets")
@@ -105,6 +117,15 @@ function command(program: Command, name: string, description: string): Command {
     .description(description)
     .helpOption("--help", "show this help")
     .copyInheritedSettings(program);
+}
+
+function wholeNumber(least: number, most: number): (text: string) => number {
+  return (text) => {
+    const value = Number(text);
+    if (!/^\d+$/.test(text) || value < least || value > most)
+      throw new InvalidArgumentError(`A whole number from ${least} to ${most} is needed.`);
+    return value;
+  };
 }
 
 function portNumber(text: string): number {

@@ -68,7 +68,7 @@ export function findingsGeoJson(
 }
 
 /** The collection as text with one feature a line: readable, and small beside one number a line. */
-export function geoJsonText(collection: FeatureCollection<Polygon | MultiPolygon, object>): string {
+export function geoJsonText(collection: FeatureCollection): string {
   const features = collection.features.map((feature) => JSON.stringify(feature)).join(",\n");
   return `{"type":"FeatureCollection","features":[\n${features}\n]}\n`;
 }
