@@ -198,7 +198,7 @@ function findPositions(
   columns: RawColumn[],
   file: string,
   options: ReadOptions,
-): { x: NumberColumnOf; y: NumberColumnOf; degrees: boolean } {
+): { x: NumberColumnOf; y: NumberColumnOf; degrees: boolean } | null {
   if (options.expect === "polygon") {
     const accepted = "a GeoJSON file or a shapefile with polygons";
     throw new FileUnusableError(
@@ -226,6 +226,7 @@ function findPositions(
     }
     return { x: x as NumberColumnOf, y: y as NumberColumnOf, degrees: names.degrees };
   }
+  if (options.expect === "anything") return null;
   const value = columns.map((column) => column.name).join(", ");
   throw new FileUnusableError(
     `${file}: no position columns for ${options.role} among ${value}; accepted are ${ACCEPTED_POSITIONS}`,

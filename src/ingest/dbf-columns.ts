@@ -209,9 +209,10 @@ function memoReader(
     read(block) {
       eachCell(block, table.rowLength, field.offset, (record, at, row) => {
         const { bytes, view } = block;
-        const number =
-          field.length === 4 ? view.getUint32(at, true) : parseDecimal(bytes, at, at + field.length);
-        if (number === 0 || isBlank(bytes, at, at + field.length)) return;
+        const binary = field.length === 4;
+        if (!binary && isBlank(bytes, at, at + field.length)) return;
+        const number = binary ? view.getUint32(at, true) : parseDecimal(bytes, at, at + field.length);
+        if (number === 0) return;
         const text = memos(number);
         if (text) {
           const value = table.decode(text.slice()).trim();
