@@ -95,6 +95,8 @@ async function readGroup({ main, files }: FileGroup): Promise<ReadGroup> {
   for (const expect of ["any", "table"] as ExpectedGeometry[]) {
     try {
       const layer = await readLayer(files, { role: "file", expect, reader: "fast" });
+      const lines = expect === "table" ? await linesOf(files) : null;
+      if (lines) return { file: main, layer: lines, error: null, guesses: [] };
       return { file: main, layer, error: null, guesses: rolesOf(layer) };
     } catch (cause) {
       if (!isEvenstandError(cause)) throw cause;
@@ -102,6 +104,12 @@ async function readGroup({ main, files }: FileGroup): Promise<ReadGroup> {
     }
   }
   return { file: main, layer: null, error, guesses: [] };
+}
+
+/** Lines are shown as what they are; no part of the job works on them. */
+async function linesOf(files: readonly LayerFile[]): Promise<RawLayer | null> {
+  const layer = await readLayer(files, { role: "file", expect: "anything", reader: "fast" });
+  return layer.geometry === "line" ? layer : null;
 }
 
 /** Gives each role to the file that fits it best, the surest guesses first; each file gets one role at most. */

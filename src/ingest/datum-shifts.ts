@@ -36,7 +36,7 @@ const SHIFTS: readonly DatumShift[] = [
 
 /** Datums that lie within 2 m of WGS 84, so that no shift is made. */
 const LIKE_WGS84 =
-  /wgs_?(?:19)?84|world_geodetic_system_1984|north_american(?:_datum)?_?(?:of_)?1983|nad_?83|etrs|european_terrestrial|gda_?(?:94|2020)|geocentric_datum_of_australia|sirgas|nzgd_?2000|new_zealand_geodetic_datum_2000|csrs/;
+  /wgs_?(?:19)?84|world_geodetic_system_1984|north_american(?:_datum)?_?(?:of_)?1983|nad_?83|etrs|european_terrestrial|gda_?(?:(?:19)?94|2020)|geocentric_datum_of_australia|sirgas|nzgd_?2000|new_zealand_geodetic_datum_2000|csrs/;
 
 /**
  * What to say of the datum of a WKT text, null where its shift is known to be small or is made.
