@@ -19,7 +19,7 @@ import type { Spots } from "../stand/spots.ts";
 import type { Basis } from "./causes.ts";
 
 /** Fewer counts than this cannot tell the field's own patchiness from a place (our judgement). */
-const FEWEST_COUNTS = 12;
+export const FEWEST_COUNTS = 12;
 
 /** One place: its cells and what counts say of it. */
 export interface Place {

@@ -3,25 +3,12 @@
 import type { GroundState } from "../compare/ground-state.ts";
 import { MARGIN_BANDS } from "../compare/thresholds.ts";
 import type { Targets } from "../field/field.ts";
+import type { RemedyCode } from "../field/remedy-codes.ts";
 import type { Cause, FindingKind } from "./causes.ts";
 
 /** The change to make, in inside units; words are added by the report, which knows the reader's units. */
 export interface Remedy {
-  code:
-    | "raise-margin"
-    | "lower-margin"
-    | "set-depth"
-    | "repair-row-unit"
-    | "check-depth-control"
-    | "slow-down"
-    | "service-meter"
-    | "set-rate"
-    | "clean-sensor"
-    | "move-traffic"
-    | "shut-off-rows"
-    | "check-guidance"
-    | "watch-the-ground"
-    | "dig-and-compare";
+  code: RemedyCode;
   parameter: "downForceMargin" | "seedingDepth" | "speed" | "population" | "misses" | null;
   from: number | null;
   to: number | null;

@@ -4,6 +4,7 @@
  * rounded origin so that numbers stay small); columns have one entry a record.
  */
 import type { Note } from "../errors.ts";
+import type { RemedyCode } from "./remedy-codes.ts";
 import type { LogVariable } from "./variables.ts";
 
 /** A ring list per polygon: outer ring first (counter-clockwise), holes after (clockwise), closed. */
@@ -160,6 +161,8 @@ export interface Prices {
   expectedBushelPerAcre: number | null;
   seedPer1000: number | null;
   currency: string;
+  /** What the user says a remedy costs, all of it, by its code; left out where none is given. */
+  remedyCosts?: Partial<Record<RemedyCode, number>>;
 }
 
 export interface Field {

@@ -3,7 +3,8 @@ import { ManifestError } from "../errors.ts";
 import { parseQuantity } from "../units.ts";
 import type { PlanterSetup, Prices, Targets } from "./field.ts";
 import type { Manifest } from "./manifest-schema.ts";
-import { parseGrainPrice, parseSeedPrice, parseYield } from "./prices.ts";
+import { parseGrainPrice, parseMoney, parseSeedPrice, parseYield } from "./prices.ts";
+import { REMEDY_CODES, type RemedyCode } from "./remedy-codes.ts";
 
 function quantityOrNull(text: string | undefined, into: string, field: string): number | null {
   if (text === undefined) return null;
@@ -104,6 +105,8 @@ export function prices(manifest: Manifest): Prices {
       { field: "prices.seed", value: given.seed, accepted: grain.currency },
     );
   }
+  const currency = grain?.currency ?? seed?.currency ?? null;
+  const remedies = remedyCosts(given.remedies ?? {}, currency);
   return {
     grainPerBushel: grain?.perBushel ?? null,
     expectedBushelPerAcre:
@@ -111,6 +114,34 @@ export function prices(manifest: Manifest): Prices {
         ? null
         : parseYield(given.expectedYield, crop, "prices.expectedYield"),
     seedPer1000: seed?.per1000 ?? null,
-    currency: grain?.currency ?? seed?.currency ?? DEFAULT_CURRENCY,
+    currency: currency ?? remedies?.currency ?? DEFAULT_CURRENCY,
+    ...(remedies ? { remedyCosts: remedies.costs } : {}),
   };
+}
+
+/** Costs of remedies and their one currency, that of the other prices; null where none is given. */
+function remedyCosts(
+  given: Partial<Record<RemedyCode, string | undefined>>,
+  pricesCurrency: string | null,
+): { costs: Partial<Record<RemedyCode, number>>; currency: string } | null {
+  const costs: Partial<Record<RemedyCode, number>> = {};
+  let currency = pricesCurrency;
+  for (const code of REMEDY_CODES) {
+    const text = given[code];
+    if (text === undefined) continue;
+    const field = `prices.remedies.${code}`;
+    const cost = parseMoney(text, field);
+    currency ??= cost.currency;
+    if (cost.currency !== currency)
+      throw new ManifestError(
+        `${field} is in ${cost.currency}, the other prices in ${currency}; write all in one currency`,
+        {
+          field,
+          value: text,
+          accepted: currency,
+        },
+      );
+    costs[code] = cost.amount;
+  }
+  return currency !== null && Object.keys(costs).length > 0 ? { costs, currency } : null;
 }

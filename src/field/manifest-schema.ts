@@ -4,6 +4,7 @@
  * unit fits is checked in `manifest-quantities.ts`.
  */
 import * as v from "valibot";
+import { REMEDY_CODES, type RemedyCode } from "./remedy-codes.ts";
 import {
   COUNT_VARIABLES,
   DIG_VARIABLES,
@@ -94,6 +95,10 @@ const rowListOrAll = (what: string) =>
 
 const freeObject = (what: string) =>
   v.optional(v.pipe(v.record(v.string(), v.unknown()), v.description(what)));
+
+const remedyCosts = Object.fromEntries(
+  REMEDY_CODES.map((code) => [code, quantity(`Cost of "${code}"`, "450 USD")]),
+) as Record<RemedyCode, ReturnType<typeof quantity>>;
 
 export const manifestSchema = v.pipe(
   v.strictObject({
@@ -210,6 +215,12 @@ export const manifestSchema = v.pipe(
           grain: quantity("Price of grain by bushel (bu), tonne (t) or kilogram (kg)", "4.50 USD/bu"),
           expectedYield: quantity("Yield expected of the field", "200 bu/ac"),
           seed: quantity("Price of seed by 1000 seeds, or by the count in a bag", "3.75 USD/1000"),
+          remedies: v.optional(
+            v.pipe(
+              v.strictObject(remedyCosts),
+              v.description("What a remedy would cost, all of it, by its code in the findings."),
+            ),
+          ),
         }),
         v.description("Prices, to put money on a loss."),
       ),

@@ -63,6 +63,17 @@ export function parseYield(text: string, crop: Crop, field: string): number {
 }
 
 /**
+ * An amount of money.
+ * @throws {ManifestError} when the text is not a number and a three-letter currency.
+ */
+export function parseMoney(text: string, field: string): { amount: number; currency: string } {
+  const accepted = 'a number and a currency of three letters, such as "450 USD"';
+  const match = new RegExp(`^\\s*${NUMBER}\\s*([A-Z]{3})\\s*$`).exec(text);
+  if (!match) throw unreadable(text, field, accepted);
+  return { amount: positiveNumber(match[1]!, text, field, accepted), currency: match[2]! };
+}
+
+/**
  * Price of seed by 1000 seeds; the count after the slash may be that of a bag ("/1000", "/80000").
  * @throws {ManifestError} when the text is not a number, a three-letter currency and a count of seeds.
  */

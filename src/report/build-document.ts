@@ -25,6 +25,7 @@ import {
 import { formatMoney, formatQuantity, hectares } from "./format.ts";
 import { notJudged } from "./not-judged.ts";
 import { priceOf } from "./price-draft.ts";
+import { spacingPart } from "./spacing-part.ts";
 import {
   cautionWords,
   checkWords,
@@ -34,6 +35,7 @@ import {
   seenWords,
   titleWords,
 } from "./words.ts";
+import { remedyWorth, seedCost, seedWords } from "./worth-part.ts";
 
 const LEVEL = 0.9;
 /** Two-sided 90 % of the normal law. */
@@ -109,6 +111,7 @@ export function buildDocument(parts: DocumentParts): FindingsDocument {
       drivers: (parts.drivers ?? []).map((driver) => ({ ...driver, words: driverWords(driver) })),
       departingRows: causes.departures ?? [],
       emergence: emergencePart(parts),
+      spacing: spacingPart(field),
     },
     findings: findings.map(({ finding }) => finding),
     comparison: parts.comparison,
@@ -164,6 +167,7 @@ function findingOf(parts: DocumentParts, draft: Draft, loss: Loss | null): Findi
       missesShare: measured.missesShare?.elsewhere ?? null,
     },
   });
+  const seed = seedCost(field, draft, measured);
   const date = plantedOf(parts, draft);
   const severalDates = new Set(passes.passes.map((pass) => pass.date)).size > 1;
   return {
@@ -192,8 +196,17 @@ function findingOf(parts: DocumentParts, draft: Draft, loss: Loss | null): Findi
       counts: draft.spots.length,
       digs: draft.digs.length,
     },
-    loss: { yieldShare: loss?.yieldShare ?? null, money: loss?.money ?? null, notes: loss?.notes ?? [] },
-    remedy: { ...remedy, text: remedyWords(draft, remedy, "farm") },
+    loss: {
+      yieldShare: loss?.yieldShare ?? null,
+      money: loss?.money ?? null,
+      seed,
+      notes: [...(loss?.notes ?? []), ...(seed ? [seedWords(seed)] : [])],
+    },
+    remedy: {
+      ...remedy,
+      text: remedyWords(draft, remedy, "farm"),
+      worth: remedyWorth(field, draft, remedy, loss),
+    },
     words: {
       title: titleWords(draft),
       place: placeWords(draft, sideOf(parts, draft), severalDates ? date : null, passes.passes.length),

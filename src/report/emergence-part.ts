@@ -128,7 +128,7 @@ function dayOf(read: PlantingDayWeather): EmergenceDay {
 function dayWords(read: PlantingDayWeather): string {
   const { emergence, lowestSoilC, heaviestRain, plantedIsoDate } = read;
   const parts = [
-    `Planted ${plantedIsoDate}: emergence to be expected ${whenWords(read)} (${emergence.requirementF.estimate.toFixed(0)} degree days F, ${emergence.basis} temperature).`,
+    `Planted ${plantedIsoDate}: emergence to be expected ${whenWords(read)}; ${emergence.requirementF.estimate.toFixed(0)} degree days F by ${emergence.basis} temperature.`,
   ];
   if (lowestSoilC !== null && lowestSoilC < THRESHOLDS.coldSoil.value)
     parts.push(`Cold start: soil down to ${fahrenheit(lowestSoilC)} in the first two days.`);

@@ -6,6 +6,8 @@ import type { ComparisonRow } from "../compare/comparison.ts";
 import type { Driver } from "../compare/drivers.ts";
 import type { Note } from "../errors.ts";
 import type { EmergencePart } from "./emergence-part.ts";
+import type { SpacingPart } from "./spacing-part.ts";
+import type { RemedyWorth, SeedCost } from "./worth-part.ts";
 
 export const FINDINGS_SCHEMA = "evenstand/findings/1";
 
@@ -53,7 +55,13 @@ export interface Finding {
   measured: Partial<Record<MeasuredKey, Measured>>;
   stand: { deficitShare: Estimate | null; lateShare: Measured | null; counts: number; digs: number };
   /** `notes`: what was assumed or lacking for the figures, in plain words. */
-  loss: { yieldShare: Estimate | null; money: MoneyEstimate | null; notes: string[] };
+  loss: {
+    yieldShare: Estimate | null;
+    money: MoneyEstimate | null;
+    /** Seed beyond or below the target of a wrong rate, apart from the yield; null for other causes. */
+    seed: SeedCost | null;
+    notes: string[];
+  };
   remedy: {
     code: string;
     parameter: string | null;
@@ -62,6 +70,8 @@ export interface Finding {
     unit: string | null;
     /** What to do, in a farmer's words, with the caution where a machine is touched. */
     text: string;
+    /** Loss a year against what the user says the remedy costs; null where nothing is to be mended. */
+    worth: RemedyWorth | null;
   };
   /** In a farmer's words: title ("Gauge wheels running light"), place, what was seen, what else could do it, the check to make. */
   words: { title: string; place: string; seen: string[]; otherwise: string; check: string; caution: string };
@@ -105,6 +115,8 @@ export interface FindingsDocument {
     departingRows: RowDeparture[];
     /** Emergence to be expected by planting day, and flag tests; null without weather and without flag tests. */
     emergence: EmergencePart | null;
+    /** Plant spacings measured in the counts; null where there are none. */
+    spacing: SpacingPart | null;
   };
   findings: Finding[];
   comparison: ComparisonRow[];

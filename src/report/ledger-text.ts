@@ -62,6 +62,11 @@ export function ledgerText(document: FindingsDocument, { width, emphasise }: Led
     for (const { words } of emergence.days) item(words);
     if (emergence.flagTests) item(emergence.flagTests.words);
   }
+  if (summary.spacing) {
+    lines.push("");
+    heading("Plant spacing");
+    item(summary.spacing.words);
+  }
   if (cleared.length > 0) {
     lines.push("");
     heading("Looked bad in the log, the counts show no harm");
@@ -132,6 +137,7 @@ function entryRows(finding: Finding): [label: string, text: string][] {
     rows.push([index === 0 ? "Seen" : "", seen]);
   });
   rows.push(["What to do", remedy.text]);
+  if (remedy.worth && remedy.worth.verdict !== "unknown") rows.push(["", remedy.worth.words]);
   if (words.check) rows.push(["Check first", words.check]);
   if (words.caution) rows.push(["Caution", words.caution]);
   return rows;

@@ -1,5 +1,6 @@
 /** What the answer lacked: inputs and columns that were not there, and what could not be judged for want of them. */
 import type { Field } from "../field/field.ts";
+import { fewCounts } from "./few-counts.ts";
 
 export interface NotJudged {
   what: string;
@@ -45,7 +46,11 @@ export function notJudged(field: Field): NotJudged[] {
       what: "the stand",
       why: "no stand counts were given: what is found is a risk read from the log, not a confirmed problem",
     });
-  } else if (field.standCounts.lateShare.every((value) => Number.isNaN(value))) {
+  } else {
+    const few = fewCounts(field);
+    if (few) list.push(few);
+  }
+  if (field.standCounts?.lateShare.every((value) => Number.isNaN(value))) {
     list.push({ what: "late plants", why: "the counts do not tell late plants from early ones" });
   }
   if (!field.digs)
@@ -65,7 +70,11 @@ export function notJudged(field: Field): NotJudged[] {
     });
   if (field.prices.grainPerBushel === null || field.prices.expectedBushelPerAcre === null) {
     list.push({ what: "money", why: "no grain price or expected yield was given" });
-  }
+  } else if (!field.prices.remedyCosts)
+    list.push({
+      what: "whether mending pays",
+      why: 'no cost of a remedy was given; write it into "prices", such as "remedies": { "service-meter": "450 USD" }',
+    });
   return list;
 }
 

@@ -3,9 +3,11 @@ import type { Draft } from "../causes/draft.ts";
 import { predictedTotal } from "../causes/find-causes.ts";
 import { arrangementOf, type Loss, type LossInput, lossOf, type Uncertain } from "../cost/loss.ts";
 import { mean, standardDeviation } from "../numerics/descriptive.ts";
+import { STAND_DATE_TABLES } from "../stand/published-tables.ts";
 import { referencePopulation } from "../stand/spots.ts";
 import { SQUARE_METRES_PER_HECTARE } from "../units.ts";
 import { type DocumentParts, plantedOf } from "./document-parts.ts";
+import { formatPercent } from "./format.ts";
 
 /** How wrong a loss predicted by the log alone may be: half its size (our judgement). */
 const PREDICTED_ERROR = 0.5;
@@ -33,7 +35,26 @@ export function priceOf(parts: DocumentParts, draft: Draft): Loss | null {
     areaHa: draft.areaM2 / SQUARE_METRES_PER_HECTARE,
     prices: field.prices,
   };
-  return lossOf(input);
+  const loss = lossOf(input);
+  return { ...loss, notes: [...loss.notes, ...otherTables(input, loss)] };
+}
+
+/** Losses by two tables more than this apart are said to differ, share of yield (our judgement). */
+const TABLES_DIFFER = 0.03;
+
+/** A note for each other table of the crop whose loss is more than 3 points from that of the one used. */
+function otherTables(input: LossInput, loss: Loss): string[] {
+  const { table, yieldShare } = loss;
+  if (!table || !yieldShare) return [];
+  return STAND_DATE_TABLES.filter((other) => other.crop === table.crop && other.id !== table.id).flatMap(
+    (other) => {
+      const share = lossOf({ ...input, table: other }).yieldShare;
+      if (!share || Math.abs(share.estimate - yieldShare.estimate) <= TABLES_DIFFER) return [];
+      return [
+        `the published tables disagree here: ${formatPercent(share.estimate)} less yield by ${other.title}, ${formatPercent(yieldShare.estimate)} by ${table.title}, which is used`,
+      ];
+    },
+  );
 }
 
 /** Late plants inside and elsewhere with their standard errors over spots; null with fewer than two spots. */

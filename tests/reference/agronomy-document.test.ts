@@ -110,7 +110,9 @@ describe("docs/agronomy.md", () => {
 
   it("names a source or a mark for every limit", () => {
     for (const { source } of Object.values(THRESHOLDS))
-      expect(source).toMatch(/our judgement|common practice|from memory|by definition|extension advice|\d{4}/);
+      expect(source).toMatch(
+        /our judgement|common practice|from memory|by definition|extension advice|\d{4}/,
+      );
   });
 });
 

@@ -28,8 +28,16 @@ describe("the JSON Schema of findings.json", () => {
       pValue: null,
       measured: {},
       stand: { deficitShare: null, lateShare: null, counts: 0, digs: 0 },
-      loss: { yieldShare: null, money: null, notes: [] },
-      remedy: { code: "dig-and-compare", parameter: null, from: null, to: null, unit: null, text: "Dig." },
+      loss: { yieldShare: null, money: null, seed: null, notes: [] },
+      remedy: {
+        code: "dig-and-compare",
+        parameter: null,
+        from: null,
+        to: null,
+        unit: null,
+        text: "Dig.",
+        worth: null,
+      },
     });
     for (const document of [documentFixture(), documentFixture([]), documentFixture([unknowns])]) {
       expect(validate(document), JSON.stringify(validate.errors, null, 1)).toBe(true);

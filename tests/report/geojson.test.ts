@@ -38,7 +38,7 @@ describe("findings.geojson", () => {
   });
 
   it("carries the finding's figures, null where unknown", () => {
-    const poor = findingFixture({ id: "F2", loss: { yieldShare: null, money: null, notes: [] } });
+    const poor = findingFixture({ id: "F2", loss: { yieldShare: null, money: null, seed: null, notes: [] } });
     const [first, second] = findingsGeoJson(documentFixture([findingFixture(), poor])).features;
     expect(first!.properties).toMatchObject({
       id: "F1",

@@ -21,6 +21,8 @@ describe("the ledger in plain text", () => {
           Seen         gauge-wheel load: 21 lb here, 108 lb elsewhere (aim 60 lb to
                        160 lb)
           What to do   Carry more load on this ground.
+                       Worth fixing before next spring? At USD 450 it may pay within a
+                       year.
           Check first  Dig ten seeds here.
           Caution      Follow the operator's manual.
 
@@ -29,6 +31,9 @@ describe("the ledger in plain text", () => {
       Coming up
           Planted 2026-04-24: emergence to be expected about 2026-05-08.
           Flag tests, 60 plants at 2 spots.
+
+      Plant spacing
+          20 plant spacings at 1 spot.
 
       Could not be judged
           singulation: the log has no such column
@@ -40,7 +45,7 @@ describe("the ledger in plain text", () => {
   });
 
   it("begins with a line for each finding where there are several, within the width", () => {
-    const long = findingFixture({ id: "F2", loss: { yieldShare: null, money: null, notes: [] } });
+    const long = findingFixture({ id: "F2", loss: { yieldShare: null, money: null, seed: null, notes: [] } });
     long.words = {
       ...long.words,
       title: "A very long title that has no room at all on one line of the overview",
@@ -62,7 +67,7 @@ describe("the ledger in plain text", () => {
   it("says in words where no yield is lost", () => {
     const none = { estimate: 0, low: 0, high: 0, level: 0.9 };
     const text = ledgerText(
-      documentFixture([findingFixture({ loss: { yieldShare: none, money: null, notes: [] } })]),
+      documentFixture([findingFixture({ loss: { yieldShare: none, money: null, seed: null, notes: [] } })]),
       as(80),
     );
     expect(text).toContain(
@@ -86,7 +91,7 @@ describe("the ledger in plain text", () => {
     const text = ledgerText(document, as(80));
     expect(text).toContain("    planting.zip: 1,123 of 190,123 records left out: no position\n");
     expect(text).toContain("    planting.zip: assumed: degrees, by the range of the numbers\n");
-    expect(text).not.toContain("ring");
+    expect(text).not.toContain("a ring was turned");
   });
 
   it("keeps what the counts cleared apart from the problems", () => {

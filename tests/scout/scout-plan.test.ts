@@ -1,40 +1,12 @@
 /** Where the spots lie, on a small field with one light place, with and without earlier counts. */
 import { beforeAll, describe, expect, it } from "vitest";
-import { type Analysis, analyseField } from "../../src/analyse.ts";
-import { loadField } from "../../src/field/load.ts";
-import { parseManifest } from "../../src/field/manifest.ts";
+import type { Analysis } from "../../src/analyse.ts";
 import { countsTemplate, digsTemplate, scoutGeoJson } from "../../src/scout/scout-files.ts";
 import { type ScoutPlan, scoutPlan } from "../../src/scout/scout-plan.ts";
 import { escapeHtml, scoutSheet } from "../../src/scout/sheet.ts";
 import { walkingOrder } from "../../src/scout/walking-order.ts";
-import { plantingLog, SMALL_MANIFEST, smallField } from "../support/small-field.ts";
-
-/** The field's east half between 90 and 210 m from the south runs light. */
-const LIGHT = { west: 91, south: 90, north: 210 };
-
-function lightLog() {
-  const log = plantingLog();
-  for (const feature of log.features as ReturnType<typeof Object>[]) {
-    const [lon, lat] = feature.geometry.coordinates as [number, number];
-    const east = (lon + 93.6) * 111_075 * Math.cos((42 * Math.PI) / 180);
-    const north = (lat - 42) * 111_075;
-    if (east > LIGHT.west && north > LIGHT.south && north < LIGHT.north) {
-      feature.properties.MARGIN_LBF = 12 + (feature.properties.MARGIN_LBF - 110);
-      feature.properties.DEPTH_IN -= 0.6;
-    }
-  }
-  return log;
-}
-
-async function analysed(changes: Record<string, unknown>, manifest: object): Promise<Analysis> {
-  const files: Record<string, unknown> = { ...smallField(), "planting.geojson": lightLog(), ...changes };
-  const encoder = new TextEncoder();
-  const provide = async (name: string) => {
-    const content = files[name];
-    return [{ name, bytes: encoder.encode(typeof content === "string" ? content : JSON.stringify(content)) }];
-  };
-  return analyseField(await loadField(parseManifest(manifest), provide));
-}
+import { analysed, isLight } from "../support/light-field.ts";
+import { SMALL_MANIFEST } from "../support/small-field.ts";
 
 const { standCounts: _, ...WITHOUT_COUNTS } = SMALL_MANIFEST;
 let analysis: Analysis;
@@ -62,14 +34,10 @@ describe("the spots on a log without counts", () => {
     );
     expect(inside!.length).toBeGreaterThanOrEqual(3);
     expect(beside!.length).toBeGreaterThanOrEqual(2);
-    const isLight = ({ x, y }: { x: number; y: number }): boolean => {
-      const [lon, lat] = analysis.field.frame.toLonLat(x, y);
-      const east = (lon + 93.6) * 111_075 * Math.cos((42 * Math.PI) / 180);
-      const north = (lat - 42) * 111_075;
-      return east > LIGHT.west - 12 && north > LIGHT.south - 12 && north < LIGHT.north + 12;
-    };
-    expect(inside!.every(isLight)).toBe(true);
-    expect(beside!.filter(isLight).length).toBeLessThanOrEqual(beside!.length / 2);
+    const light = (spot: { x: number; y: number }): boolean =>
+      isLight(analysis.field.frame.toLonLat(spot.x, spot.y), 12);
+    expect(inside!.every(light)).toBe(true);
+    expect(beside!.filter(light).length).toBeLessThanOrEqual(beside!.length / 2);
     expect(new Set([...inside!, ...beside!].map(({ rows }) => `${rows.first}-${rows.last}`)).size).toBe(1);
   });
 

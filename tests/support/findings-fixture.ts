@@ -43,6 +43,20 @@ const EMERGENCE: FindingsDocument["summary"]["emergence"] = {
   },
 };
 
+const SHARES = { multiples: 0.1, singles: 0.75, misses: 0.15 };
+const SPACING: FindingsDocument["summary"]["spacing"] = {
+  spots: 1,
+  spacings: 20,
+  theoreticalMm: 177.8,
+  meanMm: 216.9,
+  sdMm: 140,
+  precision: 0.116,
+  bySpacings: SHARES,
+  bySeeds: SHARES,
+  rules: { bySpacings: "one rule", bySeeds: "another" },
+  words: "20 plant spacings at 1 spot.",
+};
+
 /** A finding with everything known; `changes` replace parts of it. */
 export function findingFixture(changes: Partial<Finding> = {}): Finding {
   return {
@@ -102,6 +116,7 @@ export function findingFixture(changes: Partial<Finding> = {}): Finding {
     loss: {
       yieldShare: { estimate: 0.07, low: 0.04, high: 0.1, level: 0.9 },
       money: { estimate: 1312, low: 184, high: 1440, level: 0.9, currency: "USD" },
+      seed: { money: 45, seeds: 12_000, currency: "USD" },
       notes: [],
     },
     remedy: {
@@ -111,6 +126,14 @@ export function findingFixture(changes: Partial<Finding> = {}): Finding {
       to: 450,
       unit: "N",
       text: "Carry more load on this ground.",
+      worth: {
+        verdict: "may pay within a year",
+        years: { estimate: 0.5, low: 0.3, high: 2.4 },
+        note: "supposes the same loss every year",
+        cost: 450,
+        currency: "USD",
+        words: "Worth fixing before next spring? At USD 450 it may pay within a year.",
+      },
     },
     words: {
       title: "Gauge wheels running light",
@@ -183,6 +206,7 @@ export function documentFixture(findings: Finding[] = [findingFixture()]): Findi
         },
       ],
       emergence: EMERGENCE,
+      spacing: SPACING,
     },
     findings,
     comparison: [

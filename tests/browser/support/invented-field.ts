@@ -278,9 +278,18 @@ function findingOf(sketch: FindingSketch): Finding {
     loss: {
       yieldShare: money ? { estimate: 0.07, low: 0.04, high: 0.1, level: 0.9 } : null,
       money,
+      seed: null,
       notes: [],
     },
-    remedy: { code: "invented", parameter: null, from: null, to: null, unit: null, text: sketch.remedy },
+    remedy: {
+      code: "invented",
+      parameter: null,
+      from: null,
+      to: null,
+      unit: null,
+      text: sketch.remedy,
+      worth: null,
+    },
     words: {
       title: sketch.title,
       place: sketch.place,
@@ -458,6 +467,7 @@ export function inventedDocument(): FindingsDocument {
       drivers: [],
       departingRows: [],
       emergence: null,
+      spacing: null,
     },
     findings,
     comparison: comparison(),

@@ -1,0 +1,44 @@
+/** What a handful of counts settles and what it cannot. */
+import { FEWEST_COUNTS } from "../causes/find-places.ts";
+import type { Field } from "../field/field.ts";
+import { mean, standardDeviation } from "../numerics/descriptive.ts";
+import { studentTQuantile } from "../numerics/distributions.ts";
+import { formatPercent, formatQuantity } from "./format.ts";
+import type { NotJudged } from "./not-judged.ts";
+
+/** From more counts than this on nothing is said: places of the usual size are found (our judgement). */
+const MANY_COUNTS = 15;
+/** Counts that have to lie in a place to speak for it. */
+const COUNTS_IN_A_PLACE = 3;
+/** Standard errors a place has to stand out by, since many places are looked at (our judgement). */
+const STANDS_OUT = 2.5;
+const LEVEL = 0.9;
+
+/** Words for 1 to 15 counts; null for none and for more. */
+export function fewCounts(field: Field): NotJudged | null {
+  const stands = field.standCounts?.standPerHa;
+  if (!stands || stands.length === 0 || stands.length > MANY_COUNTS) return null;
+  const count = stands.length;
+  const scout = '"evenstand scout" says where to count next';
+  if (count === 1)
+    return {
+      what: "places short of plants",
+      why: `one count tells the stand of its own spot and nothing of the field; ${scout}`,
+    };
+  const middle = mean(stands);
+  const spread = standardDeviation(stands);
+  const half = (studentTQuantile(0.5 + LEVEL / 2, count - 1) * spread) / Math.sqrt(count);
+  const plants = (perHa: number): string => formatQuantity(Math.max(0, perHa), "plants", "farm");
+  const settled = `${count} counts settle the mean stand of the field, ${plants(middle)} (${plants(middle - half)} to ${plants(middle + half)}; ${formatPercent(LEVEL)} interval)`;
+  if (count < FEWEST_COUNTS)
+    return {
+      what: "places short of plants",
+      why: `${settled}, but not where it is short: that takes ${FEWEST_COUNTS} counts or more over the field; ${scout}`,
+    };
+  const inside = COUNTS_IN_A_PLACE;
+  const seen = (STANDS_OUT * spread * Math.sqrt(1 / inside + 1 / (count - inside))) / middle;
+  return {
+    what: "small places short of plants",
+    why: `${settled}; a place where ${inside} of them lie shows only if it is short by about ${formatPercent(seen)} or more; ${scout}`,
+  };
+}
