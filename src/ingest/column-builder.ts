@@ -1,5 +1,6 @@
 /** Grows one column value by value while its kind is not yet known, then settles the kind. */
 import { numberOfText } from "./decimal-text.ts";
+import { roomFor, trimmed } from "./geometry-store.ts";
 import type { RawColumn } from "./layer.ts";
 import type { NoteBook } from "./note-book.ts";
 import { shownJson } from "./shown-json.ts";
@@ -9,6 +10,8 @@ const NO_TEXT = -1;
 /** From this many numbers on, words up to this share of them are taken for slips (our judgement). */
 const FEWEST_NUMBERS = 20;
 const MOST_SLIPS = 0.02;
+
+const NONE = new Float64Array(0);
 
 /** The value as JSON text, null where it is nested too deep to be written. */
 function jsonText(value: unknown): string | null {
@@ -27,18 +30,23 @@ function jsonText(value: unknown): string | null {
 export class ColumnBuilder {
   readonly name: string;
   readonly dictionary: TextDictionary;
-  #numbers: Float64Array;
+  /** Made with the first number: a column of texts needs none. */
+  #numbers = NONE;
+  #capacity: number;
   #codes: Int32Array | null = null;
   #hasNumber = false;
+  /** Records that will come by an estimate, so that room is made once; 0 where there is none. */
+  room = 0;
 
   constructor(name: string, capacity: number, decode?: (bytes: Uint8Array) => string) {
     this.name = name;
     this.dictionary = new TextDictionary(decode);
-    this.#numbers = new Float64Array(Math.max(capacity, 16)).fill(Number.NaN);
+    this.#capacity = Math.max(capacity, 16);
   }
 
   setNumber(record: number, value: number): void {
-    if (record >= this.#numbers.length) this.#grow(record);
+    if (record >= this.#capacity) this.#grow(record);
+    if (this.#numbers === NONE) this.#makeNumbers();
     this.#numbers[record] = value;
     this.#hasNumber = true;
   }
@@ -49,15 +57,15 @@ export class ColumnBuilder {
 
   /** Sets a code of this column's own dictionary. */
   setCode(record: number, code: number): void {
-    if (record >= this.#numbers.length) this.#grow(record);
-    this.#codes ??= new Int32Array(this.#numbers.length).fill(NO_TEXT);
+    if (record >= this.#capacity) this.#grow(record);
+    this.#codes ??= new Int32Array(this.#capacity).fill(NO_TEXT);
     this.#codes[record] = code;
   }
 
   /** Makes the record missing again. */
   clear(record: number): void {
-    if (record >= this.#numbers.length) return;
-    this.#numbers[record] = Number.NaN;
+    if (record >= this.#capacity) return;
+    if (this.#numbers !== NONE) this.#numbers[record] = Number.NaN;
     if (this.#codes) this.#codes[record] = NO_TEXT;
   }
 
@@ -91,10 +99,9 @@ export class ColumnBuilder {
    * @param noteNumbersInText false where the format knows no numbers but as text (CSV)
    */
   finish(recordCount: number, notes: NoteBook, noteNumbersInText = true): RawColumn {
-    if (recordCount > this.#numbers.length) this.#grow(recordCount - 1);
+    if (recordCount > this.#capacity) this.#grow(recordCount - 1);
     const codes = this.#codes;
-    if (codes === null)
-      return { kind: "number", name: this.name, values: this.#numbers.slice(0, recordCount) };
+    if (codes === null) return { kind: "number", name: this.name, values: this.#takeNumbers(recordCount) };
     const numberOfLabel = Float64Array.from(this.dictionary.labels, numberOfText);
     const firstWord = numberOfLabel.findIndex(Number.isNaN);
     if (firstWord < 0)
@@ -112,7 +119,7 @@ export class ColumnBuilder {
     let numbers = 0;
     for (let record = 0; record < recordCount; record++) {
       const code = codes[record]!;
-      const value = code === NO_TEXT ? this.#numbers[record]! : numberOfLabel[code]!;
+      const value = code === NO_TEXT ? (this.#numbers[record] ?? Number.NaN) : numberOfLabel[code]!;
       if (!Number.isNaN(value)) numbers++;
       else if (code !== NO_TEXT) words++;
     }
@@ -140,7 +147,7 @@ export class ColumnBuilder {
     recordCount: number,
     notes: NoteBook | null,
   ): RawColumn {
-    const values = this.#numbers.slice(0, recordCount);
+    const values = this.#takeNumbers(recordCount);
     let count = 0;
     let first = -1;
     for (let record = 0; record < recordCount; record++) {
@@ -162,7 +169,7 @@ export class ColumnBuilder {
   }
 
   #asText(codes: Int32Array, firstWord: number, recordCount: number, notes: NoteBook): RawColumn {
-    const settled = codes.slice(0, recordCount);
+    const settled = trimmed(codes, recordCount);
     if (this.#hasNumber) {
       let count = 0;
       let first = -1;
@@ -186,11 +193,26 @@ export class ColumnBuilder {
     return { kind: "text", name: this.name, codes: settled, labels: this.dictionary.labels };
   }
 
+  #makeNumbers(): void {
+    this.#numbers = new Float64Array(this.#capacity).fill(Number.NaN);
+  }
+
+  /** The numbers, given away: the builder keeps no second copy of them. */
+  #takeNumbers(recordCount: number): Float64Array {
+    if (this.#numbers === NONE) this.#makeNumbers();
+    const values = trimmed(this.#numbers, recordCount);
+    this.#numbers = NONE;
+    return values;
+  }
+
   #grow(record: number): void {
-    const capacity = Math.max(this.#numbers.length * 2, record + 1);
-    const numbers = new Float64Array(capacity).fill(Number.NaN, this.#numbers.length);
-    numbers.set(this.#numbers);
-    this.#numbers = numbers;
+    const capacity = roomFor(record, this.#capacity, this.room);
+    if (this.#numbers !== NONE) {
+      const numbers = new Float64Array(capacity).fill(Number.NaN, this.#capacity);
+      numbers.set(this.#numbers);
+      this.#numbers = numbers;
+    }
+    this.#capacity = capacity;
     if (this.#codes) {
       const codes = new Int32Array(capacity).fill(NO_TEXT, this.#codes.length);
       codes.set(this.#codes);

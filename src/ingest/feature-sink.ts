@@ -16,6 +16,7 @@ export class FeatureSink {
   readonly columns: ColumnBuilder[] = [];
   readonly #columnOfName = new Map<string, ColumnBuilder>();
   readonly #capacity: number;
+  #room = 0;
   readonly #decodeText: ((bytes: Uint8Array) => string) | undefined;
   /** File numbers of the records taken, kept once one was dropped. */
   #fileRecord: number[] | null = null;
@@ -28,11 +29,19 @@ export class FeatureSink {
     this.#decodeText = decodeText;
   }
 
+  /** Makes room for as many records as are thought to come, when room is next short. */
+  expectRecords(count: number): void {
+    this.#room = count;
+    this.store.room = count;
+    for (const column of this.columns) column.room = count;
+  }
+
   /** The column of a property, made when first met. */
   column(name: string): ColumnBuilder {
     const known = this.#columnOfName.get(name);
     if (known) return known;
     const column = new ColumnBuilder(name, Math.max(this.#capacity, this.count + 1), this.#decodeText);
+    column.room = this.#room;
     this.#columnOfName.set(name, column);
     this.columns.push(column);
     return column;

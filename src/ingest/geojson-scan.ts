@@ -47,6 +47,10 @@ export function scanGeoJson(source: ByteSource, sink: FeatureSink): Scanned {
   return new GeoJsonScanner(source, sink).scan();
 }
 
+/** Features looked at before their number is estimated, and the room made beyond the estimate. */
+const SAMPLE = 2000;
+const SPARE = 1.03;
+
 /** Thrown to end a walk over members once what was looked for is found. */
 const FOUND = Symbol("found");
 
@@ -62,6 +66,7 @@ class GeoJsonScanner {
     crs: undefined,
     hasFeatures: false,
   };
+  readonly #size: number;
   #broken = 0;
   #firstError: JsonSyntaxError | null = null;
   /** Bytes that may still be looked through for where to go on, so that a text full of damage comes to an end. */
@@ -71,6 +76,7 @@ class GeoJsonScanner {
     this.#json = new JsonBytes(source);
     this.#sink = sink;
     this.#reader = new FeatureReader(this.#json, sink);
+    this.#size = source.size;
     this.#searchBudget = 4 * source.size + (1 << 20);
   }
 
@@ -194,6 +200,7 @@ class GeoJsonScanner {
       const begin = json.at;
       try {
         if (first !== OPEN_OBJECT || !this.#reader.read()) this.#takeOther(json.parseValue());
+        if (this.#sink.seen === SAMPLE) this.#estimate();
         return true;
       } catch (error) {
         if (!(error instanceof JsonSyntaxError)) throw error;
@@ -212,6 +219,12 @@ class GeoJsonScanner {
         return goesOn || this.#noteCut(false);
       }
     }
+  }
+
+  /** From the length of the first features to how many the text holds. */
+  #estimate(): void {
+    const perFeature = this.#json.offset / SAMPLE;
+    this.#sink.expectRecords(Math.ceil((this.#size / perFeature) * SPARE));
   }
 
   /** In a collection only features count; a text of one object after the other may hold bare geometries. */

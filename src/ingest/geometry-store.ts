@@ -22,6 +22,8 @@ export class GeometryStore {
   paths: unknown[][] | null = null;
   /** Names of the unusable geometry types met. */
   readonly otherTypes = new Set<string>();
+  /** Records that will come by an estimate, so that room is made once; 0 where there is none. */
+  room = 0;
 
   constructor(capacity: number) {
     this.x = new Float64Array(Math.max(16, capacity)).fill(Number.NaN);
@@ -89,9 +91,9 @@ export class GeometryStore {
     if (recordCount > this.x.length) this.#grow(recordCount - 1);
     if (kept === undefined) {
       if (recordCount === this.x.length) return;
-      this.x = this.x.slice(0, recordCount);
-      this.y = this.y.slice(0, recordCount);
-      this.kinds = this.kinds.slice(0, recordCount);
+      this.x = trimmed(this.x, recordCount);
+      this.y = trimmed(this.y, recordCount);
+      this.kinds = trimmed(this.kinds, recordCount);
       if (this.polygons) this.polygons.length = recordCount;
       if (this.paths) this.paths.length = recordCount;
       return;
@@ -105,7 +107,7 @@ export class GeometryStore {
   }
 
   #grow(record: number): void {
-    const capacity = Math.max(this.x.length * 2, record + 1);
+    const capacity = roomFor(record, this.x.length, this.room);
     this.x = grown(this.x, capacity);
     this.y = grown(this.y, capacity);
     const kinds = new Uint8Array(capacity);
@@ -117,6 +119,20 @@ export class GeometryStore {
 /** True for a list that begins with two numbers. */
 export function isPosition(value: unknown): value is [number, number] {
   return Array.isArray(value) && typeof value[0] === "number" && typeof value[1] === "number";
+}
+
+/** Spare room that is not worth a copy. */
+const LITTLE_SPARE = 1.1;
+
+/** The first `count` entries: a view where little is spare, else a copy, so that the spare memory is freed. */
+export function trimmed<T extends Float64Array | Int32Array | Uint8Array>(values: T, count: number): T {
+  if (values.length === count) return values;
+  return (values.length <= count * LITTLE_SPARE ? values.subarray(0, count) : values.slice(0, count)) as T;
+}
+
+/** How many records to make room for so that `record` fits: as many as are thought to come, else twice as many. */
+export function roomFor(record: number, length: number, estimate: number): number {
+  return Math.max(record + 1, estimate > length ? estimate : length * 2);
 }
 
 function grown(values: Float64Array, capacity: number): Float64Array {
