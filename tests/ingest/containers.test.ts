@@ -271,6 +271,10 @@ describe("files read piece by piece", () => {
     );
     expect(pieces.recordCount).toBe(19_998);
     expect(pieces.columns).toEqual(whole.columns);
+    const kept = rows.map((_, index) => index).filter((index) => index !== 7 && index !== 16_500);
+    expect(valuesOf(pieces, "DEPTH_IN")).toEqual(kept);
+    expect(valuesOf(pieces, "LOT")).toEqual(kept.map((index) => `lot ${index % 9}`));
+    expect([...pieces.x]).toEqual(kept.map((index) => -93 + index / 1e6));
     expect([...pieces.fileRecord!.slice(0, 8)]).toEqual([1, 2, 3, 4, 5, 6, 7, 9]);
   });
 });
