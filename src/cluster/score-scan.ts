@@ -48,8 +48,6 @@ export interface ScanOptions {
   alpha: number;
   /** Smallest deficit reported, share of target stand: smaller ones are of no use to a grower (our judgement). */
   minimumDeficit: number;
-  /** The same for places the log points to, which have less to prove (our judgement). */
-  guidedMinimumDeficit: number;
   /** The free family's scores are divided by this: the covariance is itself estimated (measured on simulated fields). */
   inflation: number;
   /** The guided family's share of alpha where both families have candidates. */
@@ -60,7 +58,6 @@ export const SCAN_DEFAULTS: Omit<ScanOptions, "seed"> = {
   simulations: 999,
   alpha: 0.05,
   minimumDeficit: 0.03,
-  guidedMinimumDeficit: 0.02,
   inflation: 1.15,
   guidedShare: 0.5,
 };
@@ -150,8 +147,7 @@ export function scanForGroups(
       const total = sumAt(process, candidate.members);
       const deficit = -total / information;
       const score = -total / Math.sqrt(information);
-      if (deficit < (candidate.family === "guided" ? settings.guidedMinimumDeficit : settings.minimumDeficit))
-        return;
+      if (deficit < settings.minimumDeficit) return;
       const pValue = pValueOf(candidate.family, score);
       if (pValue > settings.alpha) return;
       passing.push({ index, score, deficit, ratio: score / result.critical[candidate.family]!, pValue });
