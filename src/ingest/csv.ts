@@ -65,7 +65,7 @@ export async function readCsv(source: ByteSource, file: string, options: ReadOpt
     noteWinding: true,
     crsOf: (extent) => {
       if (options.crs !== undefined) return crsFromManifest(options.crs, file);
-      if (!position?.degrees) return crsFromExtent(extent, file, notes);
+      if (!position?.degrees) return crsFromExtent(extent, file, notes, options.near);
       return { basis: "file", name: "WGS 84, degrees (by the column names)", definition: WGS84_DEFINITION };
     },
   });

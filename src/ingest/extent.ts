@@ -23,6 +23,28 @@ export function extentOf(
   return extent.minX <= extent.maxX ? extent : null;
 }
 
+/** From this many positions on, those beyond the outermost hundredth of either side do not count (our judgement). */
+const FEWEST_TYPICAL = 50;
+const OUTERMOST = 0.01;
+/** The middle is told by this many positions at most, spread over the file. */
+const MOST_SAMPLED = 10_000;
+
+/** The extent of all but the outermost positions, or null where they are few. */
+export function typicalExtent(x: Float64Array, y: Float64Array): Extent | null {
+  const step = Math.max(1, Math.floor(x.length / MOST_SAMPLED));
+  const sampled = (values: Float64Array) =>
+    values.filter((value, index) => index % step === 0 && Number.isFinite(value)).sort();
+  const [xs, ys] = [sampled(x), sampled(y)];
+  if (xs.length < FEWEST_TYPICAL || ys.length < FEWEST_TYPICAL) return null;
+  const outer = (sorted: Float64Array) => Math.ceil(sorted.length * OUTERMOST);
+  return {
+    minX: xs[outer(xs)]!,
+    maxX: xs[xs.length - 1 - outer(xs)]!,
+    minY: ys[outer(ys)]!,
+    maxY: ys[ys.length - 1 - outer(ys)]!,
+  };
+}
+
 function include(extent: Extent, x: number, y: number): void {
   if (!Number.isFinite(x) || !Number.isFinite(y)) return;
   if (x < extent.minX) extent.minX = x;

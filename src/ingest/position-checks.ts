@@ -2,7 +2,7 @@
 import { FileUnusableError } from "../errors.ts";
 import { isGeographic, projectionOf, usesUtmGrid } from "./crs.ts";
 import { fitsDegrees } from "./crs-recognition.ts";
-import { type Extent, extentOf } from "./extent.ts";
+import { type Extent, extentOf, typicalExtent } from "./extent.ts";
 import type { PolygonRings, RawLayer } from "./layer.ts";
 import type { SettleOptions } from "./settle.ts";
 
@@ -24,7 +24,7 @@ export function checkPositions(
 ): void {
   const geographic = isGeographic(layer.crs);
   let now = extent;
-  if (axesAreSwapped(layer, extent, geographic)) {
+  if (axesAreSwapped(layer, typicalExtent(layer.x, layer.y) ?? extent, geographic)) {
     swapAxes(layer);
     now = { minX: extent.minY, maxX: extent.maxY, minY: extent.minX, maxY: extent.maxX };
     options.notes.add({

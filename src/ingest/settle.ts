@@ -1,7 +1,7 @@
 /** Judges the geometry a reader collected: which kind the layer is, what is usable, where it lies. */
 import { chooseGeometry, gatherMultiPoints, meanOf, unusableGeometry } from "./choose-geometry.ts";
 import { NO_CRS } from "./crs-recognition.ts";
-import { type Extent, extentOf } from "./extent.ts";
+import { type Extent, extentOf, typicalExtent } from "./extent.ts";
 import {
   type GeometryStore,
   isPosition,
@@ -35,7 +35,7 @@ export interface SettleOptions {
   noteWinding: RepairOptions["noteWinding"];
   /** What the file says its geometry is, for a layer without any. */
   declared?: LayerGeometry;
-  /** Decides the coordinate system once the extent is known. */
+  /** Decides the coordinate system once it is known where nearly all records lie; a few wild ones do not count. */
   crsOf(extent: Extent): CoordinateSystem;
 }
 
@@ -108,7 +108,7 @@ export function settleGeometry(store: GeometryStore, options: SettleOptions): Pl
     if (options.expect === "table") return nowhere(recordCount);
     throw unusableGeometry(options, `none of its ${recordCount} records has a usable ${geometry}`, null);
   }
-  const crs = options.crsOf(extent);
+  const crs = options.crsOf(typicalExtent(x, y) ?? extent);
   if (!paths) checkPositions({ geometry, x, y, polygons, crs }, extent, options, numberOf);
   return { geometry, x, y, polygons, crs, ...(paths ? { paths } : {}) };
 }

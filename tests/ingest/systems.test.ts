@@ -59,6 +59,17 @@ describe("numbers without a system", () => {
     );
   });
 
+  it("are told by nearly all of them: a wild position costs itself", async () => {
+    const shapes = Array.from({ length: 100 }, (_, index) => point(-93 + index / 1e4, 42));
+    shapes[50] = point(-93e200, 42);
+    const layer = await readLayer(shapefileSet(shapes, null, null), options);
+    expect(layer.crs.basis).toBe("range");
+    expect([layer.x[49], layer.x[50], layer.x[51]]).toEqual([expect.any(Number), NaN, expect.any(Number)]);
+    expect(layer.notes).toContainEqual(
+      expect.objectContaining({ effect: "left out", count: 1, firstRecord: 51 }),
+    );
+  });
+
   it("in easting and northing of a CSV need the manifest, and then are read", async () => {
     const csv = [textFile("log.csv", "Easting (m);Northing (m);depth\n450000,5;4650000,25;2,1\n")];
     expect((await refusalOf(csv)).message).toContain("EPSG:32615");
