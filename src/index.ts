@@ -38,5 +38,9 @@ export {
 export { cellsGeoJson, findingsGeoJson, geoJsonText } from "./report/geojson.ts";
 export { ledgerText } from "./report/ledger-text.ts";
 export { type MapLayers, mapLayers } from "./report/map-layers.ts";
+export { type ReplantOptions, type ReplantPlan, replantPlan } from "./report/replant-plan.ts";
 export { passesCsv, rowUnitsCsv, soilZonesCsv } from "./report/tables.ts";
+export { countsTemplate, digsTemplate, scoutGeoJson } from "./scout/scout-files.ts";
+export { type ScoutOptions, type ScoutPlan, scoutPlan } from "./scout/scout-plan.ts";
+export { scoutSheet } from "./scout/sheet.ts";
 export { convert, parseQuantity, UNITS } from "./units.ts";

@@ -10,8 +10,10 @@ import { SCAN_DEFAULTS } from "../cluster/score-scan.ts";
 import { THRESHOLDS } from "../compare/thresholds.ts";
 import type { Loss, Uncertain } from "../cost/loss.ts";
 import { totalLoss } from "../cost/total.ts";
+import type { Note } from "../errors.ts";
 import type { Field, LocalPolygon } from "../field/field.ts";
 import { referencePopulation } from "../stand/spots.ts";
+import { countDoubts } from "./count-doubts.ts";
 import { type DocumentParts, plantedOf, sideOf } from "./document-parts.ts";
 import { driverWords } from "./driver-words.ts";
 import { emergencePart, weatherSeen } from "./emergence-part.ts";
@@ -92,7 +94,7 @@ export function buildDocument(parts: DocumentParts): FindingsDocument {
       records,
       used,
       leftOut,
-      notes: role === "plantingLog" ? [...notes, ...parts.comparisonNotes] : notes,
+      notes: [...notes, ...laterNotes(parts, role)],
     })),
     summary: {
       affectedHa,
@@ -126,6 +128,12 @@ function groundOf({ balance }: DocumentParts): FindingsDocument["summary"]["grou
     skippedHa: round(hectares(balance.skippedM2), 2),
     within: balance.insideBoundary ? "boundary" : "outline",
   };
+}
+
+/** What only the analysis could note about a file. */
+function laterNotes(parts: DocumentParts, role: string): Note[] {
+  if (role === "plantingLog") return parts.comparisonNotes;
+  return role === "standCounts" ? countDoubts(parts) : [];
 }
 
 /** Counted problems first, then risks read from the log, then what was cleared. */

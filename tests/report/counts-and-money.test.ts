@@ -54,6 +54,31 @@ describe("few counts", () => {
   });
 });
 
+describe("doubtful counts", () => {
+  const notesOf = async (file: object, more: Record<string, unknown> = {}, manifest = {}) => {
+    const { document } = await analysed({ "counts.geojson": file, ...more }, { ...PRICED, ...manifest });
+    return document.inputs.find(({ role }) => role === "standCounts")!.notes.map(({ reason }) => reason);
+  };
+  it("with more plants than seeds, before emergence, or of one spot twice are kept and flagged", async () => {
+    const file = counts(3, 4, 31, { DATE: "2026-05-02" }) as { features: object[] };
+    const many = { ...file, features: [...file.features, file.features[3]!] };
+    (many.features[5] as { properties: { PLANTS: number } }).properties.PLANTS = 44;
+    const days = [...Array(30).keys()].map(
+      (k) => `${new Date(Date.UTC(2026, 3, 25 + k)).toISOString().slice(0, 10)},0,8,20`,
+    );
+    const weather = ["date,rain_mm,tmin_c,tmax_c", ...days].join("\n");
+    const reasons = (
+      await notesOf(many, { "weather.csv": weather }, { weather: { file: "weather.csv" } })
+    ).join("\n");
+    expect(reasons).toContain("more plants counted than seeds dropped there");
+    expect(reasons).toContain("before the last planted rows were to be up");
+    expect(reasons).toContain("two counts of one spot");
+  });
+  it("are not seen in ordinary ones", async () => {
+    expect((await notesOf(counts(3, 4, 31))).join("\n")).not.toMatch(/more plants|were to be up|one spot/);
+  });
+});
+
 describe("measured spacings", () => {
   // Worked by hand (20 spacings, 7.0 in wanted): regions 2, 15, 1, 1, 1; the counting rules are from memory.
   const LIST =
