@@ -4,7 +4,8 @@ import fc from "fast-check";
 import { expect, it } from "vitest";
 import { FileUnusableError } from "../../src/errors.ts";
 import { readLayer } from "../../src/ingest/index.ts";
-import { type Fixture, fixtures, runFuzz } from "./support/fuzz.ts";
+import { runFuzz } from "./support/fuzz.ts";
+import { type Fixture, fixtures } from "./support/fuzz-fixtures.ts";
 
 const reference = process.env.EVENSTAND_REFERENCE;
 

@@ -2,7 +2,8 @@
 import { describe, expect, it } from "vitest";
 import { FileUnusableError } from "../../src/errors.ts";
 import { type RawLayer, readLayer } from "../../src/ingest/index.ts";
-import { fixtures, runFuzz } from "./support/fuzz.ts";
+import { runFuzz } from "./support/fuzz.ts";
+import { fixtures } from "./support/fuzz-fixtures.ts";
 import { jsonFile, refusalOf, textFile, valuesOf } from "./support/layers.ts";
 import { shapefileSet } from "./support/shapefile-bytes.ts";
 
