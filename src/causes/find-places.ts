@@ -146,7 +146,7 @@ export function findPlaces(input: PlaceSearchInput): PlaceSearch {
       rowColumns: input.rowUnits.map((unit) => unit.share),
     });
 
-  const places: Place[] = grounds.map((ground) => {
+  const found = grounds.map((ground): Place => {
     const inside = spotsOn(ground.cells, cellOfSpot);
     const members = inside.length >= 2 ? inside : ground.members;
     // Spots picked one by one for being low overstate the loss; the tested shape was picked as a whole.
@@ -161,6 +161,11 @@ export function findPlaces(input: PlaceSearchInput): PlaceSearch {
       guided: ground.guided,
     };
   });
+  // The test sees the whole shape, the loss is measured against the ground around it: a place that only the counts
+  // point to must be short by that measure too.
+  const places = found.filter(
+    ({ guided, deficit }) => guided || !deficit || deficit.estimate >= THRESHOLDS.smallestDeficit.value,
+  );
   for (const region of regions) {
     if (confirmedRegions.has(region)) continue;
     const inside = spotsOn(region.cells, cellOfSpot);
