@@ -22,9 +22,9 @@ export async function measure(
   }
   const first = FIRST_SEED[set][counting];
   const parts = [`## ${counting}, ${count} fields, ${set} seeds ${first} to ${first + count - 1}`];
-  parts.push("Both worlds", asText(tabulate(fields)));
+  parts.push("### Both worlds", asText(tabulate(fields)));
   for (const world of WORLDS) {
-    parts.push(`World "${world}"`, asText(tabulate(fields.filter((field) => field.world === world))));
+    parts.push(`### World "${world}"`, asText(tabulate(fields.filter((field) => field.world === world))));
   }
   return `${parts.join("\n\n")}\n`;
 }
