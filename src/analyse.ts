@@ -13,6 +13,7 @@ import { fieldOutline } from "./passes/covered-ground.ts";
 import { findPasses } from "./passes/find-passes.ts";
 import { groundBalance } from "./passes/ground-balance.ts";
 import type { Passes } from "./passes/passes.ts";
+import { planterNotes } from "./passes/planter-notes.ts";
 import { buildDocument } from "./report/build-document.ts";
 import type { FindingsDocument } from "./report/findings-document.ts";
 
@@ -71,7 +72,10 @@ export async function analyseField(field: Field, options: AnalyseOptions = {}): 
     passes,
     causes,
     comparison,
-    comparisonNotes: comparisonNotes(field, passes, zoneOfRecord, inSeveralZones),
+    comparisonNotes: [
+      ...planterNotes(field, passes),
+      ...comparisonNotes(field, passes, zoneOfRecord, inSeveralZones),
+    ],
     areaM2,
     balance,
     drivers,
