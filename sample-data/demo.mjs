@@ -2,7 +2,7 @@
 // `npm run demo -- --once` prints the findings and ends without serving the map.
 import { spawn } from "node:child_process";
 import { join } from "node:path";
-import { buildWhereStale, installPackages, requireNode, root, runStep } from "../tools/set-up.mjs";
+import { buildWhereStale, installPackages, requireNode, root, runStep } from "../.ci/set-up.mjs";
 
 requireNode();
 if (!installPackages() || !buildWhereStale()) {

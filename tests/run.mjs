@@ -5,11 +5,12 @@ import { join } from "node:path";
 import {
   buildWhereStale,
   installChromium,
+  installOracles,
   installPackages,
   requireNode,
   root,
   runStep,
-} from "../tools/set-up.mjs";
+} from "../.ci/set-up.mjs";
 
 const full = process.argv.includes("--full");
 const counts = { passed: 0, failed: 0, skipped: 0 };
@@ -21,6 +22,7 @@ if (!installPackages()) {
 }
 const chromium = installChromium();
 if (!chromium) finish(1);
+if (full) installOracles();
 
 if (!full) {
   step("lint", () => runStep("npm", ["run", "--silent", "lint"]) === 0);

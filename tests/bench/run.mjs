@@ -3,7 +3,7 @@
 import { spawnSync } from "node:child_process";
 import { mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { buildWhereStale, installPackages, requireNode, root } from "../../tools/set-up.mjs";
+import { buildWhereStale, installPackages, requireNode, root } from "../../.ci/set-up.mjs";
 
 const RUNS = 3;
 const sizes = process.argv

@@ -3,7 +3,7 @@
 // `--sparse 100` set either one, `--tuning` takes the seeds the tool may be adjusted on, `--detail` prints each field.
 import { parseArgs } from "node:util";
 import { runnerImport } from "vite";
-import { root } from "../../tools/set-up.mjs";
+import { root } from "../../.ci/set-up.mjs";
 
 const { values, positionals } = parseArgs({
   allowPositionals: true,

@@ -46,7 +46,7 @@ function sameVersions(installedPath, lockPath) {
   }
 }
 
-const sources = ["src", "web", "sample-data", "tools"];
+const sources = ["src", "web", "sample-data", ".ci"];
 const sourceFiles = ["package.json", "tsconfig.json", "tsconfig.build.json", "THIRD-PARTY-NOTICES.md"];
 const sourceEndings = /\.(ts|tsx|mjs|css|html|svg|md|json|geojson|csv|zip)$/;
 
@@ -93,21 +93,33 @@ export function findChromium() {
   return candidates.find((path) => existsSync(path)) ?? null;
 }
 
+/** Installs packages with apt-get where this is Debian or its kin and we are root; elsewhere does nothing. */
+function installFromDebian(packages) {
+  if (!existsSync("/etc/debian_version") || process.getuid?.() !== 0) return;
+  const env = { ...process.env, DEBIAN_FRONTEND: "noninteractive" };
+  if (runStep("apt-get", ["update"], { env }) === 0) {
+    runStep("apt-get", ["install", "-y", "--no-install-recommends", ...packages], { env });
+  }
+}
+
+/** Installs what the longer tests compare with, GDAL and R, where it can; without them those tests say so and are skipped. */
+export function installOracles() {
+  const missing = ["/usr/bin/ogr2ogr", "/usr/bin/Rscript", "/usr/lib/R/site-library/data.table"].some(
+    (path) => !existsSync(path),
+  );
+  if (!missing) return;
+  process.stderr.write("Installing GDAL and R for the longer tests (apt-get) ...\n");
+  installFromDebian(["gdal-bin", "r-base-core", "r-cran-data.table"]);
+}
+
 /** Installs Chromium on Debian and its kin as root; elsewhere says what to install. Returns its path or null. */
 export function installChromium() {
   const found = findChromium();
   if (found) return found;
-  const debian = existsSync("/etc/debian_version") && process.getuid?.() === 0;
-  if (debian) {
-    process.stderr.write("Installing Chromium and fonts for the browser tests (apt-get) ...\n");
-    const env = { ...process.env, DEBIAN_FRONTEND: "noninteractive" };
-    const packages = ["chromium", "fonts-dejavu-core", "fonts-liberation"];
-    if (runStep("apt-get", ["update"], { env }) === 0) {
-      runStep("apt-get", ["install", "-y", "--no-install-recommends", ...packages], { env });
-    }
-    const path = findChromium();
-    if (path) return path;
-  }
+  process.stderr.write("Installing Chromium and fonts for the browser tests (apt-get) ...\n");
+  installFromDebian(["chromium", "fonts-dejavu-core", "fonts-liberation"]);
+  const path = findChromium();
+  if (path) return path;
   process.stderr.write(
     "The browser tests need Chromium. Install it by hand and run again:\n" +
       "  Debian or Ubuntu, as root: apt-get install chromium fonts-dejavu-core fonts-liberation\n" +
