@@ -3,7 +3,7 @@
 import { CAUSE_NAMES } from "../../src/report/cause-names.ts";
 import type { Finding, Measured, MeasuredKey } from "../../src/report/findings-document.ts";
 import { formatPercent, formatQuantity, type QuantityKind, unitLabel } from "../../src/report/format.ts";
-import { runsOf } from "../../src/report/words.ts";
+import { measuredWords, runsOf } from "../../src/report/words.ts";
 import { FurrowDrawing } from "../furrow/furrow-drawing.tsx";
 import { furrowFrame } from "../furrow/furrow-frame.ts";
 import { aroundMarked, stripOf } from "../furrow/strip-data.ts";
@@ -18,13 +18,7 @@ const SMALL_HEIGHT = 108;
 export function FindingDetail({ finding }: { finding: Finding }) {
   return (
     <div class="detail">
-      {Object.keys(finding.measured).length === 0 && finding.words.seen.length > 0 && (
-        <ul class="seen">
-          {finding.words.seen.map((line) => (
-            <li key={line}>{line}</li>
-          ))}
-        </ul>
-      )}
+      <Seen finding={finding} />
       <SmallStrip finding={finding} />
       <MeasuredTable finding={finding} />
       <Change finding={finding} />
@@ -37,6 +31,22 @@ export function FindingDetail({ finding }: { finding: Finding }) {
       )}
       <WorkedOut finding={finding} />
     </div>
+  );
+}
+
+/** What was seen beyond the figures of the table: what digs showed, that the log is clean, ground planted twice. */
+function Seen({ finding }: { finding: Finding }) {
+  const figures = (Object.keys(finding.measured) as MeasuredKey[]).map(
+    (key) => `${measuredWords(key).name}: `,
+  );
+  const lines = finding.words.seen.filter((line) => !figures.some((figure) => line.startsWith(figure)));
+  if (lines.length === 0) return null;
+  return (
+    <ul class="seen">
+      {lines.map((line) => (
+        <li key={line}>{line}</li>
+      ))}
+    </ul>
   );
 }
 

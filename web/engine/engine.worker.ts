@@ -90,7 +90,9 @@ function filesFor(path: string, files: InputFile[]): InputFile[] {
   }
   if (!/\.shp$/i.test(main.name)) return [main];
   const stem = (name: string) => name.slice(0, -4).toLowerCase();
-  return files.filter(({ name }) => /\.(shp|shx|dbf|prj|cpg)$/i.test(name) && stem(name) === stem(main.name));
+  return files.filter(
+    ({ name }) => /\.(shp|shx|dbf|prj|cpg|dbt|fpt)$/i.test(name) && stem(name) === stem(main.name),
+  );
 }
 
 function baseName(path: string): string {
