@@ -101,6 +101,39 @@ describe("the page with a field", () => {
     await picture(page, "desk-selected");
   });
 
+  it("says in an opened entry what digs and a clean log showed beyond the figures", async () => {
+    const seenOf = async (title: string) => {
+      await page.locator(".entry-button", { hasText: title }).click();
+      const list = page.locator(".entry.chosen .seen");
+      expect(await list.textContent()).toContain("What was seen");
+      return (await list.locator("li").allTextContents()).join("; ");
+    };
+    expect(await seenOf("Pressed too hard")).toMatch(/digs: furrow wall smeared in \d+ of \d+/);
+    expect(await seenOf("Crust over the seed")).toMatch(/the log is as elsewhere here: depth/);
+    await page.locator(".entry-button").first().click();
+  });
+
+  it("shows the whole scale bar beside every part", async () => {
+    for (const part of ["Passes by soil", "Furrow"]) {
+      await page.getByRole("button", { name: part, exact: true }).click();
+      await mapSettled(page);
+      const room = await page.evaluate(() => {
+        const bar = document.querySelector(".maplibregl-ctrl-scale")!;
+        const [inner, outer] = [bar, document.querySelector(".map-pane")!].map((e) =>
+          e.getBoundingClientRect(),
+        );
+        return {
+          right: outer!.right - inner!.right,
+          below: outer!.bottom - inner!.bottom,
+          cut: bar.scrollWidth > bar.clientWidth || bar.scrollHeight > bar.clientHeight,
+        };
+      });
+      expect(room.right, part).toBeGreaterThan(8);
+      expect(room.below, part).toBeGreaterThan(8);
+      expect(room.cut, part).toBe(false);
+    }
+  });
+
   it("goes back to the whole field, and selects in the ledger what is clicked on the map", async () => {
     await page.locator(".entry-button").first().click();
     await mapSettled(page);

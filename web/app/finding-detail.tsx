@@ -42,11 +42,16 @@ function Seen({ finding }: { finding: Finding }) {
   const lines = finding.words.seen.filter((line) => !figures.some((figure) => line.startsWith(figure)));
   if (lines.length === 0) return null;
   return (
-    <ul class="seen">
-      {lines.map((line) => (
-        <li key={line}>{line}</li>
-      ))}
-    </ul>
+    <div class="seen">
+      <p>
+        <strong>What was seen: </strong>
+      </p>
+      <ul>
+        {lines.map((line) => (
+          <li key={line}>{line}</li>
+        ))}
+      </ul>
+    </div>
   );
 }
 

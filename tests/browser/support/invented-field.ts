@@ -293,7 +293,10 @@ function findingOf(sketch: FindingSketch): Finding {
     words: {
       title: sketch.title,
       place: sketch.place,
-      seen: ["plants standing: 28,300 plants/ac here, 31,900 plants/ac elsewhere"],
+      seen: [
+        "plants standing: 28,300 plants/ac here, 31,900 plants/ac elsewhere",
+        "digs: furrow wall smeared in 4 of 4",
+      ],
       otherwise: sketch.otherwise,
       check: "Dig ten seeds here and ten on ordinary ground next to it, same row units.",
       caution: CAUTION,
