@@ -28,6 +28,17 @@ export type ErrorTag =
   | "nothing-to-analyse"
   | "command-line-wrong";
 
+/** What recognition leaves to the user, with the manifest lines that settle it. */
+export interface OpenChoice {
+  /** Key of the layer in the manifest. */
+  role: string;
+  variable: string;
+  /** What is unclear and why, in plain words. */
+  question: string;
+  /** Lines for `columns` of that layer (`"variable": ...`, JSON without the braces); one of them settles it. */
+  lines: string[];
+}
+
 export interface ErrorDetails {
   /** File the trouble stands in, as the user named it. */
   file?: string | undefined;
@@ -37,6 +48,8 @@ export interface ErrorDetails {
   value?: string | undefined;
   /** What would have been accepted. */
   accepted?: string | undefined;
+  /** Of a `choice-needed` error: what is to be chosen. */
+  choices?: readonly OpenChoice[] | undefined;
   cause?: unknown;
 }
 

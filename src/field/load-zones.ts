@@ -89,7 +89,14 @@ function onlyTextColumn(layer: RawLayer, role: LayerRole) {
   const lines = layer.columns.map((column) => `  "zone": ${JSON.stringify(column.name)}`);
   throw new ChoiceNeededError(
     `${layer.file}: which column of ${role} holds the name of the zone cannot be told. Put one of these lines into "${role}" of the manifest:\n${lines.join("\n")}`,
-    { file: layer.file, field: `${role}.zone`, accepted: lines.join("\n") },
+    {
+      file: layer.file,
+      field: `${role}.zone`,
+      accepted: lines.join("\n"),
+      choices: [
+        { role, variable: "zone", question: "which column holds the name of the zone cannot be told", lines },
+      ],
+    },
   );
 }
 

@@ -1,16 +1,6 @@
 /** What recognition leaves to the user, with the manifest lines that settle it. */
-import { ChoiceNeededError } from "../errors.ts";
+import { ChoiceNeededError, type OpenChoice } from "../errors.ts";
 import type { ColumnGroup } from "./column-groups.ts";
-
-export interface OpenChoice {
-  /** Key of the layer in the manifest. */
-  role: string;
-  variable: string;
-  /** What is unclear and why, in plain words. */
-  question: string;
-  /** Lines for `columns` of that layer; one of them settles it. */
-  lines: string[];
-}
 
 function manifestLine(variable: string, group: ColumnGroup, unit: string | null): string {
   const names = group.columns.map((column) => column.name);
@@ -92,6 +82,7 @@ export function requireClear(file: string, open: readonly OpenChoice[]): void {
       file,
       field: open.map(({ variable }) => variable).join(", "),
       accepted: open.flatMap(({ lines }) => lines).join("\n"),
+      choices: open,
     },
   );
 }

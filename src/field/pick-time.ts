@@ -1,8 +1,9 @@
 /** Which of the columns named like a time is used, and how it is read. */
+import type { OpenChoice } from "../errors.ts";
 import type { RawLayer } from "../ingest/layer.ts";
 import type { NoteBook } from "../ingest/note-book.ts";
 import type { ColumnGroup } from "./column-groups.ts";
-import { type OpenChoice, openDayOrderChoice } from "./open-choice.ts";
+import { openDayOrderChoice } from "./open-choice.ts";
 import { recordNumber } from "./record-number.ts";
 import { type DayOrder, joinDateAndTime, readTimes, type TimeReading } from "./times.ts";
 

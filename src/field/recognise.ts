@@ -3,7 +3,7 @@
  * and relation to other columns. Nothing is guessed silently: every guess has a reason, and where two columns or
  * two units fit about equally the choice is left to the user.
  */
-import { ManifestError } from "../errors.ts";
+import { ManifestError, type OpenChoice } from "../errors.ts";
 import type { RawColumn, RawLayer } from "../ingest/layer.ts";
 import { NoteBook } from "../ingest/note-book.ts";
 import { TYPICAL_POPULATION } from "./catalogue-log.ts";
@@ -11,7 +11,7 @@ import { CleanedColumns } from "./cleaned-columns.ts";
 import { bestClaim, claimVariables } from "./column-claims.ts";
 import { type ChosenColumns, type ColumnGroup, chosenColumns } from "./column-groups.ts";
 import type { Recognition } from "./field.ts";
-import { type OpenChoice, openColumnChoice, openUnitChoice } from "./open-choice.ts";
+import { openColumnChoice, openUnitChoice } from "./open-choice.ts";
 import { tieToTarget } from "./percent-of-target.ts";
 import { type Candidate, pickColumn } from "./pick-column.ts";
 import { pickTime, type TimeCandidate } from "./pick-time.ts";

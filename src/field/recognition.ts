@@ -1,9 +1,8 @@
 /** What recognising the columns of a layer gives. */
-import type { Note } from "../errors.ts";
+import type { Note, OpenChoice } from "../errors.ts";
 import type { ColumnGroup } from "./column-groups.ts";
 import type { Recognition } from "./field.ts";
 import type { ColumnChoice } from "./manifest-schema.ts";
-import type { OpenChoice } from "./open-choice.ts";
 import type { TimeReading } from "./times.ts";
 import type { UnitHints } from "./unit-question.ts";
 import type { VariableDescription } from "./variable-description.ts";

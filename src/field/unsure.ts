@@ -1,7 +1,8 @@
 /** Guesses that are not sure enough to go on with. */
+import type { OpenChoice } from "../errors.ts";
 import type { ColumnGroup } from "./column-groups.ts";
 import { readWords, splitName } from "./column-words.ts";
-import { type OpenChoice, openUnsureChoice } from "./open-choice.ts";
+import { openUnsureChoice } from "./open-choice.ts";
 import type { FoundVariable } from "./recognition.ts";
 
 /** A guess less sure than this is the user's to confirm (our judgement). */

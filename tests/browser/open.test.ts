@@ -19,7 +19,7 @@ import {
   watchedPage,
 } from "./support/browser.ts";
 import { SAMPLE, serveNoField } from "./support/servers.ts";
-import { hostileField, smallField } from "./support/small-field.ts";
+import { hostileField, smallField, unclearField } from "./support/small-field.ts";
 
 /** A server without a field answers 404 to the page's question for one. */
 const NO_FIELD = /the server responded with a status of 404/;
@@ -82,6 +82,58 @@ describe("the page without a field", () => {
     expect((await drawn(page, "zone-marks", "ground")).sort()).toEqual(["clay-loam", "silt-loam"]);
     expect(await page.locator(".ledger").textContent()).toContain("Nothing wrong found");
     expect(await mapErrors(page)).toEqual([]);
+  });
+
+  it("asks what the columns do not tell, file by file, and goes on with the answers", async () => {
+    await drop(unclearField());
+    const form = page.getByRole("form", { name: /planting.geojson: 2 things/ });
+    await form.waitFor({ timeout: PATIENCE });
+    expect(await page.getByRole("img", { name: /values of DEPTH_1_IN lie, from 1\.8/ }).count()).toBe(1);
+    // The mark -9999 stays out of the bars and is said.
+    expect(await form.locator(".glimpse").first().textContent()).toContain(
+      "not drawn; all lie from -9999 to 2.2",
+    );
+    expect(await violations(page)).toEqual([]);
+    await picture(page, "asking");
+    await page.setViewportSize(PHONE);
+    await picture(page, "asking-phone");
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(PHONE.width);
+    await page.setViewportSize(DESK);
+    const goOn = page.getByRole("button", { name: "Go on" });
+    expect(await goOn.isDisabled()).toBe(true);
+    await page.getByLabel("DEPTH_2_IN", { exact: true }).check();
+    await page.getByLabel("miles an hour: the middle value would be 6.0 mph").check();
+    const [saved] = await Promise.all([
+      page.waitForEvent("download"),
+      page.getByRole("button", { name: "Save field.json" }).click(),
+    ]);
+    expect(saved.suggestedFilename()).toBe("field.json");
+    expect(JSON.parse(await readFile(await saved.path(), "utf8")).plantingLog).toEqual({
+      file: "planting.geojson",
+      columns: { seedingDepth: "DEPTH_2_IN", speed: { column: "Speed", unit: "mi/h" } },
+    });
+    await goOn.click();
+    await page.getByRole("form", { name: /counts.csv: one thing/ }).waitFor({ timeout: PATIENCE });
+    await page.getByLabel(/leave the plant spacings out/).check();
+    await page.getByRole("button", { name: "Go on" }).click();
+    await ledgerShown(page);
+    await page.getByText("What it rests on").click();
+    const rests = (await page.locator(".rests-on").textContent()) ?? "";
+    expect(rests).toContain("DEPTH_2_IN as seedingDepth, in");
+    expect(rests).toContain("Speed as speed, mi/h");
+    expect(rests).not.toContain("DEPTH_1_IN as");
+    const manifest = await Promise.all([
+      page.waitForEvent("download"),
+      page.getByRole("button", { name: "Save field.json" }).click(),
+    ]).then(async ([download]) => JSON.parse(await readFile(await download.path(), "utf8")));
+    expect(manifest.standCounts.columns).toEqual({ spacings: null });
+
+    // With the saved field.json among the files nothing is asked any more.
+    await page.reload();
+    await page.getByRole("button", { name: "Choose files" }).waitFor();
+    await drop([{ name: "field.json", text: JSON.stringify(manifest) }, ...unclearField()]);
+    await page.locator(".ledger").or(page.getByRole("form")).first().waitFor({ timeout: PATIENCE });
+    expect(await page.getByRole("form").count()).toBe(0);
   });
 
   it("never turns a name from a file into markup", async () => {

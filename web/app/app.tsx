@@ -5,6 +5,7 @@ import { DockPanel } from "./dock.tsx";
 import { filesOfDrop } from "./dropped-files.ts";
 import { Header } from "./header.tsx";
 import { Ledger } from "./ledger.tsx";
+import { Questions } from "./questions.tsx";
 import * as state from "./state.ts";
 import { Loading, Welcome } from "./welcome.tsx";
 
@@ -29,7 +30,9 @@ export function App() {
           <DockPanel />
         </main>
       ) : (
-        <main class="front">{phase.kind === "loading" ? <Loading /> : <Welcome />}</main>
+        <main class="front">
+          <Front phase={phase} />
+        </main>
       )}
       {hasField && <PhoneSwitch />}
       <footer class="foot">
@@ -43,6 +46,14 @@ export function App() {
       </footer>
     </div>
   );
+}
+
+function Front({ phase }: { phase: state.Phase }) {
+  if (phase.kind === "loading") return <Loading />;
+  if (phase.kind !== "asking") return <Welcome />;
+  const { file, questions } = phase.asking;
+  const key = [file, ...questions.map(({ variable }) => variable)].join();
+  return <Questions key={key} asking={phase.asking} />;
 }
 
 type MapComponent = typeof import("../map/map-view.tsx").MapView;

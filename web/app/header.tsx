@@ -1,5 +1,6 @@
 /** The top line: whose field, how large, and the few things one can do with the page. */
 import { formatQuantity, type UnitSystem } from "../../src/report/format.ts";
+import { saveJson } from "./save-json.ts";
 import * as state from "./state.ts";
 
 export function Header({ onOpen }: { onOpen: (() => void) | null }) {
@@ -27,7 +28,11 @@ export function Header({ onOpen }: { onOpen: (() => void) | null }) {
           </button>
         )}
         {field && (
-          <button type="button" class="for-desk" onClick={saveFindings}>
+          <button
+            type="button"
+            class="for-desk"
+            onClick={() => saveJson("findings.json", state.findingsDocument.value)}
+          >
             Save findings
           </button>
         )}
@@ -66,17 +71,4 @@ function UnitChoice({ system, title }: { system: UnitSystem; title: string }) {
       <span>{title}</span>
     </label>
   );
-}
-
-function saveFindings(): void {
-  const findings = state.findingsDocument.value;
-  if (!findings) return;
-  const address = URL.createObjectURL(
-    new Blob([`${JSON.stringify(findings, null, 1)}\n`], { type: "application/json" }),
-  );
-  const link = document.createElement("a");
-  link.href = address;
-  link.download = "findings.json";
-  link.click();
-  URL.revokeObjectURL(address);
 }

@@ -2,6 +2,7 @@
 import type { Recognition } from "../../src/field/field.ts";
 import type { DocumentInput } from "../../src/report/findings-document.ts";
 import { groupThousands } from "../../src/report/format.ts";
+import { saveJson } from "./save-json.ts";
 import * as state from "./state.ts";
 
 const ROLES_SAID: Readonly<Record<string, string>> = {
@@ -17,8 +18,17 @@ const ROLES_SAID: Readonly<Record<string, string>> = {
 
 export function Inputs() {
   const inputs = state.findingsDocument.value?.inputs ?? [];
+  const manifest = state.manifest.value;
   return (
     <ul class="inputs">
+      {manifest && (
+        <li>
+          <button type="button" onClick={() => saveJson("field.json", manifest)}>
+            Save field.json
+          </button>{" "}
+          which file is what and how its columns are read; keep it beside the files
+        </li>
+      )}
       {inputs.map((input) => (
         <li key={`${input.role} ${input.file}`}>
           <strong>{ROLES_SAID[input.role] ?? input.role}</strong>: {input.file}, {usedSaid(input)}

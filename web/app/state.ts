@@ -5,6 +5,7 @@ import type { Finding, FindingsDocument } from "../../src/report/findings-docume
 import type { UnitSystem } from "../../src/report/format.ts";
 import type { MapLayers } from "../../src/report/map-layers.ts";
 import type { Ground, ValueName } from "../engine/ground.ts";
+import type { AskingView, LoadedView } from "../engine/protocol.ts";
 import { VARIABLE_ORDER } from "../words/variables.ts";
 import { longestPassInside } from "./pass-choice.ts";
 import { numberedFindings, variableOfCause } from "./ranking.ts";
@@ -12,6 +13,7 @@ import { numberedFindings, variableOfCause } from "./ranking.ts";
 export type Phase =
   | { kind: "empty" }
   | { kind: "loading"; said: string; step: number; steps: number }
+  | { kind: "asking"; asking: AskingView }
   | { kind: "error"; message: string; accepted: string | null; ours: boolean }
   | { kind: "ready" };
 
@@ -25,6 +27,9 @@ export const ground = signal<Ground | null>(null);
 
 /** How the columns of each file were read; empty in the report, which reads no files. */
 export const inputReports = signal<InputReport[]>([]);
+
+/** The manifest the field was loaded by, answers of the user in it; null in the report. */
+export const manifest = signal<Record<string, unknown> | null>(null);
 
 export const unitSystem = signal<UnitSystem>("farm");
 /** The variable the passes are coloured by; null draws them as plain threads. */
@@ -81,7 +86,7 @@ export function selectFinding(id: string | null): void {
 }
 
 /** Puts a loaded field on the page, before it is analysed. */
-export function showField(view: { layers: MapLayers; ground: Ground; inputs: InputReport[] }): void {
+export function showField(view: LoadedView): void {
   findingsDocument.value = null;
   selectedId.value = null;
   hoveredId.value = null;
@@ -90,6 +95,7 @@ export function showField(view: { layers: MapLayers; ground: Ground; inputs: Inp
   layers.value = view.layers;
   ground.value = view.ground;
   inputReports.value = view.inputs;
+  manifest.value = view.manifest;
   variable.value = variablesAtHand.value[0] ?? null;
 }
 

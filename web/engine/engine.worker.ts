@@ -1,35 +1,36 @@
 /** The library in a worker: reads the files, does the job, hands columns over without copying them. */
 import { expose, transfer } from "comlink";
 import { type Analysis, analyseField, STAGES } from "../../src/analyse.ts";
-import { FileUnusableError, isEvenstandError } from "../../src/errors.ts";
+import { ChoiceNeededError, FileUnusableError, isEvenstandError } from "../../src/errors.ts";
 import type { Field } from "../../src/field/field.ts";
-import { loadField } from "../../src/field/load.ts";
-import { parseManifest } from "../../src/field/manifest.ts";
+import { assembleField, type RawLayers } from "../../src/field/load.ts";
+import { type LayerRole, parseManifest } from "../../src/field/manifest.ts";
+import { readLayers } from "../../src/field/read-layers.ts";
 import { startingManifest } from "../../src/field/starting-manifest.ts";
 import type { InputFile } from "../../src/ingest/layer.ts";
 import { fieldLayers, mapLayers } from "../../src/report/map-layers.ts";
+import { questionOf } from "./glimpse.ts";
 import { buffersOf } from "./ground.ts";
-import type { Engine, FieldFiles, Outcome, Trouble } from "./protocol.ts";
+import type { AskingView, Engine, FieldFiles, LoadedView, Outcome, Trouble } from "./protocol.ts";
 import { groundFromRecords } from "./record-ground.ts";
 
 const MANIFEST_NAME = "field.json";
 
+let read: { layers: RawLayers; files: InputFile[] } | null = null;
 let loaded: Field | null = null;
 
 const engine: Engine = {
   async load(input) {
     loaded = null;
     return outcome(async () => {
-      const manifest = parseManifest(await manifestOf(input));
-      const field = await loadField(manifest, (path) => Promise.resolve(filesFor(path, input.files)));
-      for (const report of field.inputs) report.sha256 = await hashOf(filesFor(report.file, input.files));
-      loaded = field;
-      const ground = groundFromRecords(field, null, null);
-      return transfer(
-        { layers: fieldLayers(field), ground, inputs: field.inputs, stages: STAGES },
-        buffersOf(ground),
-      );
+      const manifest = await manifestOf(input);
+      const provide = (path: string) => Promise.resolve(filesFor(path, input.files));
+      read = { layers: await readLayers(parseManifest(manifest), provide), files: input.files };
+      return assemble(manifest as Record<string, unknown>);
     });
+  },
+  async settle(manifest) {
+    return outcome(() => assemble(manifest));
   },
   async analyse(onStage) {
     return outcome(async () => {
@@ -41,6 +42,46 @@ const engine: Engine = {
 };
 
 expose(engine);
+
+/** The field of the files read, or what its columns leave to the user. */
+async function assemble(manifest: Record<string, unknown>): Promise<LoadedView | AskingView> {
+  if (!read) throw new FileUnusableError("no files have been read");
+  const { layers, files } = read;
+  try {
+    loaded = assembleField(parseManifest(manifest), layers);
+  } catch (error) {
+    const asking = askingOf(error, manifest, layers);
+    if (!asking) throw error;
+    return asking;
+  }
+  read = null;
+  for (const report of loaded.inputs) report.sha256 = await hashOf(filesFor(report.file, files));
+  const ground = groundFromRecords(loaded, null, null);
+  return transfer(
+    {
+      kind: "loaded",
+      manifest,
+      layers: fieldLayers(loaded),
+      ground,
+      inputs: loaded.inputs,
+      stages: STAGES,
+    },
+    buffersOf(ground),
+  );
+}
+
+/** Null where the error is not a choice that can be made here. */
+function askingOf(error: unknown, manifest: Record<string, unknown>, layers: RawLayers): AskingView | null {
+  const choices = error instanceof ChoiceNeededError ? (error.details.choices ?? []) : [];
+  const layer = choices[0] && layers[choices[0].role as LayerRole];
+  if (!layer) return null;
+  return {
+    kind: "asking",
+    file: layer.file,
+    manifest,
+    questions: choices.map((choice) => questionOf(choice, layer)),
+  };
+}
 
 function answerOf(analysis: Analysis) {
   const ground = groundFromRecords(analysis.field, analysis.passes, analysis.zoneOfRecord);

@@ -1,9 +1,11 @@
 /** Opens a field on the page: from the server, from chosen or dropped files, or the sample; nothing is sent anywhere. */
 import { proxy, type Remote, transfer, wrap } from "comlink";
 import type { Stage } from "../../src/analyse.ts";
+import type { ColumnChoice } from "../../src/field/manifest-schema.ts";
 import type { InputFile } from "../../src/ingest/layer.ts";
 import * as state from "../app/state.ts";
-import type { Engine, FieldFiles, Outcome, Trouble } from "./protocol.ts";
+import { withAnswers } from "./answers.ts";
+import type { AskingView, Engine, FieldFiles, LoadedView, Outcome, Trouble } from "./protocol.ts";
 
 const STAGES_SAID: Readonly<Record<Stage, string>> = {
   passes: "Telling the passes apart",
@@ -14,6 +16,7 @@ const STAGES_SAID: Readonly<Record<Stage, string>> = {
 };
 
 let worker: Worker | null = null;
+let engine: Remote<Engine> | null = null;
 
 /** The field `evenstand open FIELD` serves. @returns false when the server has none. */
 export async function openServedField(): Promise<boolean> {
@@ -79,11 +82,33 @@ function withSiblings(path: string): string[] {
 }
 
 async function openField(input: FieldFiles): Promise<void> {
-  const engine = freshEngine();
+  const opening = freshEngine();
+  const buffers = input.files.map(({ bytes }) => bytes.buffer as ArrayBuffer);
+  await goOn(opening, () => opening.load(transfer(input, [...new Set(buffers)])));
+}
+
+/** Goes on with the files read, by what the user answered, a choice for each question asked. */
+export async function answerQuestions(answers: readonly ColumnChoice[]): Promise<void> {
+  const phase = state.phase.value;
+  const asked = engine;
+  if (phase.kind !== "asking" || !asked) return;
+  const manifest = withAnswers(phase.asking.manifest, phase.asking.questions, answers);
+  say("Putting the files together", 0, 1);
+  await goOn(asked, () => asked.settle(manifest));
+}
+
+/** From files put together to the ledger on the page, or to what has to be asked first. */
+async function goOn(
+  engine: Remote<Engine>,
+  load: () => Promise<Outcome<LoadedView | AskingView>>,
+): Promise<void> {
   try {
-    const buffers = input.files.map(({ bytes }) => bytes.buffer as ArrayBuffer);
-    const loaded = await settled(engine.load(transfer(input, [...new Set(buffers)])));
+    const loaded = await settled(load());
     if (!loaded) return;
+    if (loaded.kind === "asking") {
+      state.phase.value = { kind: "asking", asking: loaded };
+      return;
+    }
     state.showField(loaded);
     const { stages } = loaded;
     let atWork = true;
@@ -114,7 +139,8 @@ function freshEngine(): Remote<Engine> {
   worker.addEventListener("error", (event) =>
     fail({ message: event.message || "The worker of the page could not start.", accepted: null, ours: true }),
   );
-  return wrap<Engine>(worker);
+  engine = wrap<Engine>(worker);
+  return engine;
 }
 
 function say(said: string, step: number, steps: number): void {

@@ -4,6 +4,7 @@ import type { InputReport } from "../../src/field/field.ts";
 import type { InputFile } from "../../src/ingest/layer.ts";
 import type { FindingsDocument } from "../../src/report/findings-document.ts";
 import type { MapLayers } from "../../src/report/map-layers.ts";
+import type { ColumnQuestion } from "./answers.ts";
 import type { Ground } from "./ground.ts";
 
 /** A field as files; without a manifest one is guessed from the files. */
@@ -13,12 +14,23 @@ export interface FieldFiles {
 }
 
 export interface LoadedView {
+  kind: "loaded";
+  /** What the field was loaded by. */
+  manifest: Record<string, unknown>;
   layers: MapLayers;
   ground: Ground;
   /** How each file was read. */
   inputs: InputReport[];
   /** What `analyse` will go through, for progress. */
   stages: readonly Stage[];
+}
+
+/** The columns of one file leave something to the user. */
+export interface AskingView {
+  kind: "asking";
+  file: string;
+  manifest: Record<string, unknown>;
+  questions: ColumnQuestion[];
 }
 
 export interface AnswerView {
@@ -39,7 +51,9 @@ export type Outcome<T> = { ok: true; view: T } | { ok: false; trouble: Trouble }
 
 export interface Engine {
   /** Reads the files. */
-  load(input: FieldFiles): Promise<Outcome<LoadedView>>;
+  load(input: FieldFiles): Promise<Outcome<LoadedView | AskingView>>;
+  /** Puts the files that were read together once more, by a manifest with answers in it. */
+  settle(manifest: Record<string, unknown>): Promise<Outcome<LoadedView | AskingView>>;
   /** Works on what was loaded; `onStage` is called as each stage begins. */
   analyse(onStage: (stage: Stage) => void): Promise<Outcome<AnswerView>>;
 }

@@ -62,6 +62,31 @@ export function smallField(): TextFile[] {
   return [log(), soils(["silt loam", "clay loam"])];
 }
 
+/**
+ * The same field from a log that leaves two things open (which of two columns is the depth, and the unit of the
+ * speed, which no clock settles), and counts that leave one (the unit of the plant spacings).
+ */
+export function unclearField(): TextFile[] {
+  const planted = JSON.parse(log().text) as { features: { properties: Record<string, unknown> }[] };
+  planted.features.forEach((feature, i) => {
+    feature.properties = {
+      Speed: Number((6 + 0.2 * noise(i)).toFixed(2)),
+      DEPTH_1_IN: i === 7 ? -9999 : Number((2 + 0.2 * noise(i + 1000)).toFixed(2)),
+      DEPTH_2_IN: Number((1.5 + 0.2 * noise(i + 2000)).toFixed(2)),
+      SWATH_FT: 40,
+    };
+  });
+  const counts = [0.3, 0.7, 0.9].map((share, i) => {
+    const [longitude, latitude] = at(share * PASSES * SWATH_M, LENGTH_M * (1 - share));
+    return `${longitude},${latitude},${31_000 + 200 * i},"6; 7; 5; 6"`;
+  });
+  return [
+    { name: "planting.geojson", text: JSON.stringify(planted) },
+    soils(["silt loam", "clay loam"]),
+    { name: "counts.csv", text: `longitude,latitude,stand_ac,spacings\n${counts.join("\n")}\n` },
+  ];
+}
+
 /** The same field with names that try to be markup. */
 export function hostileField(): TextFile[] {
   const manifest = {
