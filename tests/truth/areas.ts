@@ -10,7 +10,14 @@ import { median } from "../../src/numerics/descriptive.ts";
 import { normalCdf } from "../../src/numerics/distributions.ts";
 import type { Finding } from "../../src/report/findings-document.ts";
 import { BAR_M } from "./worlds/layout.ts";
-import { type Counting, type FieldKind, makeField, type TrueEvent, type World } from "./worlds/make-field.ts";
+import {
+  type Counting,
+  type FieldKind,
+  makeField,
+  type TrueEvent,
+  type TrueField,
+  type World,
+} from "./worlds/make-field.ts";
 
 /** A finding is true when at least this share of it lies where the true loss is above {@link HURT}. */
 const TRUE_SHARE = 0.3;
@@ -60,30 +67,15 @@ export async function scoreField(
   const { cellOf } = makeCells(truth.field, passes, joinSoilZones(truth.field));
   const confirmed = document.findings.filter((finding) => finding.basis === "counted");
   const places = confirmed.filter(({ kind }) => kind === "area" || kind === "pass");
-  const onCells = (ofMoment: (moment: number) => number): Float64Array => {
-    const sum = new Float64Array(cells.count);
-    for (let i = 0; i < cellOf.length; i++)
-      if (cellOf[i]! >= 0) sum[cellOf[i]!]! += ofMoment(truth.momentOf[i]!);
-    return sum.map((value, cell) => value / cells.records[cell]!);
-  };
-  const loss = onCells((moment) => truth.loss[moment]!);
+  const loss = onCells(truth, cells, cellOf, (moment) => truth.loss[moment]!);
   const hurt = Uint8Array.from(loss, (value) => (value > HURT ? 1 : 0));
   const neighbours = cellNeighbours(cells, BAR_M);
   const nearHurt = widened(hurt, neighbours);
   const masks = places.map((finding) => cellsOf(finding, cells));
-  const eventMasks = truth.events.map((event) =>
-    Uint8Array.from(
-      onCells((moment) => event.inside[moment]!),
-      (share) => (share >= 0.5 ? 1 : 0),
-    ),
-  );
+  const eventMasks = eventCells(truth, cells, cellOf);
   const overlap = { both: 0, reported: 0, hurt: 0 };
   const events = truth.events.map((event, e) => {
-    const found = masks.some(
-      (mask) =>
-        common(mask, eventMasks[e]!) >= OVERLAP * total(eventMasks[e]!) &&
-        common(mask, eventMasks[e]!) >= OVERLAP * total(mask),
-    );
+    const found = masks.some((mask) => finds(mask, eventMasks[e]!));
     return { loss: event.loss, found, causes: event.components.map(({ cause }) => cause) };
   });
   events.forEach(({ found }, e) => {
@@ -112,6 +104,35 @@ export async function scoreField(
     hotSpotAlarm: kind === "null" ? hotSpotAlarm(world, seed) : null,
     otherConfirmed: confirmed.length - places.length,
   };
+}
+
+/** Mean over each cell of what holds at the moments of its records. */
+function onCells(
+  truth: TrueField,
+  cells: Cells,
+  cellOf: Int32Array,
+  ofMoment: (moment: number) => number,
+): Float64Array {
+  const sum = new Float64Array(cells.count);
+  for (let i = 0; i < cellOf.length; i++)
+    if (cellOf[i]! >= 0) sum[cellOf[i]!]! += ofMoment(truth.momentOf[i]!);
+  return sum.map((value, cell) => value / cells.records[cell]!);
+}
+
+/** Cells of each true place, at least half of them inside. */
+export function eventCells(truth: TrueField, cells: Cells, cellOf: Int32Array): Uint8Array[] {
+  return truth.events.map((event) =>
+    Uint8Array.from(
+      onCells(truth, cells, cellOf, (moment) => event.inside[moment]!),
+      (share) => (share >= 0.5 ? 1 : 0),
+    ),
+  );
+}
+
+/** True where a finding holds enough of a true place and lies in it with enough of itself. */
+export function finds(mask: Uint8Array, event: Uint8Array): boolean {
+  const both = common(mask, event);
+  return both >= OVERLAP * total(event) && both >= OVERLAP * total(mask);
 }
 
 function scorePlace(
@@ -146,7 +167,7 @@ function isRight(cause: string, event: TrueEvent): boolean {
 }
 
 /** Cells whose middle lies in the finding; the fields have no longitude, their findings stand in local metres. */
-function cellsOf({ where }: Finding, cells: Cells): Uint8Array {
+export function cellsOf({ where }: Finding, cells: Cells): Uint8Array {
   return Uint8Array.from(cells.x, (x, cell) => {
     const inside = where.geometry.coordinates.some(
       (rings) =>

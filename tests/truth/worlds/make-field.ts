@@ -49,6 +49,8 @@ export interface TrueField {
   events: TrueEvent[];
   /** Moment of each record. */
   momentOf: Int32Array;
+  /** Counts by hand at places of one's own; `seed` draws their chance. */
+  countAt(places: readonly { x: number; y: number }[], seed: number): NonNullable<Field["standCounts"]>;
 }
 
 const TARGET_PER_HA = 84_016;
@@ -99,8 +101,16 @@ export function makeField(world: World, kind: FieldKind, counting: Counting, see
   const { field, momentOf } = logOf(random, world, way, planting);
   field.soilZones = soil.map;
   const stand = drawStand(random, world, soil.at);
-  field.standCounts = countStand(random, world, counting, way, (i, x, y) => stand(i, x, y) - loss[i]!);
-  return { field, way, loss, events, momentOf };
+  const standAt: Stand = (i, x, y) => stand(i, x, y) - loss[i]!;
+  field.standCounts = countStand(random, world, counting, way, standAt);
+  return {
+    field,
+    way,
+    loss,
+    events,
+    momentOf,
+    countAt: (places, own) => countPlaces(seededRandom(own), world, way, standAt, places),
+  };
 }
 
 function changed(own: Planting, faults: readonly Pick<Fault, "inside" | "change">[], i: number): Planting {
@@ -309,6 +319,40 @@ function roughSurface(random: Random, rangeM: number): Surface {
   return (x, y) => 0.9 * small(x, y) * Math.exp(0.35 * strength(x, y)) + 0.4 * trend(x, y);
 }
 
+/** Counts four rows by hand at given places; the position is known as well as in {@link countStand}. */
+function countPlaces(
+  random: Random,
+  world: World,
+  way: Way,
+  standAt: Stand,
+  places: readonly { x: number; y: number }[],
+): NonNullable<Field["standCounts"]> {
+  const { rows, lengthM } = BY_HAND;
+  const seeds = seedsCounted(rows, lengthM);
+  const error = world === "steady" ? 0.7 : 2;
+  const plants = Float64Array.from(places, ({ x, y }) => {
+    let nearest = 0;
+    let least = Number.POSITIVE_INFINITY;
+    for (let i = 0; i < way.count; i++) {
+      const away = (way.x[i]! - x) ** 2 + (way.y[i]! - y) ** 2;
+      if (away < least) {
+        least = away;
+        nearest = i;
+      }
+    }
+    return binomial(random, seeds, Math.min(1, Math.max(0, standAt(nearest, x, y))));
+  });
+  const x = Float64Array.from(places, (place) => place.x + error * normal(random));
+  const y = Float64Array.from(places, (place) => place.y + error * normal(random));
+  return standCounts(x, y, plants, seeds, rows, lengthM);
+}
+
+const BY_HAND = { rows: 4, lengthM: 5.3 } as const;
+
+function seedsCounted(rows: number, lengthM: number): number {
+  return Math.round((TARGET_PER_HA * rows * ROW_SPACING_M * lengthM) / 10_000);
+}
+
 /** Counts the stand at spots spread over the field in strata. */
 function countStand(
   random: Random,
@@ -319,9 +363,9 @@ function countStand(
 ): NonNullable<Field["standCounts"]> {
   const byHand = counting === "150 counts";
   const spotCount = byHand ? 150 : Math.floor(way.count / 4);
-  const rows = byHand ? 4 : ROWS;
-  const lengthM = byHand ? 5.3 : 4 * STEP_M;
-  const seeds = Math.round((TARGET_PER_HA * rows * ROW_SPACING_M * lengthM) / 10_000);
+  const rows = byHand ? BY_HAND.rows : ROWS;
+  const lengthM = byHand ? BY_HAND.lengthM : 4 * STEP_M;
+  const seeds = seedsCounted(rows, lengthM);
   const error = world === "steady" ? 0.7 : 2;
   const x = new Float64Array(spotCount);
   const y = new Float64Array(spotCount);
@@ -341,6 +385,18 @@ function countStand(
     y[s]! += error * normal(random);
     plants[s] = binomial(random, seeds, Math.min(1, Math.max(0, stand)));
   }
+  return standCounts(x, y, plants, seeds, rows, lengthM);
+}
+
+function standCounts(
+  x: Float64Array,
+  y: Float64Array,
+  plants: Float64Array,
+  seeds: number,
+  rows: number,
+  lengthM: number,
+): NonNullable<Field["standCounts"]> {
+  const spotCount = x.length;
   const perSpot = (value: number): Float64Array => new Float64Array(spotCount).fill(value);
   return {
     spotCount,
