@@ -183,6 +183,13 @@ describe("the page on a phone", () => {
     await picture(page, "phone-furrow");
     expect(await page.locator(".furrow-seeds").first().isVisible()).toBe(true);
     expect(await violations(page)).toEqual([]);
+    await page.getByRole("button", { name: "Passes by soil" }).click();
+    await picture(page, "phone-heat");
+    await page.locator(".heat-cell", { hasText: /\d/ }).first().click();
+    expect(await page.locator(".readout").textContent()).toMatch(
+      /^pass \d+ .*in .* against the other passes/,
+    );
+    expect(await violations(page)).toEqual([]);
     const widest = await page.evaluate(() => document.documentElement.scrollWidth);
     expect(widest).toBeLessThanOrEqual(PHONE.width);
     expect(watched.outside).toEqual([]);

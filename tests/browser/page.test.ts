@@ -192,6 +192,46 @@ describe("the page with a field", () => {
     await picture(page, "desk-passes");
   });
 
+  it("shows passes by soil as a heat table that the arrow keys walk and Enter takes to the map", async () => {
+    await page.getByRole("button", { name: "Passes by soil" }).click();
+    await page.getByLabel("Passes and soils by").selectOption("downForceMargin");
+    const heat = page.locator("table.heat-table");
+    const soils = (await heat.locator("thead th").allTextContents()).slice(1);
+    expect(soils).toEqual(["clay loam", "sandy loam", "silt loam", "silty clay"]);
+    // Every mean of the list stands in its cell.
+    const list = await page.locator("table.sortable tbody tr").evaluateAll((rows) =>
+      rows.map((row) => {
+        const [pass, soil, , mean] = [...row.querySelectorAll("td")].map((cell) => cell.textContent.trim());
+        return { pass: pass!, soil: soil!, mean: mean!.split(" ")[0]! };
+      }),
+    );
+    const shown = await heat
+      .locator("tbody tr")
+      .evaluateAll((rows) => rows.map((row) => [...row.children].map((cell) => cell.textContent.trim())));
+    const filled = shown.flatMap((row) => row.slice(1)).filter((text) => text !== "").length;
+    expect(filled).toBe(list.length);
+    for (const { pass, soil, mean } of list) {
+      expect(shown.find((row) => row[0] === pass)?.[1 + soils.indexOf(soil)], `${pass} ${soil}`).toBe(mean);
+    }
+    // One stop of the tab key; the arrows move from there.
+    expect(await heat.locator('button[tabindex="0"]').count()).toBe(1);
+    await heat.locator('button[tabindex="0"]').focus();
+    for (let i = 0; i < 25; i++) await page.keyboard.press("ArrowDown");
+    for (const key of ["ArrowRight", "ArrowRight", "ArrowRight", "ArrowRight"])
+      await page.keyboard.press(key);
+    const readout = (await page.locator(".readout").textContent()) ?? "";
+    expect(readout).toMatch(
+      /^pass 26 in silty clay: weight on the gauge wheels \d+ lb · \+\d+ against the other passes there \(95 % interval/,
+    );
+    await page.keyboard.press("Enter");
+    await mapSettled(page);
+    expect(await drawn(page, "pass-chosen", "pass")).toEqual([26]);
+    expect(await heat.locator("tr.chosen th").textContent()).toBe("26");
+    await picture(page, "desk-heat");
+    await page.getByRole("button", { name: "Furrow", exact: true }).click();
+    expect(await page.getByRole("slider", { name: /Furrow of pass 26/ }).count()).toBe(1);
+  });
+
   it("shows a count on the map from its list", async () => {
     await page.getByRole("button", { name: "Counts and digs" }).click();
     await page.getByRole("button", { name: "Show count 7 on the map" }).click();

@@ -2,7 +2,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { colourColumn, scaleOf, shareOf } from "../../web/map/colour-scale.ts";
-import { colourAt } from "../../web/map/palettes.ts";
+import { colourAt, inkOn } from "../../web/map/palettes.ts";
 
 const TARGETS = {
   seedingDepthMm: 50.8,
@@ -57,5 +57,21 @@ describe("a scale in one direction", () => {
     const values = Float32Array.from([0.01, Number.NaN, 0.03]);
     const colours = colourColumn(scaleOf("misses", values, TARGETS), values);
     expect([colours[3], colours[7], colours[11]]).toEqual([255, 0, 255]);
+  });
+});
+
+describe("numbers on colours", () => {
+  it("keep a contrast of 4.5 to 1 on every colour of every ramp (WCAG 2.2, 1.4.3)", () => {
+    // Written out from the definition of relative luminance, apart from the code under test.
+    const linear = (value: number) => (value <= 0.04045 ? value / 12.92 : ((value + 0.055) / 1.055) ** 2.4);
+    for (const palette of ["cividis", "cividis-reversed", "puor"] as const) {
+      for (let share = 0; share <= 1; share += 1 / 512) {
+        const rgb = colourAt(palette, share);
+        const light =
+          0.2126 * linear(rgb[0] / 255) + 0.7152 * linear(rgb[1] / 255) + 0.0722 * linear(rgb[2] / 255);
+        const contrast = inkOn(rgb) === "#fff" ? 1.05 / (light + 0.05) : (light + 0.05) / 0.05;
+        expect(contrast, `${palette} ${share}`).toBeGreaterThanOrEqual(4.5);
+      }
+    }
   });
 });

@@ -40,8 +40,8 @@ export function App() {
           {state.readout.value}
         </p>
         <p class="credits">
-          Colours around a target: color specifications and designs developed by Cynthia Brewer
-          (http://colorbrewer.org/). <a href="THIRD-PARTY-NOTICES.txt">Notices</a>
+          <a href="THIRD-PARTY-NOTICES.txt">Notices</a> Colours around a target: color specifications and
+          designs developed by Cynthia Brewer (http://colorbrewer.org/).
         </p>
       </footer>
     </div>

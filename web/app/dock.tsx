@@ -1,7 +1,7 @@
 /** Under the map: the furrow strip, the row units, the passes by soil, or the counts; one at a time. */
 import { FurrowStrip, PassChooser } from "../furrow/furrow-strip.tsx";
-import { PassZoneTable } from "../tables/comparison-table.tsx";
 import { CountsTable } from "../tables/counts-table.tsx";
+import { PassZone } from "../tables/pass-zone.tsx";
 import { RowUnitCharts } from "../tables/row-unit-chart.tsx";
 import * as state from "./state.ts";
 
@@ -35,7 +35,7 @@ export function DockPanel() {
       <section class="dock-body" tabIndex={0} aria-label={CHOICES.find(([name]) => name === chosen)![1]}>
         {chosen === "furrow" && <FurrowStrip />}
         {chosen === "rows" && <RowUnitCharts />}
-        {chosen === "passes" && <PassZoneTable />}
+        {chosen === "passes" && <PassZone />}
         {chosen === "counts" && <CountsTable />}
       </section>
     </section>

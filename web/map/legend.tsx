@@ -1,16 +1,12 @@
 /** What the passes are coloured by, with numbers and units, and what the signs mean. */
 
-import { formatNumber, formatPercent, unitLabel } from "../../src/report/format.ts";
+import { formatPercent } from "../../src/report/format.ts";
 import * as state from "../app/state.ts";
-import { formatTarget } from "../words/format.ts";
-import { targetOf, VARIABLES } from "../words/variables.ts";
-import { type ColourScale, scaleOf } from "./colour-scale.ts";
+import { VARIABLES } from "../words/variables.ts";
+import { scaleOf } from "./colour-scale.ts";
 import { SHORT_SHARES } from "./map-data.ts";
-import { colourAt, cssColour } from "./palettes.ts";
+import { Ramp } from "./ramp.tsx";
 import { GroundSwatch } from "./soil-swatch.tsx";
-
-const STEPS = 24;
-const WIDTH = 216;
 
 export function Legend({ signsOpen }: { signsOpen: boolean }) {
   const layers = state.layers.value;
@@ -35,7 +31,7 @@ export function Legend({ signsOpen }: { signsOpen: boolean }) {
           <option value="">nothing, threads only</option>
         </select>
       </label>
-      <Ramp />
+      <MapRamp />
       <details class="legend-signs" open={signsOpen}>
         <summary>Signs</summary>
         <ul class="signs">
@@ -79,54 +75,10 @@ function CountSigns() {
   );
 }
 
-function Ramp() {
+function MapRamp() {
   const name = state.variable.value;
   const values = name && state.ground.value?.values[name];
   const targets = state.layers.value?.targets;
   if (!name || !values || !targets) return null;
-  const words = VARIABLES[name];
-  const system = state.unitSystem.value;
-  const scale = scaleOf(name, values, targets);
-  const target = targetOf(name, targets);
-  const number = (value: number) => formatNumber(value, words.kind, system);
-  const middle = scale.neutral ? scale.neutral.map(number) : [number((scale.low + scale.high) / 2)];
-  return (
-    <figure class="ramp">
-      <svg
-        width={WIDTH}
-        height="12"
-        viewBox={`0 0 ${WIDTH} 12`}
-        preserveAspectRatio="none"
-        aria-hidden="true"
-      >
-        {Array.from({ length: STEPS }, (_, i) => (
-          <rect
-            key={i}
-            x={(i * WIDTH) / STEPS}
-            width={WIDTH / STEPS + 0.5}
-            height="12"
-            fill={cssColour(colourAt(scale.palette, i / (STEPS - 1)))}
-          />
-        ))}
-      </svg>
-      <div class="ramp-numbers">
-        <span>{number(scale.low)}</span>
-        <span>{[...new Set(middle)].join("–")}</span>
-        <span>
-          {number(scale.high)} {unitLabel(words.kind, system)}
-        </span>
-      </div>
-      <figcaption class="small">
-        {words.technical}
-        {rampNote(scale, target === null ? null : formatTarget(target, words.kind, system))}
-      </figcaption>
-    </figure>
-  );
-}
-
-function rampNote(scale: ColourScale, target: string | null): string {
-  if (!scale.neutral) return "";
-  return target
-    ? `; target ${target}: orange below, purple above`
-    : "; no target set: orange low, purple high";
+  return <Ramp variable={name} scale={scaleOf(name, values, targets)} />;
 }

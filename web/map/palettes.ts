@@ -56,3 +56,13 @@ export function colourAt(palette: PaletteName, share: number): Rgb {
 export function cssColour(rgb: Rgb): string {
   return `rgb(${rgb[0]} ${rgb[1]} ${rgb[2]})`;
 }
+
+/** Black or white, whichever stands out more on a colour: at least 4.5 to 1 on any (relative luminance of WCAG 2.2). */
+export function inkOn(rgb: Rgb): string {
+  const [red, green, blue] = rgb.map((value) => {
+    const share = value / 255;
+    return share <= 0.04045 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;
+  }) as Rgb;
+  const luminance = 0.2126 * red + 0.7152 * green + 0.0722 * blue;
+  return 1.05 / (luminance + 0.05) > (luminance + 0.05) / 0.05 ? "#fff" : "#000";
+}

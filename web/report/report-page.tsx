@@ -6,7 +6,7 @@ import { Ledger } from "../app/ledger.tsx";
 import * as state from "../app/state.ts";
 import { FurrowStrip } from "../furrow/furrow-strip.tsx";
 import { MapView } from "../map/map-view.tsx";
-import { PassZoneTable } from "../tables/comparison-table.tsx";
+import { PassZone } from "../tables/pass-zone.tsx";
 import { RowUnitCharts } from "../tables/row-unit-chart.tsx";
 import { FieldSheet } from "./field-sheet.tsx";
 import { Methods } from "./methods.tsx";
@@ -50,7 +50,7 @@ export function Report() {
         </section>
         <section aria-labelledby="passes-title">
           <h2 id="passes-title">Passes by soil</h2>
-          <PassZoneTable longest={LONGEST_TABLE} />
+          <PassZone longest={LONGEST_TABLE} />
           <p class="small">
             The {LONGEST_TABLE} rows that come first in this order; all of them are in passes.csv.
           </p>

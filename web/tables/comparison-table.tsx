@@ -1,4 +1,4 @@
-/** Passes by soil zone: sortable, with the difference to the other passes of the same soil and its interval. */
+/** Passes by soil zone as a list: sortable, with the difference to the other passes of the same soil and its interval. */
 import { signal } from "@preact/signals";
 import type { ComparisonRow } from "../../src/compare/comparison.ts";
 import { formatNumber, formatPercent, formatQuantity } from "../../src/report/format.ts";
@@ -7,102 +7,73 @@ import { VARIABLES } from "../words/variables.ts";
 
 type SortKey = "pass" | "soilZone" | "areaHa" | "mean" | "sd" | "shareOutside" | "difference";
 
-const chosenVariable = signal<ComparisonRow["variable"] | null>(null);
 const sortKey = signal<SortKey>("difference");
 const downwards = signal(false);
 
-export function PassZoneTable({ longest }: { longest?: number }) {
-  const all = (state.findingsDocument.value?.comparison ?? []).filter(
-    (row) => row.pass !== null && row.rowUnit === null && row.soilZone !== null,
-  );
-  const variables = [...new Set(all.map((row) => row.variable))];
-  const variable = variables.find((name) => name === chosenVariable.value) ?? preferred(variables);
-  if (!variable) return <p class="none">There are no passes to compare within one soil.</p>;
-  const rows = sorted(all.filter((row) => row.variable === variable)).slice(0, longest);
-  const words = VARIABLES[variable];
+/** @param all rows of one variable */
+export function PassList({ all, longest }: { all: readonly ComparisonRow[]; longest: number | undefined }) {
+  const rows = sorted([...all]).slice(0, longest);
+  const [first] = rows;
+  if (!first) return null;
+  const words = VARIABLES[first.variable];
   const system = state.unitSystem.value;
-  const level = rows[0]?.level ?? 0.95;
+  const { level } = first;
   return (
-    <div class="pass-zone">
-      <label class="table-choice">
-        Passes and soils by{" "}
-        <select
-          value={variable}
-          onChange={(event) => {
-            const wanted = event.currentTarget.value;
-            chosenVariable.value = variables.find((name) => name === wanted) ?? null;
-          }}
-        >
-          {variables.map((name) => (
-            <option key={name} value={name}>
-              {VARIABLES[name].title}
-            </option>
-          ))}
-        </select>
-      </label>
-      <table class="sortable">
-        <caption class="visually-hidden">
-          {words.title} of each pass in each soil zone, and how far it lies from the other passes there
-        </caption>
-        <thead>
-          <tr>
-            <SortHead name="pass" title="Pass" />
-            <SortHead name="soilZone" title="Soil" />
-            <SortHead name="areaHa" title="Area" number />
-            <SortHead name="mean" title="Mean" number />
-            <SortHead name="sd" title="Spread (SD)" number roomy />
-            <SortHead name="shareOutside" title="Outside target" number roomy />
-            <SortHead name="difference" title="Against other passes" number />
-            <th scope="col" class="number">
-              {formatPercent(level)} interval
-            </th>
+    <table class="sortable">
+      <caption class="visually-hidden">
+        {words.title} of each pass in each soil zone, and how far it lies from the other passes there
+      </caption>
+      <thead>
+        <tr>
+          <SortHead name="pass" title="Pass" />
+          <SortHead name="soilZone" title="Soil" />
+          <SortHead name="areaHa" title="Area" number />
+          <SortHead name="mean" title="Mean" number />
+          <SortHead name="sd" title="Spread (SD)" number roomy />
+          <SortHead name="shareOutside" title="Outside target" number roomy />
+          <SortHead name="difference" title="Against other passes" number />
+          <th scope="col" class="number">
+            {formatPercent(level)} interval
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map((row) => (
+          <tr
+            key={`${row.pass} ${row.soilZone}`}
+            class={row.pass === state.selectedPass.value ? "chosen" : ""}
+          >
+            <td>
+              <button
+                type="button"
+                class="link"
+                onClick={() => {
+                  state.selectedPass.value = row.pass;
+                }}
+              >
+                {row.pass}
+              </button>
+            </td>
+            <td>{row.soilZone}</td>
+            <td class="number">{formatQuantity(row.areaHa, "area", system)}</td>
+            <td class="number">{formatQuantity(row.mean, words.kind, system)}</td>
+            <td class="number roomy">{row.sd === null ? "" : formatQuantity(row.sd, words.kind, system)}</td>
+            <td class="number roomy">{row.shareOutside === null ? "" : formatPercent(row.shareOutside)}</td>
+            <td class="number">{signed(row.difference, row)}</td>
+            <td class="number">
+              {row.low === null || row.high === null
+                ? ""
+                : `${signed(row.low, row)} to ${signed(row.high, row)}`}
+            </td>
           </tr>
-        </thead>
-        <tbody>
-          {rows.map((row) => (
-            <tr
-              key={`${row.pass} ${row.soilZone}`}
-              class={row.pass === state.selectedPass.value ? "chosen" : ""}
-            >
-              <td>
-                <button
-                  type="button"
-                  class="link"
-                  onClick={() => {
-                    state.selectedPass.value = row.pass;
-                  }}
-                >
-                  {row.pass}
-                </button>
-              </td>
-              <td>{row.soilZone}</td>
-              <td class="number">{formatQuantity(row.areaHa, "area", system)}</td>
-              <td class="number">{formatQuantity(row.mean, words.kind, system)}</td>
-              <td class="number roomy">
-                {row.sd === null ? "" : formatQuantity(row.sd, words.kind, system)}
-              </td>
-              <td class="number roomy">{row.shareOutside === null ? "" : formatPercent(row.shareOutside)}</td>
-              <td class="number">{signed(row.difference, row)}</td>
-              <td class="number">
-                {row.low === null || row.high === null
-                  ? ""
-                  : `${signed(row.low, row)} to ${signed(row.high, row)}`}
-              </td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
+        ))}
+      </tbody>
+    </table>
   );
-}
-
-function preferred(variables: ComparisonRow["variable"][]): ComparisonRow["variable"] | undefined {
-  const shownOnMap = state.variable.value;
-  return variables.find((name) => name === shownOnMap) ?? variables[0];
 }
 
 /** A difference in the shown unit with its sign; offsets do not matter because no shown unit has one. */
-function signed(value: number | null, row: ComparisonRow): string {
+export function signed(value: number | null, row: ComparisonRow): string {
   if (value === null) return "";
   const text = formatNumber(value, VARIABLES[row.variable].kind, state.unitSystem.value);
   return value > 0 ? `+${text}` : text;
