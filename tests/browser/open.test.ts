@@ -190,6 +190,14 @@ describe("the page on a phone", () => {
       /^pass \d+ .*in .* against the other passes/,
     );
     expect(await violations(page)).toEqual([]);
+    await page.getByRole("button", { name: "Row units" }).click();
+    await picture(page, "phone-rows");
+    await page.getByRole("slider", { name: /^Seed depth of 24 row units/ }).click();
+    expect(await page.locator(".map-pane").isVisible()).toBe(true);
+    expect(await page.locator(".legend-shown p").textContent()).toMatch(/^Shown: row unit \d+: /);
+    await mapSettled(page);
+    await picture(page, "phone-filter");
+    expect(await violations(page)).toEqual([]);
     const widest = await page.evaluate(() => document.documentElement.scrollWidth);
     expect(widest).toBeLessThanOrEqual(PHONE.width);
     expect(watched.outside).toEqual([]);

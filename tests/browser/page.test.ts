@@ -117,13 +117,22 @@ describe("the page with a field", () => {
     for (const part of ["Passes by soil", "Furrow"]) {
       await page.getByRole("button", { name: part, exact: true }).click();
       await mapSettled(page);
+      // A long read-out under the map must not widen the page.
+      const [longitude, latitude] = await placeOfNumber("1");
+      const at = await page.evaluate((place) => window.evenstandMap.project(place), [longitude, latitude] as [
+        number,
+        number,
+      ]);
+      const box = (await page.locator(".maplibregl-canvas").boundingBox())!;
+      await page.mouse.move(box.x + at.x + 20, box.y + at.y + 20);
+      expect(await page.locator(".readout").textContent()).toMatch(/^pass \d+ · row unit/);
       const room = await page.evaluate(() => {
         const bar = document.querySelector(".maplibregl-ctrl-scale")!;
         const [inner, outer] = [bar, document.querySelector(".map-pane")!].map((e) =>
           e.getBoundingClientRect(),
         );
         return {
-          right: outer!.right - inner!.right,
+          right: Math.min(outer!.right, window.innerWidth) - inner!.right,
           below: outer!.bottom - inner!.bottom,
           cut: bar.scrollWidth > bar.clientWidth || bar.scrollHeight > bar.clientHeight,
         };
@@ -174,8 +183,7 @@ describe("the page with a field", () => {
   it("labels the row unit that stands apart and sorts the passes", async () => {
     await page.getByRole("button", { name: "Row units" }).click();
     const depth = page.locator(".row-units figure", { hasText: "Seed depth" });
-    expect(await depth.locator("svg").getAttribute("aria-label")).toMatch(/24 row units.*row unit 17/);
-    await picture(page, "desk-row-units");
+    expect(await depth.getByRole("slider").getAttribute("aria-label")).toMatch(/24 row units.*row unit 17/);
     await page.getByRole("button", { name: "Passes by soil" }).click();
     await page.getByRole("button", { name: "Mean" }).click();
     const means = () =>
@@ -190,6 +198,71 @@ describe("the page with a field", () => {
     const downwards = await means();
     expect(downwards).toEqual([...downwards].sort((a, b) => b - a));
     await picture(page, "desk-passes");
+  });
+
+  it("reads row units out by keyboard against the ordinary spread, and takes one to the map", async () => {
+    await page.getByRole("button", { name: "Row units" }).click();
+    const depth = page.locator(".row-units figure", { hasText: "Seed depth" });
+    expect(await depth.locator(".unit-band").count()).toBe(1);
+    const slider = depth.getByRole("slider");
+    await slider.focus();
+    await page.keyboard.press("End");
+    expect(await slider.getAttribute("aria-valuenow")).toBe("24");
+    for (let i = 0; i < 7; i++) await page.keyboard.press("ArrowLeft");
+    expect(await page.locator(".readout").textContent()).toMatch(
+      /^row unit 17: seed depth 1\.\d\d in · -0\.\d\d against the others at the same moments \(95 % interval/,
+    );
+    // The unit set too shallow lies outside the spread of the others.
+    const { dot, band } = await depth.evaluate((figure) => ({
+      dot: Number(figure.querySelector(".unit.named circle")!.getAttribute("cy")),
+      band: ["y", "height"].map((name) => Number(figure.querySelector(".unit-band")!.getAttribute(name))),
+    }));
+    expect(dot).toBeGreaterThan(band[0]! + band[1]!);
+    await page.keyboard.press("Enter");
+    await mapSettled(page);
+    expect(await page.locator(".legend-shown p").textContent()).toMatch(
+      /^Shown: row unit 17: [\d,]+ of [\d,]+ records\.$/,
+    );
+    expect(await page.getByLabel("Row unit", { exact: true }).inputValue()).toBe("17");
+    expect(await page.getByLabel("Passes coloured by").inputValue()).toBe("seedingDepth");
+    await picture(page, "desk-row-units");
+    await page.getByRole("button", { name: "Show all" }).click();
+    expect(await page.locator(".legend-shown p").textContent()).toBe("");
+  });
+
+  it("shows on the map only the chosen pass, soil, day and row unit, says so, and goes back", async () => {
+    await page.locator(".entry-button").nth(1).click();
+    await page.getByRole("button", { name: "Furrow", exact: true }).click();
+    await page.locator(".legend-filter summary").click();
+    await page.getByLabel("Passes coloured by").selectOption("downForceMargin");
+    const field = await page.evaluate(() => window.evenstandMap.getCenter().toArray() as [number, number]);
+    const coloured = async () => {
+      await mapSettled(page);
+      return pixelsAround(page, field, 200);
+    };
+    const whole = await coloured();
+    const said = page.locator(".legend-shown p");
+    await page.getByLabel("Soil", { exact: true }).selectOption({ label: "silty clay" });
+    expect(await said.textContent()).toMatch(/^Shown: silty clay: [\d,]+ of [\d,]+ records\.$/);
+    const clayOnly = await coloured();
+    expect(differing(whole, clayOnly)).toBeGreaterThan(0.05);
+    const days = await page.getByLabel("Day", { exact: true }).locator("option").allTextContents();
+    expect(days).toEqual(["all", "2026-04-24", "2026-04-27"]);
+    await page.getByLabel("Day", { exact: true }).selectOption("2026-04-27");
+    expect(await said.textContent()).toMatch(/^Shown: silty clay, planted 2026-04-27: /);
+    await mapSettled(page);
+    const threads = (await drawn(page, "pass-threads", "pass")) as number[];
+    const all = await page.getByLabel("Pass", { exact: true }).locator("option").count();
+    expect(threads.length).toBeGreaterThan(2);
+    expect(threads.length).toBeLessThan(all - 1);
+    await page.getByLabel("Pass", { exact: true }).selectOption(String(threads[0]));
+    await mapSettled(page);
+    expect(await drawn(page, "pass-threads", "pass")).toEqual([threads[0]]);
+    await picture(page, "desk-filter");
+    expect(await violations(page)).toEqual([]);
+    await page.getByRole("button", { name: "Show all" }).click();
+    expect(differing(await coloured(), whole)).toBeLessThan(0.002);
+    await page.locator(".legend-filter summary").click();
   });
 
   it("shows passes by soil as a heat table that the arrow keys walk and Enter takes to the map", async () => {
@@ -286,6 +359,16 @@ function placeOfNumber(number: string): Promise<[number, number]> {
     const { coordinates } = found!.geometry as GeoJSON.Point;
     return coordinates as [number, number];
   }, number);
+}
+
+/** Share of pixels that differ clearly between two pictures of one place. */
+function differing(first: number[], second: number[]): number {
+  let apart = 0;
+  for (let i = 0; i < first.length; i += 3) {
+    const steps = [0, 1, 2].map((k) => Math.abs(first[i + k]! - second[i + k]!));
+    if (Math.max(...steps) > 30) apart++;
+  }
+  return apart / (first.length / 3);
 }
 
 /** Share of pixels with real colour: the soil and the threads are near grey. */

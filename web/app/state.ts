@@ -6,6 +6,7 @@ import type { UnitSystem } from "../../src/report/format.ts";
 import type { MapLayers } from "../../src/report/map-layers.ts";
 import type { Ground, ValueName } from "../engine/ground.ts";
 import type { AskingView, LoadedView } from "../engine/protocol.ts";
+import { filterChoices as choicesOf, type Filter, NO_FILTER, shownPieces } from "../engine/shown.ts";
 import { VARIABLE_ORDER } from "../words/variables.ts";
 import { longestPassInside } from "./pass-choice.ts";
 import { numberedFindings, variableOfCause } from "./ranking.ts";
@@ -64,6 +65,39 @@ export const endRows = computed<ReadonlySet<number>>(
     ),
 );
 
+/** Which part of the planted ground the map shows. */
+export const filter = signal<Readonly<Filter>>(NO_FILTER);
+
+const dayOfPass = computed<ReadonlyMap<number, string | null>>(
+  () =>
+    new Map(
+      (layers.value?.passLines.features ?? []).map(({ properties }) => [properties.pass, properties.date]),
+    ),
+);
+
+/** The pieces the map shows; null for all of them. */
+export const shown = computed(() =>
+  ground.value ? shownPieces(ground.value, filter.value, dayOfPass.value) : null,
+);
+
+/** Passes the map draws as threads; null for all of them. */
+export const shownPasses = computed<number[] | null>(() => {
+  const { pass, day } = filter.value;
+  if (pass === null && day === null) return null;
+  return [...dayOfPass.value]
+    .filter(([number, date]) => (pass === null || number === pass) && (day === null || date === day))
+    .map(([number]) => number);
+});
+
+export const filterChoices = computed(() => (ground.value ? choicesOf(ground.value, dayOfPass.value) : null));
+
+/** Shows one row unit alone on the map, coloured by a variable; on a phone the map comes to the front. */
+export function showRowUnit(rowUnit: number, colouredBy: ValueName): void {
+  filter.value = { ...NO_FILTER, rowUnit };
+  if (variablesAtHand.value.includes(colouredBy)) variable.value = colouredBy;
+  phoneView.value = "map";
+}
+
 /** Variables the opened field has values of. */
 export const variablesAtHand = computed<ValueName[]>(() => {
   const values = ground.value?.values ?? {};
@@ -92,6 +126,7 @@ export function showField(view: LoadedView): void {
   hoveredId.value = null;
   selectedPass.value = null;
   cursor.value = null;
+  filter.value = NO_FILTER;
   layers.value = view.layers;
   ground.value = view.ground;
   inputReports.value = view.inputs;

@@ -50,14 +50,21 @@ export function colourOf(scale: ColourScale, value: number): Rgb {
   return colourAt(scale.palette, shareOf(scale, value));
 }
 
-/** Red, green, blue, alpha of every piece; alpha 0 where there is no value. */
-export function colourColumn(scale: ColourScale, values: Float32Array): Uint8Array {
+/**
+ * Red, green, blue, alpha of every piece; alpha 0 where there is no value, and where `shown` is 0.
+ * @param shown null for all pieces
+ */
+export function colourColumn(
+  scale: ColourScale,
+  values: Float32Array,
+  shown: Uint8Array | null = null,
+): Uint8Array {
   const steps = 256;
   const table = Array.from({ length: steps }, (_, i) => colourAt(scale.palette, i / (steps - 1)));
   const out = new Uint8Array(values.length * 4);
   for (let i = 0; i < values.length; i++) {
     const value = values[i]!;
-    if (Number.isNaN(value)) continue;
+    if (Number.isNaN(value) || shown?.[i] === 0) continue;
     const step = Math.min(Math.max(Math.round(shareOf(scale, value) * (steps - 1)), 0), steps - 1);
     const rgb = table[step]!;
     out[4 * i] = rgb[0];

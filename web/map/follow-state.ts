@@ -8,7 +8,7 @@ import { colourColumn, scaleOf } from "./colour-scale.ts";
 import { fieldPadding } from "./field-in-view.ts";
 import type { GroundLayer } from "./ground-layer.ts";
 import { countsData, findingsData, numbersData, zonesData } from "./map-data.ts";
-import { CHOSEN_PASS_LAYER, type SourceName } from "./style.ts";
+import { CHOSEN_PASS_LAYER, PASS_LAYER, type SourceName } from "./style.ts";
 
 function put(map: MapLibreMap, name: SourceName, data: GeoJSON.GeoJSON): void {
   (map.getSource(name) as GeoJSONSource | undefined)?.setData(data);
@@ -37,7 +37,8 @@ export function followState(map: MapLibreMap, groundLayer: GroundLayer): (() => 
       const layers = state.layers.value;
       const name = state.variable.value;
       const values = name && ground?.values[name];
-      const colours = values && layers ? colourColumn(scaleOf(name, values, layers.targets), values) : null;
+      const scale = values && layers ? scaleOf(name, values, layers.targets) : null;
+      const colours = values && scale ? colourColumn(scale, values, state.shown.value?.mask) : null;
       groundLayer.setGround(ground, colours);
     }),
     effect(() => {
@@ -70,6 +71,10 @@ export function followState(map: MapLibreMap, groundLayer: GroundLayer): (() => 
         map.fitBounds(field, { padding, ...motion });
       }
       wasChosen = finding !== null;
+    }),
+    effect(() => {
+      const passes = state.shownPasses.value;
+      map.setFilter(PASS_LAYER, passes && ["in", ["get", "pass"], ["literal", passes]]);
     }),
     effect(() => {
       map.setFilter(CHOSEN_PASS_LAYER, ["==", ["get", "pass"], state.selectedPass.value ?? -1]);

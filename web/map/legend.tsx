@@ -4,6 +4,7 @@ import { formatPercent } from "../../src/report/format.ts";
 import * as state from "../app/state.ts";
 import { VARIABLES } from "../words/variables.ts";
 import { scaleOf } from "./colour-scale.ts";
+import { FilterPanel } from "./filter-panel.tsx";
 import { SHORT_SHARES } from "./map-data.ts";
 import { Ramp } from "./ramp.tsx";
 import { GroundSwatch } from "./soil-swatch.tsx";
@@ -32,6 +33,7 @@ export function Legend({ signsOpen }: { signsOpen: boolean }) {
         </select>
       </label>
       <MapRamp />
+      <FilterPanel />
       <details class="legend-signs" open={signsOpen}>
         <summary>Signs</summary>
         <ul class="signs">

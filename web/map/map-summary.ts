@@ -4,6 +4,7 @@ import { formatQuantity } from "../../src/report/format.ts";
 import * as state from "../app/state.ts";
 import { plural } from "../words/format.ts";
 import { VARIABLES } from "../words/variables.ts";
+import { shownSaid } from "./filter-panel.tsx";
 
 export function mapSummary(): string {
   const layers = state.layers.value;
@@ -21,5 +22,5 @@ export function mapSummary(): string {
   const coloured = state.variable.value
     ? ` The passes are coloured by ${VARIABLES[state.variable.value].title.toLowerCase()}.`
     : "";
-  return `The map shows ${parts.join(", ")}.${coloured}${groups.length > 0 ? ` Groups outlined: ${groups.join("; ")}.` : ""}`;
+  return `The map shows ${parts.join(", ")}.${coloured} ${shownSaid()}${groups.length > 0 ? ` Groups outlined: ${groups.join("; ")}.` : ""}`;
 }

@@ -55,7 +55,8 @@ function pointAt(map: MapLibreMap, event: MapMouseEvent): void {
 function pieceAt(event: MapMouseEvent): number | null {
   const ground = state.ground.value;
   const reach = ground?.pieces === "cells" ? REACH_M * 2 : REACH_M;
-  return ground ? nearestPiece(ground, event.lngLat.lng, event.lngLat.lat, reach) : null;
+  const shown = state.shown.value?.mask ?? null;
+  return ground ? nearestPiece(ground, event.lngLat.lng, event.lngLat.lat, reach, shown) : null;
 }
 
 /** Where groups lie over each other the smallest one is meant; a number counts as its group. */

@@ -1,9 +1,10 @@
 /** Passes by soil zone as a list: sortable, with the difference to the other passes of the same soil and its interval. */
 import { signal } from "@preact/signals";
 import type { ComparisonRow } from "../../src/compare/comparison.ts";
-import { formatNumber, formatPercent, formatQuantity } from "../../src/report/format.ts";
+import { formatPercent, formatQuantity } from "../../src/report/format.ts";
 import * as state from "../app/state.ts";
 import { VARIABLES } from "../words/variables.ts";
+import { signed } from "./signed.ts";
 
 type SortKey = "pass" | "soilZone" | "areaHa" | "mean" | "sd" | "shareOutside" | "difference";
 
@@ -59,24 +60,17 @@ export function PassList({ all, longest }: { all: readonly ComparisonRow[]; long
             <td class="number">{formatQuantity(row.mean, words.kind, system)}</td>
             <td class="number roomy">{row.sd === null ? "" : formatQuantity(row.sd, words.kind, system)}</td>
             <td class="number roomy">{row.shareOutside === null ? "" : formatPercent(row.shareOutside)}</td>
-            <td class="number">{signed(row.difference, row)}</td>
+            <td class="number">{signed(row.difference, row.variable, system)}</td>
             <td class="number">
               {row.low === null || row.high === null
                 ? ""
-                : `${signed(row.low, row)} to ${signed(row.high, row)}`}
+                : `${signed(row.low, row.variable, system)} to ${signed(row.high, row.variable, system)}`}
             </td>
           </tr>
         ))}
       </tbody>
     </table>
   );
-}
-
-/** A difference in the shown unit with its sign; offsets do not matter because no shown unit has one. */
-export function signed(value: number | null, row: ComparisonRow): string {
-  if (value === null) return "";
-  const text = formatNumber(value, VARIABLES[row.variable].kind, state.unitSystem.value);
-  return value > 0 ? `+${text}` : text;
 }
 
 function sorted(rows: ComparisonRow[]): ComparisonRow[] {

@@ -10,7 +10,7 @@ import { type ColourScale, colourOf, scaleOf } from "../map/colour-scale.ts";
 import { cssColour, inkOn } from "../map/palettes.ts";
 import { Ramp } from "../map/ramp.tsx";
 import { VARIABLES } from "../words/variables.ts";
-import { signed } from "./comparison-table.tsx";
+import { signed } from "./signed.ts";
 
 interface Place {
   row: number;
@@ -139,8 +139,8 @@ function cellSaid(row: ComparisonRow): string {
     const interval =
       row.low === null || row.high === null
         ? ""
-        : ` (${formatPercent(row.level)} interval ${signed(row.low, row)} to ${signed(row.high, row)})`;
-    parts.push(`${signed(row.difference, row)} against the other passes there${interval}`);
+        : ` (${formatPercent(row.level)} interval ${signed(row.low, row.variable, system)} to ${signed(row.high, row.variable, system)})`;
+    parts.push(`${signed(row.difference, row.variable, system)} against the other passes there${interval}`);
   }
   return parts.join(" · ");
 }

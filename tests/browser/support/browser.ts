@@ -88,6 +88,10 @@ export function mapErrors(page: Page): Promise<string[]> {
 
 /** Waits until the map has drawn everything it was given. */
 export async function mapSettled(page: Page): Promise<void> {
+  // What was just asked of the map is drawn with the next frame; before it "loaded" speaks of the one before.
+  await page.evaluate(
+    () => new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(resolve))),
+  );
   await page.waitForFunction(() => window.evenstandMap?.loaded() && !window.evenstandMap.isMoving(), null, {
     timeout: PATIENCE,
   });
