@@ -15,7 +15,9 @@ import { groundBalance } from "./passes/ground-balance.ts";
 import type { Passes } from "./passes/passes.ts";
 import { planterNotes } from "./passes/planter-notes.ts";
 import { buildDocument } from "./report/build-document.ts";
+import type { DocumentParts } from "./report/document-parts.ts";
 import type { FindingsDocument } from "./report/findings-document.ts";
+import type { UnitSystem } from "./report/format.ts";
 
 export const STAGES = ["passes", "compare", "cells", "causes", "report"] as const;
 export type Stage = (typeof STAGES)[number];
@@ -23,6 +25,8 @@ export type Stage = (typeof STAGES)[number];
 export interface AnalyseOptions {
   /** Called when a stage begins, for progress and timings; the library itself knows no clock. */
   onStage?: (stage: Stage) => void;
+  /** Units of the document's sentences; its figures are in inside units either way. Default "farm". */
+  units?: UnitSystem;
 }
 
 export interface Analysis {
@@ -34,6 +38,8 @@ export interface Analysis {
   /** Outline of the field: the boundary given, else that of the planted ground. Local metres. */
   outline: LocalPolygon[];
   document: FindingsDocument;
+  /** What the document was built from, to build it again in other units. */
+  parts: DocumentParts;
 }
 
 /**
@@ -67,7 +73,7 @@ export async function analyseField(field: Field, options: AnalyseOptions = {}): 
     balance,
   });
   begin("report");
-  const document = buildDocument({
+  const parts: DocumentParts = {
     field,
     passes,
     causes,
@@ -80,8 +86,9 @@ export async function analyseField(field: Field, options: AnalyseOptions = {}): 
     balance,
     drivers,
     swathWidthM,
-  });
-  return { field, passes, zoneOfRecord, cells, outline, document };
+    units: options.units ?? "farm",
+  };
+  return { field, passes, zoneOfRecord, cells, outline, document: buildDocument(parts), parts };
 }
 
 /** Area of polygons, holes taken off, m2. */

@@ -2,8 +2,8 @@
 import { effect } from "@preact/signals";
 import { render } from "preact";
 import { App } from "./app/app.tsx";
-import { findingsDocument } from "./app/state.ts";
-import { openServedField } from "./engine/open-field.ts";
+import { findingsDocument, wordsMissing } from "./app/state.ts";
+import { fetchWords, openServedField } from "./engine/open-field.ts";
 import "./styles/page.css";
 
 const root = document.getElementById("app");
@@ -12,6 +12,9 @@ render(<App />, root);
 effect(() => {
   const name = findingsDocument.value?.field.name;
   document.title = name ? `${name}: Evenstand` : "Evenstand";
+});
+effect(() => {
+  if (wordsMissing.value) fetchWords();
 });
 openServedField().catch(() => {
   // A page opened without a server (or one that is gone) begins empty.

@@ -24,7 +24,7 @@ import {
   type Finding,
   type FindingsDocument,
 } from "./findings-document.ts";
-import { formatMoney, formatQuantity, hectares } from "./format.ts";
+import { formatMoney, formatQuantity, hectares, type UnitSystem } from "./format.ts";
 import { notJudged } from "./not-judged.ts";
 import { priceOf } from "./price-draft.ts";
 import { spacingPart } from "./spacing-part.ts";
@@ -45,7 +45,7 @@ const Z90 = 1.6448536269514722;
 
 /** Puts the document together. */
 export function buildDocument(parts: DocumentParts): FindingsDocument {
-  const { field, causes } = parts;
+  const { field, causes, units = "farm" } = parts;
   const priced = causes.drafts.map((draft) => ({ draft, loss: priceOf(parts, draft) }));
   const findings = priced
     .map(({ draft, loss }) => ({ draft, loss, finding: findingOf(parts, draft, loss) }))
@@ -99,7 +99,7 @@ export function buildDocument(parts: DocumentParts): FindingsDocument {
     summary: {
       affectedHa,
       nothingFoundHa: round(areaHa - affectedHa, 2),
-      notJudged: notJudged(field),
+      notJudged: notJudged(field, units),
       sentence: sentenceOf(
         findings.map(({ finding }) => finding),
         affectedHa,
@@ -107,13 +107,14 @@ export function buildDocument(parts: DocumentParts): FindingsDocument {
         total.money?.estimate ?? null,
         field.prices.currency,
         causes.spots !== null,
+        units,
       ),
       money: total.money,
       ground: groundOf(parts),
-      drivers: (parts.drivers ?? []).map((driver) => ({ ...driver, words: driverWords(driver) })),
+      drivers: (parts.drivers ?? []).map((driver) => ({ ...driver, words: driverWords(driver, units) })),
       departingRows: causes.departures ?? [],
       emergence: emergencePart(parts),
-      spacing: spacingPart(field),
+      spacing: spacingPart(field, units),
     },
     findings: findings.map(({ finding }) => finding),
     comparison: parts.comparison,
@@ -146,7 +147,7 @@ function moneyOf(finding: Finding): number {
 }
 
 function findingOf(parts: DocumentParts, draft: Draft, loss: Loss | null): Finding {
-  const { field, passes, causes } = parts;
+  const { field, passes, causes, units = "farm" } = parts;
   const measured = measure({
     field,
     passes,
@@ -212,19 +213,14 @@ function findingOf(parts: DocumentParts, draft: Draft, loss: Loss | null): Findi
     },
     remedy: {
       ...remedy,
-      text: remedyWords(draft, remedy, "farm"),
+      text: remedyWords(draft, remedy, units),
       worth: remedyWorth(field, draft, remedy, loss),
     },
     words: {
       title: titleWords(draft),
       place: placeWords(draft, sideOf(parts, draft), severalDates ? date : null, passes.passes.length),
       seen: [
-        ...seenWords(
-          draft,
-          measured,
-          signsSeen(field.digs, draft.digs, field.targets.seedingDepthMm),
-          "farm",
-        ),
+        ...seenWords(draft, measured, signsSeen(field.digs, draft.digs, field.targets.seedingDepthMm), units),
         ...weatherSeen(parts, draft),
       ],
       otherwise: otherwiseWords(draft),
@@ -280,10 +276,11 @@ function sentenceOf(
   money: number | null,
   currency: string,
   counts: boolean,
+  units: UnitSystem,
 ): string {
   const counted = findings.filter((finding) => finding.basis === "counted").length;
   const predicted = findings.filter((finding) => finding.basis === "predicted").length;
-  const whole = formatQuantity(areaHa, "area", "farm");
+  const whole = formatQuantity(areaHa, "area", units);
   if (counted + predicted === 0)
     return `Nothing wrong found on ${whole}${counts ? "" : ", as far as the log alone can show"}.`;
   const places = (n: number): string => `${n} ${n === 1 ? "place" : "places"}`;
@@ -291,7 +288,7 @@ function sentenceOf(
   if (counted > 0) parts.push(`${places(counted)} where plants are short`);
   if (predicted > 0) parts.push(`${places(predicted)} at risk, from the log only`);
   const cost = money === null ? "" : `, about ${formatMoney(money, currency)}`;
-  return `${parts.join(" and ")}, on ${formatQuantity(affectedHa, "area", "farm")} of ${whole}${cost}.`;
+  return `${parts.join(" and ")}, on ${formatQuantity(affectedHa, "area", units)} of ${whole}${cost}.`;
 }
 
 function settingsOf({ field, causes, passes, swathWidthM }: DocumentParts): Record<string, unknown> {

@@ -11,7 +11,7 @@ const MORE_THAN_SEEDS = 1.15;
 const ONE_SPOT_M = 1;
 
 /** Notes on doubtful stand counts, each with the first offending value. */
-export function countDoubts({ field, causes, passes }: DocumentParts): Note[] {
+export function countDoubts({ field, causes, passes, units = "farm" }: DocumentParts): Note[] {
   const { standCounts: counts, weather, planted, crop } = field;
   if (!counts) return [];
   const notes: Note[] = [];
@@ -35,7 +35,7 @@ export function countDoubts({ field, causes, passes }: DocumentParts): Note[] {
     for (let s = 0; s < spots.count; s++) {
       const seeds = seedsBeneath(dropped, spots.beneath, s) ?? reference;
       const stand = spots.response[s]! * reference;
-      if (stand > MORE_THAN_SEEDS * seeds) offenders.push(formatQuantity(stand, "plants", "farm"));
+      if (stand > MORE_THAN_SEEDS * seeds) offenders.push(formatQuantity(stand, "plants", units));
     }
     flag("more plants counted than seeds dropped there; look at row length, rows and volunteers", offenders);
   }

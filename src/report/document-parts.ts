@@ -7,6 +7,7 @@ import type { Note } from "../errors.ts";
 import type { Field } from "../field/field.ts";
 import type { GroundBalance } from "../passes/ground-balance.ts";
 import type { Passes } from "../passes/passes.ts";
+import type { UnitSystem } from "./format.ts";
 
 export interface DocumentParts {
   field: Field;
@@ -22,6 +23,8 @@ export interface DocumentParts {
   /** What drives depth and load; left out where it was not worked out. */
   drivers?: readonly Driver[];
   swathWidthM: number;
+  /** Units of the sentences (figures are in inside units either way); farm units where left out. */
+  units?: UnitSystem;
 }
 
 /** The one planting date of the draft's passes, null where they have several or none. */

@@ -7,7 +7,7 @@ import { type PlantingDayWeather, plantingDayWeather } from "../stand/planting-d
 import { LATE_AFTER_DAYS, LATE_AFTER_DEGREE_DAYS } from "../stand/uniformity.ts";
 import { convert } from "../units.ts";
 import type { DocumentParts } from "./document-parts.ts";
-import { formatPercent, formatQuantity } from "./format.ts";
+import { formatPercent, formatQuantity, type UnitSystem } from "./format.ts";
 
 export interface EmergenceDay {
   planted: string;
@@ -45,7 +45,7 @@ export interface EmergencePart {
 export function emergencePart(parts: DocumentParts): EmergencePart | null {
   const days = plantingDates(parts).flatMap((date) => {
     const read = weatherOf(parts, date);
-    return read ? [dayOf(read)] : [];
+    return read ? [dayOf(read, parts.units)] : [];
   });
   const flagTests = flagTestsOf(parts);
   return days.length > 0 || flagTests ? { days, flagTests } : null;
@@ -60,12 +60,14 @@ export function weatherSeen(parts: DocumentParts, draft: Draft): string[] {
   for (const date of [...dates].filter((one) => one !== null).sort()) {
     const read = weatherOf(parts, date);
     if (!read) continue;
-    const { heaviestRain, coldStart, planted } = dayOf(read);
+    const { heaviestRain, coldStart, planted } = dayOf(read, parts.units);
     if (coldStart)
-      lines.push(`planted ${planted}: soil down to ${fahrenheit(read.lowestSoilC!)} in the first two days`);
+      lines.push(
+        `planted ${planted}: soil down to ${temperature(read.lowestSoilC!, parts.units)} in the first two days`,
+      );
     if (heaviestRain?.beating)
       lines.push(
-        `planted ${planted}: ${formatQuantity(heaviestRain.rainMm, "depth", "farm")} of rain on ${heaviestRain.date}, before emergence, which was to be expected ${whenWords(read)}`,
+        `planted ${planted}: ${formatQuantity(heaviestRain.rainMm, "depth", parts.units ?? "farm")} of rain on ${heaviestRain.date}, before emergence, which was to be expected ${whenWords(read)}`,
       );
     else if (draft.detail === "crust")
       lines.push(
@@ -103,7 +105,7 @@ function depthOf({ field, passes }: DocumentParts, date: string): number | null 
   return targets.seedingDepthMm;
 }
 
-function dayOf(read: PlantingDayWeather): EmergenceDay {
+function dayOf(read: PlantingDayWeather, units: UnitSystem = "farm"): EmergenceDay {
   const { emergence, lowestSoilC, heaviestRain, plantedIsoDate } = read;
   const { requirementF } = emergence;
   return {
@@ -121,20 +123,20 @@ function dayOf(read: PlantingDayWeather): EmergenceDay {
       rainMm: heaviestRain.rainMm,
       beating: heaviestRain.rainMm >= THRESHOLDS.beatingRain.value,
     },
-    words: dayWords(read),
+    words: dayWords(read, units),
   };
 }
 
-function dayWords(read: PlantingDayWeather): string {
+function dayWords(read: PlantingDayWeather, units: UnitSystem): string {
   const { emergence, lowestSoilC, heaviestRain, plantedIsoDate } = read;
   const parts = [
     `Planted ${plantedIsoDate}: emergence to be expected ${whenWords(read)}; ${emergence.requirementF.estimate.toFixed(0)} degree days F by ${emergence.basis} temperature.`,
   ];
   if (lowestSoilC !== null && lowestSoilC < THRESHOLDS.coldSoil.value)
-    parts.push(`Cold start: soil down to ${fahrenheit(lowestSoilC)} in the first two days.`);
+    parts.push(`Cold start: soil down to ${temperature(lowestSoilC, units)} in the first two days.`);
   if (heaviestRain && heaviestRain.rainMm >= THRESHOLDS.beatingRain.value)
     parts.push(
-      `${formatQuantity(heaviestRain.rainMm, "depth", "farm")} of rain on ${heaviestRain.isoDate}, before emergence: bare ground may have crusted.`,
+      `${formatQuantity(heaviestRain.rainMm, "depth", units)} of rain on ${heaviestRain.isoDate}, before emergence: bare ground may have crusted.`,
     );
   return parts.join(" ");
 }
@@ -146,8 +148,8 @@ function whenWords({ emergence }: PlantingDayWeather): string {
   return `about ${date} (${earliest} to ${latest ?? "after the weather file ends"})`;
 }
 
-function fahrenheit(celsius: number): string {
-  return `${convert(celsius, "C", "F").toFixed(0)} F`;
+function temperature(celsius: number, units: UnitSystem = "farm"): string {
+  return units === "farm" ? `${convert(celsius, "C", "F").toFixed(0)} F` : `${celsius.toFixed(0)} C`;
 }
 
 /** All flagged rows together, each plant with equal weight. */

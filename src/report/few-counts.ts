@@ -3,7 +3,7 @@ import { FEWEST_COUNTS } from "../causes/find-places.ts";
 import type { Field } from "../field/field.ts";
 import { mean, standardDeviation } from "../numerics/descriptive.ts";
 import { studentTQuantile } from "../numerics/distributions.ts";
-import { formatPercent, formatQuantity } from "./format.ts";
+import { formatPercent, formatQuantity, type UnitSystem } from "./format.ts";
 import type { NotJudged } from "./not-judged.ts";
 
 /** From more counts than this on nothing is said: places of the usual size are found (our judgement). */
@@ -15,7 +15,7 @@ const STANDS_OUT = 2.5;
 const LEVEL = 0.9;
 
 /** Words for 1 to 15 counts; null for none and for more. */
-export function fewCounts(field: Field): NotJudged | null {
+export function fewCounts(field: Field, units: UnitSystem): NotJudged | null {
   const stands = field.standCounts?.standPerHa;
   if (!stands || stands.length === 0 || stands.length > MANY_COUNTS) return null;
   const count = stands.length;
@@ -28,7 +28,7 @@ export function fewCounts(field: Field): NotJudged | null {
   const middle = mean(stands);
   const spread = standardDeviation(stands);
   const half = (studentTQuantile(0.5 + LEVEL / 2, count - 1) * spread) / Math.sqrt(count);
-  const plants = (perHa: number): string => formatQuantity(Math.max(0, perHa), "plants", "farm");
+  const plants = (perHa: number): string => formatQuantity(Math.max(0, perHa), "plants", units);
   const settled = `${count} counts settle the mean stand of the field, ${plants(middle)} (${plants(middle - half)} to ${plants(middle + half)}; ${formatPercent(LEVEL)} interval)`;
   if (count < FEWEST_COUNTS)
     return {

@@ -1,6 +1,7 @@
 /** What the answer lacked: inputs and columns that were not there, and what could not be judged for want of them. */
 import type { Field } from "../field/field.ts";
 import { fewCounts } from "./few-counts.ts";
+import type { UnitSystem } from "./format.ts";
 
 export interface NotJudged {
   what: string;
@@ -8,7 +9,7 @@ export interface NotJudged {
 }
 
 /** In the order of importance of planting: depth, contact, metering, speed, then stand, soil and weather. */
-export function notJudged(field: Field): NotJudged[] {
+export function notJudged(field: Field, units: UnitSystem): NotJudged[] {
   const { values } = field.log;
   const list: NotJudged[] = [];
   if (!values.seedingDepth) list.push({ what: "seeding depth", why: "the log has no column for it" });
@@ -47,7 +48,7 @@ export function notJudged(field: Field): NotJudged[] {
       why: "no stand counts were given: what is found is a risk read from the log, not a confirmed problem",
     });
   } else {
-    const few = fewCounts(field);
+    const few = fewCounts(field, units);
     if (few) list.push(few);
   }
   if (field.standCounts?.lateShare.every((value) => Number.isNaN(value))) {

@@ -2,7 +2,7 @@
 import { seedCountIndices, summariseSpacings, theoreticalSpacingMm } from "../compare/spacing.ts";
 import type { Field } from "../field/field.ts";
 import { referencePopulation } from "../stand/spots.ts";
-import { formatPercent, formatQuantity } from "./format.ts";
+import { formatPercent, formatQuantity, type UnitSystem } from "./format.ts";
 
 /** Spacings asked for before a comparison means much: 250 (Iowa State Univ. Extension). */
 const ENOUGH_SPACINGS = 250;
@@ -35,7 +35,7 @@ export interface SpacingPart {
 }
 
 /** All spacings measured in the counts together; null where there are none, or no target or row spacing to judge them by. */
-export function spacingPart(field: Field): SpacingPart | null {
+export function spacingPart(field: Field, units: UnitSystem): SpacingPart | null {
   const lists = (field.standCounts?.spacingsMm ?? []).filter((list) => list !== null);
   const population = referencePopulation(field);
   const { rowSpacingM } = field.planter;
@@ -47,7 +47,7 @@ export function spacingPart(field: Field): SpacingPart | null {
   const bySeeds = seedCountIndices(all, theoreticalMm);
   const shares = (part: SpacingShares): string =>
     `skips ${formatPercent(part.misses)}, doubles ${formatPercent(part.multiples)}, single ${formatPercent(part.singles)}`;
-  const say = (mm: number): string => formatQuantity(mm, "depth", "farm");
+  const say = (mm: number): string => formatQuantity(mm, "depth", units);
   const words = [
     `${all.length} plant spacings at ${lists.length} ${lists.length === 1 ? "spot" : "spots"}, ${say(theoreticalMm)} wanted, ${say(summary.meanMm)} on average.`,
     `By ${RULES.bySpacings}: ${shares(summary)}.`,

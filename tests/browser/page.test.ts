@@ -176,8 +176,27 @@ describe("the page with a field", () => {
     await page.getByLabel("metric").check({ force: true });
     expect(await page.locator(".top").textContent()).toMatch(/\d+(\.\d)? ha/);
     expect(await page.locator(".ramp-numbers").textContent()).toMatch(/ N$/);
+    // The sentences follow too: summary, what was seen, remedies, what could not be judged.
+    await page.locator(".ledger-summary", { hasText: /\d ha of \d/ }).waitFor();
+    const entries = page.locator("li.entry .entry-button");
+    for (let i = 0; i < (await entries.count()); i++) {
+      if ((await entries.nth(i).getAttribute("aria-expanded")) === "false") await entries.nth(i).click();
+      // The columns of a file keep the units the file has.
+      const said = (await page.locator(".ledger > :not(.rests-on)").allTextContents()).join(" ");
+      expect(said.match(/\d (lb|in|mph|ac|ft|F)\b.{0,20}|.{0,20}(plants|seeds)\/ac/g) ?? []).toEqual([]);
+    }
+    await entries.nth(1).click();
+    // Every word of the small drawing lies inside it.
+    const outside = await page.locator(".entry.chosen .small-strip svg").evaluate((drawing) => {
+      const { left } = drawing.getBoundingClientRect();
+      return [...drawing.querySelectorAll("text")].filter((text) => text.getBoundingClientRect().left < left)
+        .length;
+    });
+    expect(outside).toBe(0);
+    await picture(page, "desk-metric");
     await page.getByLabel("acres, inches").check({ force: true });
     expect(await page.locator(".ramp-numbers").textContent()).toMatch(/ lb$/);
+    await page.locator(".ledger-summary", { hasText: /\d ac of \d/ }).waitFor();
   });
 
   it("labels the row unit that stands apart and sorts the passes", async () => {

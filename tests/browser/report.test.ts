@@ -107,6 +107,14 @@ describe("the report", () => {
     expect(await page.getByText("planting.zip").first().textContent()).toContain("planting.zip");
   });
 
+  it("gives the figures of a remedy in metric beside a sentence in farm units", async () => {
+    const first = page.locator("#entry-F1");
+    expect(await first.textContent()).not.toContain("Change:");
+    await page.getByLabel("metric").check({ force: true });
+    expect(await first.textContent()).toContain("Change: from 130 N to 510 N");
+    await page.getByLabel("acres, inches").check({ force: true });
+  });
+
   it("breaks no rule of access", async () => {
     expect(await violations(page)).toEqual([]);
   });

@@ -101,6 +101,26 @@ const west = [-6, 0, 30, 200] as const;
 const overlapping = [-6, 100, 30, 300] as const;
 const far = [90, 300, 114, 400] as const;
 
+describe("units of the sentences", () => {
+  test("metric where asked for, with the same figures beside them", () => {
+    const drafts = [draftIn(west)];
+    const farm = documentOf(drafts);
+    const metric = documentOf(drafts, { units: "metric" });
+    // 11.9 ac x 0.40468564224 ha/ac = 4.8 ha.
+    expect(farm.summary.sentence).toContain("of 11.9 ac");
+    expect(metric.summary.sentence).toContain("of 4.8 ha");
+    // The settings name sources, which speak in the units they were published in.
+    const said = ({ summary, findings }: typeof farm) => JSON.stringify([summary, findings]);
+    expect(said(farm)).toMatch(/\d lb\b/);
+    expect(said(metric)).not.toMatch(/\d (lb|in|mph|ac|ft|F)\b|plants\/ac|seeds\/ac/);
+    const figures = ({ findings, comparison }: typeof farm) => [
+      comparison,
+      findings.map(({ words: _, remedy: { text: __, ...remedy }, ...rest }) => ({ ...rest, remedy })),
+    ];
+    expect(figures(metric)).toEqual(figures(farm));
+  });
+});
+
 describe("order and numbers", () => {
   const small = draftIn(far, { deficit: { estimate: 0.05, standardError: 0.02 } });
   const large = draftIn(west, { deficit: { estimate: 0.25, standardError: 0.02 } });

@@ -5,7 +5,7 @@ import type { Finding, FindingsDocument } from "../../src/report/findings-docume
 import type { UnitSystem } from "../../src/report/format.ts";
 import type { MapLayers } from "../../src/report/map-layers.ts";
 import type { Ground, ValueName } from "../engine/ground.ts";
-import type { AskingView, LoadedView } from "../engine/protocol.ts";
+import type { AnswerView, AskingView, LoadedView } from "../engine/protocol.ts";
 import { filterChoices as choicesOf, type Filter, NO_FILTER, shownPieces } from "../engine/shown.ts";
 import { VARIABLE_ORDER } from "../words/variables.ts";
 import { longestPassInside } from "./pass-choice.ts";
@@ -22,7 +22,7 @@ export type Dock = "furrow" | "rows" | "passes" | "counts";
 export type PhoneView = "ledger" | "map" | "dock";
 
 export const phase = signal<Phase>({ kind: "empty" });
-export const findingsDocument = signal<FindingsDocument | null>(null);
+const documents = signal<Partial<Record<UnitSystem, FindingsDocument>>>({});
 export const layers = signal<MapLayers | null>(null);
 export const ground = signal<Ground | null>(null);
 
@@ -33,6 +33,22 @@ export const inputReports = signal<InputReport[]>([]);
 export const manifest = signal<Record<string, unknown> | null>(null);
 
 export const unitSystem = signal<UnitSystem>("farm");
+
+/** The document with its sentences in the page's units; in others until those have come, and in the report. */
+export const findingsDocument = computed<FindingsDocument | null>(
+  () => documents.value[unitSystem.value] ?? documents.value.farm ?? documents.value.metric ?? null,
+);
+
+/** True where there is an answer, but not yet in the page's units. */
+export const wordsMissing = computed(
+  () => findingsDocument.value !== null && documents.value[unitSystem.value] === undefined,
+);
+
+/** Adds the answer with its sentences in other units. */
+export function addDocument(units: UnitSystem, document: FindingsDocument): void {
+  documents.value = { ...documents.value, [units]: document };
+}
+
 /** The variable the passes are coloured by; null draws them as plain threads. */
 export const variable = signal<ValueName | null>(null);
 export const selectedId = signal<string | null>(null);
@@ -121,7 +137,7 @@ export function selectFinding(id: string | null): void {
 
 /** Puts a loaded field on the page, before it is analysed. */
 export function showField(view: LoadedView): void {
-  findingsDocument.value = null;
+  documents.value = {};
   selectedId.value = null;
   hoveredId.value = null;
   selectedPass.value = null;
@@ -135,10 +151,10 @@ export function showField(view: LoadedView): void {
 }
 
 /** Puts the whole answer on the page. */
-export function showAnswer(view: { document: FindingsDocument; layers: MapLayers; ground: Ground }): void {
+export function showAnswer(view: AnswerView): void {
   layers.value = view.layers;
   ground.value = view.ground;
-  findingsDocument.value = view.document;
+  documents.value = { [view.units]: view.document };
   const first = findings.value[0]?.finding;
   const wanted = first ? variableOfCause(first.cause) : "keep";
   const names = wanted === "keep" ? [] : wanted;

@@ -8,20 +8,25 @@ import { type LayerRole, parseManifest } from "../../src/field/manifest.ts";
 import { readLayers } from "../../src/field/read-layers.ts";
 import { startingManifest } from "../../src/field/starting-manifest.ts";
 import type { InputFile } from "../../src/ingest/layer.ts";
+import { buildDocument } from "../../src/report/build-document.ts";
+import type { DocumentParts } from "../../src/report/document-parts.ts";
+import type { UnitSystem } from "../../src/report/format.ts";
 import { fieldLayers, mapLayers } from "../../src/report/map-layers.ts";
 import { questionOf } from "./glimpse.ts";
 import { buffersOf } from "./ground.ts";
-import type { AskingView, Engine, FieldFiles, LoadedView, Outcome, Trouble } from "./protocol.ts";
+import type { AnswerView, AskingView, Engine, FieldFiles, LoadedView, Outcome, Trouble } from "./protocol.ts";
 import { groundFromRecords } from "./record-ground.ts";
 
 const MANIFEST_NAME = "field.json";
 
 let read: { layers: RawLayers; files: InputFile[] } | null = null;
 let loaded: Field | null = null;
+let parts: DocumentParts | null = null;
 
 const engine: Engine = {
   async load(input) {
     loaded = null;
+    parts = null;
     return outcome(async () => {
       const manifest = await manifestOf(input);
       const provide = (path: string) => Promise.resolve(filesFor(path, input.files));
@@ -32,11 +37,18 @@ const engine: Engine = {
   async settle(manifest) {
     return outcome(() => assemble(manifest));
   },
-  async analyse(onStage) {
+  async analyse(units, onStage) {
     return outcome(async () => {
       if (!loaded) throw new FileUnusableError("no field has been loaded");
-      const analysis = await analyseField(loaded, { onStage });
-      return answerOf(analysis);
+      const analysis = await analyseField(loaded, { onStage, units });
+      parts = analysis.parts;
+      return answerOf(analysis, units);
+    });
+  },
+  async documentIn(units) {
+    return outcome(async () => {
+      if (!parts) throw new FileUnusableError("no field has been analysed");
+      return buildDocument({ ...parts, units });
     });
   },
 };
@@ -83,9 +95,12 @@ function askingOf(error: unknown, manifest: Record<string, unknown>, layers: Raw
   };
 }
 
-function answerOf(analysis: Analysis) {
+function answerOf(analysis: Analysis, units: UnitSystem): AnswerView {
   const ground = groundFromRecords(analysis.field, analysis.passes, analysis.zoneOfRecord);
-  return transfer({ document: analysis.document, layers: mapLayers(analysis), ground }, buffersOf(ground));
+  return transfer(
+    { units, document: analysis.document, layers: mapLayers(analysis), ground },
+    buffersOf(ground),
+  );
 }
 
 /** The manifest given, the field.json among the files, or a guess from the files. */

@@ -116,13 +116,23 @@ async function goOn(
     const onStage = proxy((stage: Stage) => {
       if (atWork) say(STAGES_SAID[stage], stages.indexOf(stage) + 1, stages.length + 1);
     });
-    const answer = await settled(engine.analyse(onStage)).finally(() => {
+    const answer = await settled(engine.analyse(state.unitSystem.value, onStage)).finally(() => {
       atWork = false;
     });
     if (answer) state.showAnswer(answer);
   } catch (error) {
     fail({ message: error instanceof Error ? error.message : String(error), accepted: null, ours: true });
   }
+}
+
+/** Fetches the sentences in the units of the page where the worker has given them in others only. */
+export async function fetchWords(): Promise<void> {
+  const units = state.unitSystem.value;
+  const asked = engine;
+  if (!asked || !state.wordsMissing.value) return;
+  const document = await settled(asked.documentIn(units));
+  // Meanwhile another field may have been opened.
+  if (document && asked === engine) state.addDocument(units, document);
 }
 
 async function settled<T>(promise: Promise<Outcome<T>>): Promise<T | null> {

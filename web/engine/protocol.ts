@@ -3,6 +3,7 @@ import type { Stage } from "../../src/analyse.ts";
 import type { InputReport } from "../../src/field/field.ts";
 import type { InputFile } from "../../src/ingest/layer.ts";
 import type { FindingsDocument } from "../../src/report/findings-document.ts";
+import type { UnitSystem } from "../../src/report/format.ts";
 import type { MapLayers } from "../../src/report/map-layers.ts";
 import type { ColumnQuestion } from "./answers.ts";
 import type { Ground } from "./ground.ts";
@@ -34,6 +35,8 @@ export interface AskingView {
 }
 
 export interface AnswerView {
+  /** Units of the document's sentences. */
+  units: UnitSystem;
   document: FindingsDocument;
   layers: MapLayers;
   ground: Ground;
@@ -55,5 +58,7 @@ export interface Engine {
   /** Puts the files that were read together once more, by a manifest with answers in it. */
   settle(manifest: Record<string, unknown>): Promise<Outcome<LoadedView | AskingView>>;
   /** Works on what was loaded; `onStage` is called as each stage begins. */
-  analyse(onStage: (stage: Stage) => void): Promise<Outcome<AnswerView>>;
+  analyse(units: UnitSystem, onStage: (stage: Stage) => void): Promise<Outcome<AnswerView>>;
+  /** The document of the last analysis with its sentences in other units. */
+  documentIn(units: UnitSystem): Promise<Outcome<FindingsDocument>>;
 }

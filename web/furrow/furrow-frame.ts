@@ -28,7 +28,7 @@ export function furrowFrame(
   height: number,
   small: boolean,
 ): FurrowFrame {
-  const left = small ? 34 : 92;
+  const left = small ? 46 : 92;
   const right = small ? 6 : 16;
   const speedTop = small ? 2 : 16;
   const loadTop = small ? 6 : 34;

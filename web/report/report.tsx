@@ -12,7 +12,7 @@ if (!root) throw new Error("the report has no place for its content");
 const data = reportData(document);
 if (data) {
   prepareMapWorker();
-  state.showAnswer({ ...data, ground: groundFromCells(data.layers.cells) });
+  state.showAnswer({ ...data, units: "farm", ground: groundFromCells(data.layers.cells) });
   window.document.title = `${data.document.field.name}: findings`;
 }
 render(<Report />, root);

@@ -237,6 +237,7 @@ type FindingSketch = Pick<Finding, "id" | "kind" | "cause" | "basis" | "probabil
   counts: number;
   digs: number;
   remedy: string;
+  change?: { from: number; to: number; unit: string };
   otherwise: string;
 };
 
@@ -284,9 +285,9 @@ function findingOf(sketch: FindingSketch): Finding {
     remedy: {
       code: "invented",
       parameter: null,
-      from: null,
-      to: null,
-      unit: null,
+      from: sketch.change?.from ?? null,
+      to: sketch.change?.to ?? null,
+      unit: sketch.change?.unit ?? null,
       text: sketch.remedy,
       worth: null,
     },
@@ -335,6 +336,7 @@ export function inventedDocument(): FindingsDocument {
       counts: 9,
       digs: 4,
       remedy: "Carry more load on the gauge wheels on this ground: about 115 lb instead of 30 lb, then dig.",
+      change: { from: 133, to: 512, unit: "N" },
       otherwise: "Could also be: the ground or the weather 7 %.",
       measured: {
         standPerHa: { inside: 69_900, elsewhere: 78_800, target: null },
