@@ -22,6 +22,7 @@ const RANKS: readonly (readonly string[])[] = [
   ["prescription", "trial"],
   ["report", "write"],
   ["analyse"],
+  ["prescribe"],
   ["scout"],
   ["index"],
   ["cli"],
