@@ -4,6 +4,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { RunningServer } from "../../src/cli/server.ts";
 import { violations } from "./support/accessible.ts";
 import {
+  clickPlace,
   DESK,
   drawn,
   launch,
@@ -146,13 +147,7 @@ describe("the page with a field", () => {
   it("goes back to the whole field, and selects in the ledger what is clicked on the map", async () => {
     await page.locator(".entry-button").first().click();
     await mapSettled(page);
-    const place = await placeOfNumber("2");
-    const point = await page.evaluate((at) => {
-      const { x, y } = window.evenstandMap.project(at);
-      const box = window.evenstandMap.getCanvas().getBoundingClientRect();
-      return { x: box.left + x, y: box.top + y };
-    }, place);
-    await page.mouse.click(point.x, point.y);
+    await clickPlace(page, await placeOfNumber("2"));
     await expectSelected(1);
   });
 

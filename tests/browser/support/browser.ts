@@ -86,15 +86,57 @@ export function mapErrors(page: Page): Promise<string[]> {
   return page.evaluate(() => window.evenstandMapErrors);
 }
 
-/** Waits until the map has drawn everything it was given. */
+/** How often and how far apart the map has to be found the same before it counts as at rest, milliseconds. */
+const AT_REST = { readings: 3, apart: 100 };
+
+/**
+ * Waits until the map has drawn everything it was given and lies still: a map that is about to move (a part of
+ * the page has just changed its size, a flight begins with the next frame) looks at rest for a moment.
+ */
 export async function mapSettled(page: Page): Promise<void> {
-  // What was just asked of the map is drawn with the next frame; before it "loaded" speaks of the one before.
-  await page.evaluate(
-    () => new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(resolve))),
-  );
-  await page.waitForFunction(() => window.evenstandMap?.loaded() && !window.evenstandMap.isMoving(), null, {
-    timeout: PATIENCE,
-  });
+  const patience = Date.now() + PATIENCE;
+  let [before, same] = ["", 0];
+  while (same < AT_REST.readings) {
+    if (Date.now() > patience) throw new Error(`the map does not come to rest: ${before}`);
+    // Read from a frame of its own: what was just asked of the map is drawn with the next one.
+    const now = await page.evaluate(
+      () =>
+        new Promise<string>((resolve) =>
+          requestAnimationFrame(() =>
+            requestAnimationFrame(() => {
+              const map = window.evenstandMap;
+              if (!map?.loaded() || map.isMoving()) return resolve("");
+              const { clientWidth, clientHeight } = map.getContainer();
+              const { lng, lat } = map.getCenter();
+              resolve([lng, lat, map.getZoom(), clientWidth, clientHeight].join(" "));
+            }),
+          ),
+        ),
+    );
+    same = now !== "" && now === before ? same + 1 : 0;
+    before = now;
+    if (same < AT_REST.readings) await page.waitForTimeout(AT_REST.apart);
+  }
+}
+
+/** Clicks the map at a place, once more where the map has moved away from under the pointer. */
+export async function clickPlace(page: Page, place: [number, number]): Promise<void> {
+  const pointOf = () =>
+    page.evaluate((at) => {
+      const { x, y } = window.evenstandMap.project(at);
+      const box = window.evenstandMap.getCanvas().getBoundingClientRect();
+      return { x: box.left + x, y: box.top + y };
+    }, place);
+  for (;;) {
+    await mapSettled(page);
+    const aimed = await pointOf();
+    await page.mouse.move(aimed.x, aimed.y);
+    await mapSettled(page);
+    const now = await pointOf();
+    if (Math.hypot(now.x - aimed.x, now.y - aimed.y) > 1) continue;
+    await page.mouse.click(now.x, now.y);
+    return;
+  }
 }
 
 /** Distinct features a layer of the map shows, by one of their properties. */
