@@ -1,0 +1,48 @@
+/** What the ground of a prescription is drawn from, and what comes of it. */
+import type { Note } from "../errors.ts";
+import type { LocalPolygon, SoilZones } from "../field/field.ts";
+import type { Guard, PrescriptionSettings, RateZone } from "./prescription.ts";
+
+export interface Ground {
+  /** The field's outline in local metres; rings may cross themselves or each other, polygons may overlap. */
+  outline: readonly LocalPolygon[];
+  soilZones: SoilZones | null;
+  /** Working width of the planter, m. */
+  swathWidthM: number;
+  /** Usual heading of travel, degrees clockwise from north. */
+  headingDeg: number;
+}
+
+/** What is prescribed for a soil zone and what it has today, gauge-wheel load, N. */
+export interface GroundLoad {
+  /** Whole number of the user's step; written into the files as it stands. */
+  marginN: number;
+  /** Today's setting for a proof strip, in whole steps too; null where the zone gets no strip. */
+  todayN: number | null;
+}
+
+export interface GroundLoads {
+  /** By name of the soil zone; a zone without an entry takes the load of `elsewhere`. */
+  soilZones: Readonly<Record<string, GroundLoad>>;
+  /** Ground without a soil zone, and the whole field where there is no soil map. */
+  elsewhere: GroundLoad;
+}
+
+export interface GroundLimits
+  extends Pick<
+    PrescriptionSettings,
+    "smallestAreaHa" | "smallestWidthBars" | "mostRates" | "mostPolygons" | "mostVertices" | "proofStrips"
+  > {
+  /** Shortest piece along the heading that the down-force system can follow, m. */
+  shortestM: number;
+}
+
+export interface DrawnZone extends Omit<RateZone, "rates"> {
+  marginN: number;
+}
+
+export interface DrawnGround {
+  zones: DrawnZone[];
+  guards: Guard[];
+  notes: Note[];
+}
