@@ -26,6 +26,7 @@ export type ErrorTag =
   | "manifest-wrong"
   | "choice-needed"
   | "nothing-to-analyse"
+  | "prescription-refused"
   | "command-line-wrong";
 
 /** What recognition leaves to the user, with the manifest lines that settle it. */
@@ -90,6 +91,13 @@ export class ChoiceNeededError extends EvenstandError {
 export class NothingToAnalyseError extends EvenstandError {
   constructor(message: string, details: ErrorDetails = {}) {
     super("nothing-to-analyse", message, details);
+  }
+}
+
+/** Thrown when no prescription can be made of a field, or a file of it cannot be written honestly. */
+export class PrescriptionError extends EvenstandError {
+  constructor(message: string, details: ErrorDetails = {}) {
+    super("prescription-refused", message, details);
   }
 }
 
