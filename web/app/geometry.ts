@@ -1,4 +1,5 @@
 /** Small geometry of findings on the map, in degrees; exact enough for drawing and choosing, not for areas. */
+import { labelPlace } from "../../src/numerics/label-point.ts";
 import type { DocumentGeometry } from "../../src/report/findings-document.ts";
 
 type Ring = number[][];
@@ -39,18 +40,7 @@ export function labelPoint(geometry: DocumentGeometry): [number, number] | null 
   const ring = largest?.[0];
   const bounds = ring && boundsOf({ type: "MultiPolygon", coordinates: [[ring]] });
   if (!largest || !bounds) return null;
-  let best: { width: number; place: [number, number] } | null = null;
-  for (const share of [0.5, 0.4, 0.6, 0.3, 0.7]) {
-    const latitude = bounds[1] + share * (bounds[3] - bounds[1]);
-    const cuts = largest.flatMap((part) => crossings(part, latitude)).sort((a, b) => a - b);
-    for (let i = 0; i + 1 < cuts.length; i += 2) {
-      const width = cuts[i + 1]! - cuts[i]!;
-      if (!best || width > best.width * 1.2) {
-        best = { width, place: [(cuts[i]! + cuts[i + 1]!) / 2, latitude] };
-      }
-    }
-  }
-  return best?.place ?? [(bounds[0] + bounds[2]) / 2, (bounds[1] + bounds[3]) / 2];
+  return labelPlace(largest)?.place ?? [(bounds[0] + bounds[2]) / 2, (bounds[1] + bounds[3]) / 2];
 }
 
 function crossesOdd(ring: Ring, x: number, y: number): boolean {
@@ -61,16 +51,6 @@ function crossesOdd(ring: Ring, x: number, y: number): boolean {
     if (yi > y !== yj > y && x < ((xj - xi) * (y - yi)) / (yj - yi) + xi) odd = !odd;
   }
   return odd;
-}
-
-function crossings(ring: Ring, y: number): number[] {
-  const cuts: number[] = [];
-  for (let i = 0, j = ring.length - 1; i < ring.length; j = i++) {
-    const [xi, yi] = ring[i] as [number, number];
-    const [xj, yj] = ring[j] as [number, number];
-    if (yi > y !== yj > y) cuts.push(((xj - xi) * (y - yi)) / (yj - yi) + xi);
-  }
-  return cuts;
 }
 
 function signedArea(ring: Ring): number {
