@@ -11,7 +11,7 @@ const root = dirname(dirname(fileURLToPath(import.meta.url)));
 
 /** From the foundations up: a stage imports its own and earlier ranks only. */
 const RANKS: readonly (readonly string[])[] = [
-  ["units", "errors", "numerics"],
+  ["units", "errors", "format", "numerics"],
   ["ingest"],
   ["field"],
   ["passes"],

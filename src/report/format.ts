@@ -1,105 +1,14 @@
-/** Quantities as people read them, in farm units or metric. Inside units in, text with unit out. */
-import { convert, SQUARE_METRES_PER_HECTARE } from "../units.ts";
-
-export type UnitSystem = "farm" | "metric";
-
-/** What a figure is of; decides unit and decimals. */
-export type QuantityKind = "depth" | "force" | "speed" | "seeds" | "plants" | "share" | "area" | "length";
-
-interface Style {
-  inside: string;
-  unit: string;
-  label: string;
-  decimals: number;
-  /** Rounded to a multiple of this in the shown unit, where last digits would be false precision. */
-  step?: number;
-}
-
-const STYLES: Record<QuantityKind, Record<UnitSystem, Style>> = {
-  depth: {
-    farm: { inside: "mm", unit: "in", label: "in", decimals: 2 },
-    metric: { inside: "mm", unit: "mm", label: "mm", decimals: 0 },
-  },
-  force: {
-    farm: { inside: "N", unit: "lbf", label: "lb", decimals: 0 },
-    metric: { inside: "N", unit: "N", label: "N", decimals: 0, step: 10 },
-  },
-  speed: {
-    farm: { inside: "m/s", unit: "mi/h", label: "mph", decimals: 1 },
-    metric: { inside: "m/s", unit: "km/h", label: "km/h", decimals: 1 },
-  },
-  seeds: {
-    farm: { inside: "seeds/ha", unit: "seeds/ac", label: "seeds/ac", decimals: 0, step: 100 },
-    metric: { inside: "seeds/ha", unit: "seeds/ha", label: "seeds/ha", decimals: 0, step: 100 },
-  },
-  plants: {
-    farm: { inside: "plants/ha", unit: "plants/ac", label: "plants/ac", decimals: 0, step: 100 },
-    metric: { inside: "plants/ha", unit: "plants/ha", label: "plants/ha", decimals: 0, step: 100 },
-  },
-  share: {
-    farm: { inside: "share", unit: "%", label: "%", decimals: 1 },
-    metric: { inside: "share", unit: "%", label: "%", decimals: 1 },
-  },
-  area: {
-    farm: { inside: "ha", unit: "ac", label: "ac", decimals: 1 },
-    metric: { inside: "ha", unit: "ha", label: "ha", decimals: 1 },
-  },
-  length: {
-    farm: { inside: "m", unit: "ft", label: "ft", decimals: 0 },
-    metric: { inside: "m", unit: "m", label: "m", decimals: 0 },
-  },
-};
-
-/** The unit label a kind is shown in. */
-export function unitLabel(kind: QuantityKind, system: UnitSystem): string {
-  return STYLES[kind][system].label;
-}
-
-/** The figure in the shown unit, not rounded. */
-export function shownValue(value: number, kind: QuantityKind, system: UnitSystem): number {
-  const style = STYLES[kind][system];
-  return convert(value, style.inside, style.unit);
-}
-
-/** The figure alone, e.g. "31,900". */
-export function formatNumber(value: number, kind: QuantityKind, system: UnitSystem): string {
-  const style = STYLES[kind][system];
-  const shown = shownValue(value, kind, system);
-  const rounded = style.step ? Math.round(shown / style.step) * style.step : shown;
-  return groupThousands(rounded.toFixed(style.decimals));
-}
-
-/** Figure and unit, e.g. "2.00 in"; percent without a gap in front is avoided ("16.0 %"). */
-export function formatQuantity(value: number, kind: QuantityKind, system: UnitSystem): string {
-  return `${formatNumber(value, kind, system)} ${unitLabel(kind, system)}`;
-}
-
-/** Money as it is shown: to about two significant figures, since an estimate carries no more. */
-export function roundMoney(value: number): number {
-  const size = Math.abs(value);
-  const step = size >= 1000 ? 100 : size >= 100 ? 10 : 1;
-  return Math.round(value / step) * step;
-}
-
-/** Money without false precision, e.g. "USD 1,200". */
-export function formatMoney(value: number, currency: string): string {
-  return `${currency} ${groupThousands(roundMoney(value).toFixed(0))}`;
-}
-
-/** A share as whole percent, e.g. "93 %". */
-export function formatPercent(share: number, decimals = 0): string {
-  return `${groupThousands((share * 100).toFixed(decimals))} %`;
-}
-
-/** Thousands commas in a plain decimal figure. */
-export function groupThousands(digits: string): string {
-  const [whole, fraction] = digits.split(".");
-  const grouped = whole!.replace(/\B(?=(\d{3})+(?!\d))/g, ",");
-  const text = fraction === undefined ? grouped : `${grouped}.${fraction}`;
-  return /^-[0,.]*$/.test(text) ? text.slice(1) : text;
-}
-
-/** Hectares from square metres. */
-export function hectares(areaM2: number): number {
-  return areaM2 / SQUARE_METRES_PER_HECTARE;
-}
+/** Quantities in words, as the report uses them; see `src/format.ts`. */
+export {
+  formatMoney,
+  formatNumber,
+  formatPercent,
+  formatQuantity,
+  groupThousands,
+  hectares,
+  type QuantityKind,
+  roundMoney,
+  shownValue,
+  type UnitSystem,
+  unitLabel,
+} from "../format.ts";

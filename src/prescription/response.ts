@@ -1,0 +1,219 @@
+/**
+ * What a zone's counts teach about load: a posterior over trapezoids E(m) = e - lowSlope (low - m)+ - highSlope
+ * (m - high)+ on a grid of nodes, and the load whose expected stand is best under it. e is free, so that only
+ * contrasts within the zone count.
+ */
+import { type CovarianceModel, covarianceMatrix } from "../cluster/covariance.ts";
+import { cholesky, dot, solveLower } from "../numerics/cholesky.ts";
+import { normalCdf, normalDensity } from "../numerics/distributions.ts";
+import { NEWTONS_PER_POUND_FORCE as LBF } from "../units.ts";
+import { LIMITS, type NormalPrior, type ResponsePrior } from "./limits.ts";
+import type { GainEstimate, MarginTarget } from "./prescription.ts";
+
+/** Counted spots of one zone. */
+export interface ZoneSpots {
+  /** Local metres. */
+  x: Float64Array;
+  y: Float64Array;
+  /** Load at the spot, N, as it would be in the state of the ground the prior is for. */
+  marginN: Float64Array;
+  /** Stand as a share of target, other planting losses taken out. */
+  response: Float64Array;
+  countingVariance: Float64Array;
+  patchiness: Float64Array;
+  covariance: CovarianceModel;
+}
+
+/** Weighted trapezoids. `low` and `high` are the knees of the grid, N; slopes are shares per N. */
+export interface Posterior {
+  low: Float64Array;
+  high: Float64Array;
+  lowSlope: Float64Array;
+  highSlope: Float64Array;
+  /** Weights, sum 1, by low, high, low slope, high slope (last runs fastest). */
+  weight: Float64Array;
+}
+
+/** Loads as a histogram: each load, N, and its share of the ground. */
+export interface LoadShares {
+  marginN: Float64Array;
+  share: Float64Array;
+}
+
+const KNEES = 13;
+const SLOPES = 5;
+/** Reach of the grid in prior SD. */
+const KNEE_REACH = 2.6;
+const SLOPE_REACH = 2;
+/** Loads that are tried, N. */
+const TRIED = Float64Array.from({ length: 321 }, (_, k) => (k + 5) * LBF);
+const LEVEL = 0.9;
+
+/** Prior, or where spots are given the posterior, of a zone's response. */
+export function learnResponse(prior: ResponsePrior, spots: ZoneSpots | null): Posterior {
+  const low = gridOf(prior.lowKnee, KNEES, KNEE_REACH);
+  const high = gridOf(prior.highKnee, KNEES, KNEE_REACH);
+  const logLow = gridOf(prior.logLowSlope, SLOPES, SLOPE_REACH);
+  const logHigh = gridOf(prior.logHighSlope, SLOPES, SLOPE_REACH);
+  const lowSlope = logLow.map(Math.exp);
+  const highSlope = logHigh.map(Math.exp);
+  const seen = spots && spots.marginN.length > 1 ? whitened(spots, low, high) : null;
+  const weight = new Float64Array(KNEES * KNEES * SLOPES * SLOPES);
+  let at = 0;
+  let best = Number.NEGATIVE_INFINITY;
+  for (let i = 0; i < KNEES; i++) {
+    for (let j = 0; j < KNEES; j++) {
+      for (let k = 0; k < SLOPES; k++) {
+        for (let l = 0; l < SLOPES; l++) {
+          const logWeight =
+            logDensity(low[i]!, prior.lowKnee) +
+            logDensity(high[j]!, prior.highKnee) +
+            logDensity(logLow[k]!, prior.logLowSlope) +
+            logDensity(logHigh[l]!, prior.logHighSlope) -
+            (seen ? seen(i, j, lowSlope[k]!, highSlope[l]!) / (2 * LIMITS.caution.value) : 0);
+          weight[at++] = logWeight;
+          if (logWeight > best) best = logWeight;
+        }
+      }
+    }
+  }
+  let sum = 0;
+  for (let n = 0; n < at; n++) sum += weight[n] = Math.exp(weight[n]! - best);
+  for (let n = 0; n < at; n++) weight[n] = weight[n]! / sum;
+  return { low, high, lowSlope, highSlope, weight };
+}
+
+/** Best load under the posterior with the control error built in, and the range as good within 0.3 points. */
+export function bestTarget(posterior: Posterior): MarginTarget {
+  const { byLow, byHigh } = marginalSlopes(posterior);
+  const expected = TRIED.map(
+    (target) => -dot(byLow, short(posterior.low, target)) - dot(byHigh, beyond(posterior.high, target)),
+  );
+  let best = 0;
+  expected.forEach((value, k) => {
+    if (value > expected[best]!) best = k;
+  });
+  const enough = expected[best]! - LIMITS.asGoodAsBest.value;
+  let [first, last] = [best, best];
+  while (first > 0 && expected[first - 1]! >= enough) first--;
+  while (last + 1 < expected.length && expected[last + 1]! >= enough) last++;
+  return { targetN: TRIED[best]!, lowN: TRIED[first]!, highN: TRIED[last]! };
+}
+
+/** Expected stand at a target held with the control error, less that of today's loads: mean and 90 % interval. */
+export function gainOf(posterior: Posterior, targetN: number, today: LoadShares): GainEstimate {
+  const lowDifference = lessToday(short(posterior.low, targetN), posterior.low, today, -1);
+  const highDifference = lessToday(beyond(posterior.high, targetN), posterior.high, today, 1);
+  const { weight, lowSlope, highSlope } = posterior;
+  const gain = new Float64Array(weight.length);
+  let at = 0;
+  let estimate = 0;
+  for (let i = 0; i < KNEES; i++) {
+    for (let j = 0; j < KNEES; j++) {
+      for (let k = 0; k < SLOPES; k++) {
+        for (let l = 0; l < SLOPES; l++) {
+          gain[at] = -lowSlope[k]! * lowDifference[i]! - highSlope[l]! * highDifference[j]!;
+          estimate += weight[at]! * gain[at]!;
+          at++;
+        }
+      }
+    }
+  }
+  const order = Array.from(gain.keys()).sort((a, b) => gain[a]! - gain[b]!);
+  const quantile = (probability: number): number => {
+    let sum = 0;
+    for (const node of order) {
+      sum += weight[node]!;
+      if (sum >= probability) return gain[node]!;
+    }
+    return gain[order.at(-1)!]!;
+  };
+  return { estimate, low: quantile((1 - LEVEL) / 2), high: quantile((1 + LEVEL) / 2), level: LEVEL };
+}
+
+/** Sums of weight times slope, by knee. */
+function marginalSlopes({ weight, lowSlope, highSlope }: Posterior) {
+  const byLow = new Float64Array(KNEES);
+  const byHigh = new Float64Array(KNEES);
+  let at = 0;
+  for (let i = 0; i < KNEES; i++) {
+    for (let j = 0; j < KNEES; j++) {
+      for (let k = 0; k < SLOPES; k++) {
+        for (let l = 0; l < SLOPES; l++) {
+          byLow[i]! += weight[at]! * lowSlope[k]!;
+          byHigh[j]! += weight[at]! * highSlope[l]!;
+          at++;
+        }
+      }
+    }
+  }
+  return { byLow, byHigh };
+}
+
+/** Mean of (knee - load)+ for loads about the target with the control error, by knee. */
+function short(knees: Float64Array, targetN: number): Float64Array {
+  return knees.map((knee) => meanAbove(knee - targetN));
+}
+
+/** Mean of (load - knee)+ likewise. */
+function beyond(knees: Float64Array, targetN: number): Float64Array {
+  return knees.map((knee) => meanAbove(targetN - knee));
+}
+
+/** Mean of max(0, z) for z normal about `mean` with the control error as SD. */
+function meanAbove(mean: number): number {
+  const sd = LIMITS.controlError.value;
+  return mean * normalCdf(mean / sd) + sd * normalDensity(mean / sd);
+}
+
+/** Takes off today's mean of (load - knee)+ (sign 1) or (knee - load)+ (sign -1). */
+function lessToday(now: Float64Array, knees: Float64Array, today: LoadShares, sign: 1 | -1): Float64Array {
+  return now.map((value, k) => {
+    let mean = 0;
+    for (let n = 0; n < today.marginN.length; n++) {
+      mean += today.share[n]! * Math.max(0, sign * (today.marginN[n]! - knees[k]!));
+    }
+    return value - mean;
+  });
+}
+
+function gridOf({ mean, sd }: NormalPrior, count: number, reach: number): Float64Array {
+  return Float64Array.from({ length: count }, (_, k) => mean + sd * reach * ((2 * k) / (count - 1) - 1));
+}
+
+function logDensity(value: number, { mean, sd }: NormalPrior): number {
+  return -0.5 * ((value - mean) / sd) ** 2;
+}
+
+/**
+ * Residual sum r'S^-1 r, e profiled, as a function of the node: every vector is whitened by the Cholesky factor of
+ * the counts' covariance and freed of the whitened level, then the sum is a quadratic form of inner products.
+ */
+function whitened(spots: ZoneSpots, low: Float64Array, high: Float64Array) {
+  const size = spots.marginN.length;
+  const factor = cholesky(
+    covarianceMatrix(spots.covariance, spots.x, spots.y, spots.countingVariance, spots.patchiness),
+    size,
+  );
+  const level = solveLower(factor, size, new Float64Array(size).fill(1));
+  const norm = dot(level, level);
+  const free = (vector: Float64Array): Float64Array => {
+    const white = solveLower(factor, size, vector);
+    const along = dot(white, level) / norm;
+    return white.map((value, i) => value - along * level[i]!);
+  };
+  const y = free(spots.response);
+  const a = Array.from(low, (knee) => free(spots.marginN.map((load) => Math.max(0, knee - load))));
+  const b = Array.from(high, (knee) => free(spots.marginN.map((load) => Math.max(0, load - knee))));
+  const yy = dot(y, y);
+  const ya = a.map((vector) => dot(y, vector));
+  const yb = b.map((vector) => dot(y, vector));
+  const aa = a.map((vector) => dot(vector, vector));
+  const bb = b.map((vector) => dot(vector, vector));
+  const ab = a.map((one) => b.map((other) => dot(one, other)));
+  return (i: number, j: number, lowSlope: number, highSlope: number): number =>
+    yy +
+    2 * (lowSlope * ya[i]! + highSlope * yb[j]! + lowSlope * highSlope * ab[i]![j]!) +
+    lowSlope ** 2 * aa[i]! +
+    highSlope ** 2 * bb[j]!;
+}
