@@ -1,16 +1,232 @@
-/** The rate zones of a prescription. */
-import { doubledSignedArea } from "../ingest/rings.ts";
-import type { DrawnGround, Ground, GroundLimits, GroundLoads } from "./ground.ts";
+/**
+ * The ground of a prescription: the outline divided into zones of one load each that a machine can follow.
+ *
+ * Raster-led where judgement is asked for (what is wide and long enough is a question of squares along the rows),
+ * exact where files are concerned: the smoothed borders of the raster and the outline as it stands are laid into
+ * one planar subdivision on a lattice of millimetres, so that zones fill the outline without gap or overlap.
+ */
+import type { Note } from "../errors.ts";
+import { crossesItself } from "../ingest/rings.ts";
+import { simplifyLine } from "../numerics/coverage-grid.ts";
+import { SQUARE_METRES_PER_HECTARE } from "../units.ts";
+import type { DrawnGround, DrawnZone, Ground, GroundLimits, GroundLoads } from "./ground.ts";
+import { bordersBetween } from "./ground-borders.ts";
+import { drivableLabels } from "./ground-limits.ts";
+import { type GroundRaster, rasterOf } from "./ground-raster.ts";
+import { planRates } from "./ground-rates.ts";
+import { type ProofStrip, placeStrips } from "./ground-strips.ts";
+import { type Partition, type PartitionLine, partitionOf } from "./partition-outline.ts";
+import { zoneGround } from "./rate-zone-ground.ts";
+import { groundGuards, groundNotes } from "./rate-zone-guards.ts";
 
-/** Draws the zones. First version: the outline as it stands with the load of ground without a soil zone. */
+/**
+ * How far borders (in squares) and the outline (m) may be straightened, in turn, until the vertices are few
+ * enough. The outline is touched last and by no more than would change the field's area.
+ */
+const STRAIGHTENING = [
+  { borderSquares: 0.35, outlineM: 0 },
+  { borderSquares: 0.7, outlineM: 0 },
+  { borderSquares: 1.4, outlineM: 0 },
+  { borderSquares: 1.4, outlineM: 0.02 },
+  { borderSquares: 1.4, outlineM: 0.1 },
+  { borderSquares: 2, outlineM: 0.3 },
+  { borderSquares: 2, outlineM: 1 },
+] as const;
+/** Share of the field's area that straightening the outline may add or take. */
+const OUTLINE_AREA_SHARE = 5e-5;
+/** Whole metres a strip's length is rounded up to, so that its area is not at the limit itself. */
+const STRIP_STEP_M = 5;
+
+/**
+ * Draws the zones. Every limit that can be kept is kept; a guard says which were, which moved something and
+ * which the field itself does not allow. An outline without ground gives no zones and a guard that refuses.
+ */
 export function drawRateZones(ground: Ground, loads: GroundLoads, limits: GroundLimits): DrawnGround {
-  const zones = ground.outline.slice(0, limits.mostPolygons).map((polygon, index) => ({
-    number: index + 1,
-    soilZones: ground.soilZones?.names.slice() ?? [],
-    proofStrip: false,
-    areaHa: polygon.reduce((sum, ring) => sum + doubledSignedArea(ring) / 2e4, 0),
-    polygon,
-    marginN: loads.elsewhere.marginN,
+  const usable = ground.outline.filter((polygon) => polygon.length > 0);
+  if (usable.length === 0) {
+    const words = "There is no outline of the field, so no zones are drawn.";
+    return { zones: [], guards: [{ code: "whole-field", result: "refused", words }], notes: [] };
+  }
+  const widthM = limits.smallestWidthBars * ground.swathWidthM;
+  const lengthM = Math.max(limits.shortestM, widthM);
+  const smallestAreaM2 = limits.smallestAreaHa * SQUARE_METRES_PER_HECTARE;
+  const raster = rasterOf({ ...ground, outline: usable }, widthM);
+  const { stepM } = raster.grid;
+  const across = Math.max(1, Math.round(widthM / stepM));
+  const along = Math.max(1, Math.round(lengthM / stepM));
+
+  const names = ground.soilZones?.names ?? [];
+  const plan = planRates(names, squaresOf(raster, names.length), loads, limits.mostRates, limits.proofStrips);
+  const wanted = raster.soil.map((soil) => plan.rateOfSoil[soil === -1 ? names.length : soil]!);
+  const rates = drivableLabels(raster, wanted, plan.values.length, across, along);
+  const bars = Math.ceil(limits.smallestWidthBars);
+  const stripWidthM = bars * ground.swathWidthM;
+  const stripLengthM =
+    STRIP_STEP_M * Math.ceil(Math.max(lengthM, smallestAreaM2 / stripWidthM + 1) / STRIP_STEP_M);
+  const { strips, without } = placeStrips(raster, rates, plan, {
+    widthM: stripWidthM,
+    lengthM: stripLengthM,
+    besideM: widthM,
+    beforeM: lengthM,
+  });
+
+  const { partition, vertices, outlineM } = partitionWithin(
+    usable,
+    raster,
+    rates,
+    strips,
+    plan.values.length,
+    {
+      smallestAreaM2,
+      mostPolygons: limits.mostPolygons,
+      mostVertices: limits.mostVertices,
+    },
+  );
+  const pieces = partition.regions.map((region) => ({
+    ...region,
+    strip: strips[region.label - plan.values.length] ?? null,
   }));
-  return { zones, guards: [], notes: [] };
+  const { soilNames, fits } = zoneGround(raster, pieces, names, across - 1, along - 1);
+  const zones = pieces.map(
+    (piece, index): DrawnZone => ({
+      number: 0,
+      soilZones: soilNames[index]!,
+      proofStrip: piece.strip !== null,
+      areaHa: piece.areaM2 / SQUARE_METRES_PER_HECTARE,
+      polygon: piece.polygon,
+      marginN: piece.strip?.todayN ?? plan.values[piece.label]!,
+    }),
+  );
+  const numbered = numberedZones(zones);
+  const moved = movedShare(raster, wanted, rates);
+  return {
+    zones: numbered,
+    guards: groundGuards({
+      limits,
+      widthM,
+      lengthM,
+      partition,
+      zones,
+      fits,
+      movedShare: moved,
+      plan,
+      vertices,
+      outlineM,
+      stripWidthM,
+      stripLengthM,
+      stripsWithout: without.map((soil) => names[soil] ?? "ground without a soil zone"),
+    }),
+    notes: [...outlineNotes(usable, partition), ...groundNotes(raster, names, ground.soilZones !== null)],
+  };
+}
+
+/** Squares of the field in each soil zone, and last in none. */
+function squaresOf({ field, soil }: GroundRaster, zoneCount: number): number[] {
+  const squares = Array.from({ length: zoneCount + 1 }, () => 0);
+  field.forEach((inside, square) => {
+    if (inside) squares[soil[square] === -1 ? zoneCount : soil[square]!]!++;
+  });
+  return squares;
+}
+
+function movedShare({ field }: GroundRaster, wanted: Int16Array, rates: Int16Array): number {
+  let [moved, all] = [0, 0];
+  field.forEach((inside, square) => {
+    if (!inside) return;
+    all++;
+    if (wanted[square] !== rates[square]) moved++;
+  });
+  return all === 0 ? 0 : moved / all;
+}
+
+/** The partition with the least straightening that keeps the number of vertices, or else with the fewest. */
+function partitionWithin(
+  outline: Ground["outline"],
+  raster: GroundRaster,
+  rates: Int16Array,
+  strips: readonly ProofStrip[],
+  rateCount: number,
+  limits: { smallestAreaM2: number; mostPolygons: number; mostVertices: number },
+): { partition: Partition; vertices: number; outlineM: number } {
+  const { grid, heading } = raster;
+  let best: { partition: Partition; vertices: number; outlineM: number } | null = null;
+  let areaM2: number | null = null;
+  for (const { borderSquares, outlineM } of STRAIGHTENING) {
+    const borders =
+      rateCount === 1
+        ? []
+        : bordersBetween(rates, grid.columns, grid.rows, borderSquares).map(
+            ({ line, left, right }): PartitionLine => ({
+              line: line.map(([column, row]) =>
+                heading.back(grid.minX + column * grid.stepM, grid.minY + row * grid.stepM),
+              ),
+              left,
+              right,
+            }),
+          );
+    const partition = partitionOf({
+      outline:
+        outlineM === 0 ? outline : outline.map((polygon) => polygon.map((ring) => straight(ring, outlineM))),
+      borders,
+      rateCount,
+      strips: strips.map((strip) => strip.corners),
+      ...limits,
+    });
+    areaM2 ??= partition.areaM2;
+    if (Math.abs(partition.areaM2 - areaM2) > OUTLINE_AREA_SHARE * areaM2) continue;
+    const vertices = partition.regions
+      .flatMap((region) => region.polygon)
+      .reduce((sum, ring) => sum + ring.length, 0);
+    if (best === null || vertices < best.vertices) best = { partition, vertices, outlineM };
+    if (best.vertices <= limits.mostVertices) break;
+  }
+  return best!;
+}
+
+/** A closed ring straightened in two halves; a ring too small for it stays as it is. */
+function straight(ring: [number, number][], toleranceM: number): [number, number][] {
+  const middle = Math.floor(ring.length / 2);
+  const line = [
+    ...simplifyLine(ring.slice(0, middle + 1), toleranceM),
+    ...simplifyLine(ring.slice(middle), toleranceM).slice(1),
+  ];
+  return line.length >= 4 ? line : ring;
+}
+
+/** Numbers by load, then from south to north. */
+function numberedZones(zones: readonly DrawnZone[]): DrawnZone[] {
+  const middle = (zone: DrawnZone, axis: 0 | 1): number => {
+    const ring = zone.polygon[0]!;
+    return ring.reduce((sum, position) => sum + position[axis], 0) / ring.length;
+  };
+  return zones
+    .toSorted((a, b) => a.marginN - b.marginN || middle(a, 1) - middle(b, 1) || middle(a, 0) - middle(b, 0))
+    .map((zone, index) => ({ ...zone, number: index + 1 }));
+}
+
+function outlineNotes(outline: Ground["outline"], partition: Partition): Note[] {
+  const notes: Note[] = [];
+  const note = (reason: string, effect: Note["effect"], count: number): void => {
+    notes.push({ reason, effect, count, field: null, firstRecord: null, value: null });
+  };
+  const crossing = outline.flat().filter((ring) => crossesItself(ring) !== false).length;
+  if (crossing > 0)
+    note(
+      "the boundary crosses itself; all ground it goes round counts as the field, once",
+      "converted",
+      crossing,
+    );
+  if (partition.overlapM2 > 1)
+    note(
+      `${Math.round(partition.overlapM2)} m2 lie in more than one polygon of the boundary; they count once`,
+      "converted",
+      1,
+    );
+  if (partition.leftOutM2 > 0)
+    note(
+      `${partition.leftOutM2.toFixed(1)} m2 of the boundary are specks cut off from the field; no zone is drawn for them`,
+      "left out",
+      1,
+    );
+  return notes;
 }

@@ -1,0 +1,53 @@
+/** What lies in each drawn zone: its soil zones, and whether a piece of the smallest width and length fits in. */
+import type { LocalPolygon } from "../field/field.ts";
+import { opened } from "./ground-limits.ts";
+import type { GroundRaster } from "./ground-raster.ts";
+
+/** A soil zone is named where it has this share of a drawn zone's ground, or has the most of it. */
+const NAMED_SHARE = 0.05;
+
+/**
+ * @param pieces drawn zones; of a strip the soil zone it was drawn for
+ * @param across smallest width, squares; `along` smallest length in travel, squares
+ */
+export function zoneGround(
+  raster: GroundRaster,
+  pieces: readonly { polygon: LocalPolygon; label: number; strip: { soil: number } | null }[],
+  names: readonly string[],
+  across: number,
+  along: number,
+): { soilNames: string[][]; fits: boolean[] } {
+  const { grid, heading, soil } = raster;
+  const ofSquare = new Int32Array(soil.length).fill(-1);
+  const soilNames = pieces.map(({ polygon, strip }, index) => {
+    const counts = new Map<number, number>();
+    let all = 0;
+    const rings = polygon.map((ring) => ring.map(([x, y]) => heading.turned(x, y)));
+    grid.forEachRun(rings, (from, to) => {
+      ofSquare.fill(index, from, to);
+      for (let square = from; square < to; square++)
+        counts.set(soil[square]!, (counts.get(soil[square]!) ?? 0) + 1);
+      all += to - from;
+    });
+    if (strip !== null) return names[strip.soil] === undefined ? [] : [names[strip.soil]!];
+    counts.delete(-1);
+    const most = Math.max(...counts.values());
+    return [...counts]
+      .filter(([, count]) => count === most || count >= NAMED_SHARE * all)
+      .map(([zone]) => names[zone]!)
+      .sort();
+  });
+  const fits = pieces.map(({ strip }) => strip !== null);
+  const labels = new Set(pieces.map(({ label }) => label));
+  for (const label of labels) {
+    const covered = opened(
+      { columns: grid.columns, rows: grid.rows, across, along },
+      // Two zones of one load never touch, so a rectangle of the load lies in one zone.
+      (square) => ofSquare[square]! >= 0 && pieces[ofSquare[square]!]!.label === label,
+    );
+    covered.forEach((inside, square) => {
+      if (inside) fits[ofSquare[square]!] = true;
+    });
+  }
+  return { soilNames, fits };
+}
