@@ -4,6 +4,7 @@ import { SQUARE_METRES_PER_HECTARE } from "../units.ts";
 import type { DrawnZone, GroundLimits } from "./ground.ts";
 import type { GroundRaster } from "./ground-raster.ts";
 import type { RatePlan } from "./ground-rates.ts";
+import type { ProofStrip } from "./ground-strips.ts";
 import type { Partition } from "./partition-outline.ts";
 import type { Guard } from "./prescription.ts";
 import { areaWords, lengthWords } from "./rate-zone-words.ts";
@@ -19,10 +20,11 @@ export interface DrawingResult {
   /** Share of the field whose load became that of the ground next to it. */
   movedShare: number;
   plan: RatePlan;
+  /** Names of the soil zones. */
+  names: readonly string[];
   vertices: number;
   outlineM: number;
-  stripWidthM: number;
-  stripLengthM: number;
+  strips: readonly ProofStrip[];
   stripsWithout: readonly string[];
 }
 
@@ -85,15 +87,16 @@ function vertexGuard({ limits, vertices, outlineM }: DrawingResult): Guard {
     : { code, result: "changed", words: `${words} The boundary was straightened by at most ${outlineM} m.` };
 }
 
-function stripGuard({ plan, zones, stripWidthM, stripLengthM, stripsWithout }: DrawingResult): Guard {
+function stripGuard({ plan, names, strips, stripsWithout }: DrawingResult): Guard {
   const code = "proof-strips";
-  const drawn = zones.filter((zone) => zone.proofStrip);
-  const size = `${lengthWords(stripWidthM)} wide and ${lengthWords(stripLengthM)} long`;
   const parts: string[] = [];
-  if (drawn.length > 0)
-    parts.push(
-      `A strip ${size} is left at today's setting in ${drawn.flatMap((zone) => zone.soilZones).join(", ") || "the field"}.`,
+  if (strips.length > 0) {
+    const places = strips.map(
+      ({ soil, widthM, lengthM }) =>
+        `${names[soil] ?? "ground without a soil zone"} (${lengthWords(widthM)} wide, ${lengthWords(lengthM)} long)`,
     );
+    parts.push(`A strip is left at today's setting in ${places.join(" and in ")}.`);
+  }
   if (stripsWithout.length > 0)
     parts.push(
       `No strip fits in ${stripsWithout.join(", ")} with enough of the zone's own ground around it.`,

@@ -14,7 +14,7 @@ import { bordersBetween } from "./ground-borders.ts";
 import { drivableLabels } from "./ground-limits.ts";
 import { type GroundRaster, rasterOf } from "./ground-raster.ts";
 import { planRates } from "./ground-rates.ts";
-import { type ProofStrip, placeStrips } from "./ground-strips.ts";
+import { type ProofStrip, placeStrips, type StripSize } from "./ground-strips.ts";
 import { type Partition, type PartitionLine, partitionOf } from "./partition-outline.ts";
 import { zoneGround } from "./rate-zone-ground.ts";
 import { groundGuards, groundNotes } from "./rate-zone-guards.ts";
@@ -59,16 +59,8 @@ export function drawRateZones(ground: Ground, loads: GroundLoads, limits: Ground
   const plan = planRates(names, squaresOf(raster, names.length), loads, limits.mostRates, limits.proofStrips);
   const wanted = raster.soil.map((soil) => plan.rateOfSoil[soil === -1 ? names.length : soil]!);
   const rates = drivableLabels(raster, wanted, plan.values.length, across, along);
-  const bars = Math.ceil(limits.smallestWidthBars);
-  const stripWidthM = bars * ground.swathWidthM;
-  const stripLengthM =
-    STRIP_STEP_M * Math.ceil(Math.max(lengthM, smallestAreaM2 / stripWidthM + 1) / STRIP_STEP_M);
-  const { strips, without } = placeStrips(raster, rates, plan, {
-    widthM: stripWidthM,
-    lengthM: stripLengthM,
-    besideM: widthM,
-    beforeM: lengthM,
-  });
+  const sizes = stripSizes(ground.swathWidthM, limits, widthM, lengthM);
+  const { strips, without } = placeStrips(raster, rates, plan, sizes);
 
   const { partition, vertices, outlineM } = partitionWithin(
     usable,
@@ -110,14 +102,37 @@ export function drawRateZones(ground: Ground, loads: GroundLoads, limits: Ground
       fits,
       movedShare: moved,
       plan,
+      names,
       vertices,
       outlineM,
-      stripWidthM,
-      stripLengthM,
+      strips,
       stripsWithout: without.map((soil) => names[soil] ?? "ground without a soil zone"),
     }),
     notes: [...outlineNotes(usable, partition), ...groundNotes(raster, names, ground.soilZones !== null)],
   };
+}
+
+/**
+ * Sizes of a strip in the order wanted: as narrow and long as the limits allow, or else wider and shorter; with ground
+ * before and behind it that the down-force system can follow, or else as much as beside it.
+ */
+function stripSizes(
+  swathWidthM: number,
+  limits: GroundLimits,
+  besideM: number,
+  lengthM: number,
+): StripSize[] {
+  const bars = Math.ceil(limits.smallestWidthBars);
+  const smallestAreaM2 = limits.smallestAreaHa * SQUARE_METRES_PER_HECTARE;
+  return [bars, 2 * bars].flatMap((width) => {
+    const widthM = width * swathWidthM;
+    const needed = Math.max(lengthM, (smallestAreaM2 + 1) / widthM);
+    const size = { widthM, lengthM: STRIP_STEP_M * Math.ceil(needed / STRIP_STEP_M), besideM };
+    return [
+      { ...size, beforeM: lengthM },
+      { ...size, beforeM: besideM },
+    ];
+  });
 }
 
 /** Squares of the field in each soil zone, and last in none. */
