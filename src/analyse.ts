@@ -77,6 +77,7 @@ export async function analyseField(field: Field, options: AnalyseOptions = {}): 
     field,
     passes,
     causes,
+    zoneOfRecord,
     comparison,
     comparisonNotes: [
       ...planterNotes(field, passes),

@@ -3,6 +3,7 @@
  * Univ. 2018, Univ. of Illinois, Univ. of Arkansas 2006), an acre at a time, as farms reckon it.
  */
 
+import { lateLoss } from "../stand/late-plants.ts";
 import { SOYBEAN_GAP_SLOPE, yieldDownToNothing } from "../stand/missing-plants.ts";
 import type { StandDateTable } from "../stand/published-tables.ts";
 import { standCurveOf } from "../stand/yield-potential.ts";
@@ -72,6 +73,13 @@ export function replantWorksheet(input: WorksheetInput): Worksheet {
   };
 }
 
+export interface LatePlants {
+  /** Late plants / plants, 0..1. */
+  share: number;
+  /** Leaf stages they are behind; null where nobody counted, which widens the range to one to four. */
+  leafStagesBehind: number | null;
+}
+
 export interface KeepOrReplantInput {
   table: StandDateTable;
   plantedIsoDate: string;
@@ -82,6 +90,8 @@ export interface KeepOrReplantInput {
   standLowPerHa: number;
   standHighPerHa: number;
   gaps: Gaps;
+  /** Late plants of the stand that is there; corn only, since the studies are. Null where nobody counted them. */
+  late: LatePlants | null;
   /** Stand to be expected after replanting, plants/ha. */
   replantStandPerHa: number;
   /** Yield of a full stand planted at the best time, bu/ac; null where not known. */
@@ -98,6 +108,8 @@ export interface KeepOrReplant {
   /** Percent of the best yield, as share 0..1; null where the source's cells could not be read. */
   keepShare: number | null;
   replantShare: number | null;
+  /** Share of the kept stand's yield that its late plants take; null where they were not counted or not priced. */
+  lateShareLost: { estimate: number; low: number; high: number } | null;
   worksheet: Worksheet | null;
   /** Money an acre replanting brings after its cost, at the stand's limits; null without price or yield. */
   netPerAcre: { estimate: number; low: number; high: number } | null;
@@ -117,9 +129,11 @@ export function keepOrReplant(input: KeepOrReplantInput): KeepOrReplant {
   const { table, expectedBushelPerAcre, grainPerBushel, replantCostPerAcre } = input;
   const kept = 1 - GAP_DEDUCTION[table.crop][input.gaps];
   const keepCurve = standCurveOf(input.plantedIsoDate, table);
-  const keepAt = (standPerHa: number): number | null => {
+  const late = table.crop === "corn" && input.late ? input.late : null;
+  const lateLost = late ? lateLoss(late.share, late.leafStagesBehind) : null;
+  const keepAt = (standPerHa: number, lost = lateLost?.estimate ?? 0): number | null => {
     const share = yieldDownToNothing(standPerHa, keepCurve);
-    return share === null ? null : share * kept;
+    return share === null ? null : share * (1 - lost) * kept;
   };
   const keepShare = keepAt(input.standPerHa);
   const replantShare = yieldDownToNothing(input.replantStandPerHa, standCurveOf(input.replantIsoDate, table));
@@ -127,6 +141,7 @@ export function keepOrReplant(input: KeepOrReplantInput): KeepOrReplant {
     table: table.title,
     keepShare,
     replantShare,
+    lateShareLost: lateLost && { estimate: lateLost.estimate, low: lateLost.low, high: lateLost.high },
     worksheet: null,
     netPerAcre: null,
     breakEvenStandPerHa: null,
@@ -143,8 +158,12 @@ export function keepOrReplant(input: KeepOrReplantInput): KeepOrReplant {
   const worksheet = sums(keepShare);
   if (grainPerBushel === null || worksheet.netPerAcre === null) return { ...unknown, worksheet };
   // A thinner stand leaves more to gain, as long as the curve rises; beyond its top the order turns round.
-  const nets = [input.standLowPerHa, input.standHighPerHa].map((stand) => {
-    const share = keepAt(stand);
+  const limits = [
+    [input.standLowPerHa, lateLost?.high],
+    [input.standHighPerHa, lateLost?.low],
+  ] as const;
+  const nets = limits.map(([stand, lost]) => {
+    const share = keepAt(stand, lost);
     return share === null ? worksheet.netPerAcre! : sums(share).netPerAcre!;
   });
   const netPerAcre = {

@@ -9,7 +9,7 @@ import { CELL_LENGTH_M } from "../cluster/make-cells.ts";
 import { SCAN_DEFAULTS } from "../cluster/score-scan.ts";
 import { THRESHOLDS } from "../compare/thresholds.ts";
 import type { Loss, Uncertain } from "../cost/loss.ts";
-import { totalLoss } from "../cost/total.ts";
+import { type LossOnGround, totalLoss } from "../cost/total.ts";
 import type { Note } from "../errors.ts";
 import type { Field, LocalPolygon } from "../field/field.ts";
 import { referencePopulation } from "../stand/spots.ts";
@@ -25,8 +25,10 @@ import {
   type FindingsDocument,
 } from "./findings-document.ts";
 import { formatMoney, formatQuantity, hectares, type UnitSystem } from "./format.ts";
+import { moneyByPart } from "./money-part.ts";
 import { notJudged } from "./not-judged.ts";
 import { priceOf } from "./price-draft.ts";
+import { replantBasis } from "./replant-basis.ts";
 import { spacingPart } from "./spacing-part.ts";
 import {
   cautionWords,
@@ -62,14 +64,14 @@ export function buildDocument(parts: DocumentParts): FindingsDocument {
     parts.passes.distanceM,
     (distance, i) => distance * parts.passes.widthM[i]!,
   );
-  const total = totalLoss(
-    findings.map(({ draft, loss }) => ({
+  const losses = findings.map(
+    ({ draft, loss }): LossOnGround => ({
       yieldShare: loss?.yieldShare ?? null,
       money: loss?.money ?? null,
       inside: draft.inside,
-    })),
-    pieceAreaM2,
+    }),
   );
+  const total = totalLoss(losses, pieceAreaM2);
   const affectedM2 = affectedGround(
     findings.filter(({ finding }) => finding.basis !== "cleared").map(({ draft }) => draft),
     pieceAreaM2,
@@ -110,11 +112,13 @@ export function buildDocument(parts: DocumentParts): FindingsDocument {
         units,
       ),
       money: total.money,
+      moneyBy: moneyByPart(parts, losses, pieceAreaM2, total),
       ground: groundOf(parts),
       drivers: (parts.drivers ?? []).map((driver) => ({ ...driver, words: driverWords(driver, units) })),
       departingRows: causes.departures ?? [],
       emergence: emergencePart(parts),
       spacing: spacingPart(field, units),
+      replant: replantBasis(field),
     },
     findings: findings.map(({ finding }) => finding),
     comparison: parts.comparison,

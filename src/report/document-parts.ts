@@ -13,6 +13,8 @@ export interface DocumentParts {
   field: Field;
   passes: Passes;
   causes: CausesResult;
+  /** Soil zone of each record, -1 where none; left out where it was not worked out. */
+  zoneOfRecord?: Int32Array;
   comparison: ComparisonRow[];
   /** What the comparison leaves out of the planting log. */
   comparisonNotes: Note[];

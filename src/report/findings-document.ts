@@ -6,6 +6,8 @@ import type { ComparisonRow } from "../compare/comparison.ts";
 import type { Driver } from "../compare/drivers.ts";
 import type { Note } from "../errors.ts";
 import type { EmergencePart } from "./emergence-part.ts";
+import type { MoneyBy } from "./money-part.ts";
+import type { ReplantBasis } from "./replant-basis.ts";
 import type { SpacingPart } from "./spacing-part.ts";
 import type { RemedyWorth, SeedCost } from "./worth-part.ts";
 
@@ -99,6 +101,8 @@ export interface FindingsDocument {
     /** One plain sentence for the top of the page. */
     sentence: string;
     money: MoneyEstimate | null;
+    /** The same money by soil zone and by row unit. */
+    moneyBy: MoneyBy;
     /**
      * Planted at least once, planted by two passes or more, and not planted inside the boundary (without one: inside
      * the outline of the planted ground), ha; null where so much comes out that width or positions are in doubt.
@@ -117,6 +121,8 @@ export interface FindingsDocument {
     emergence: EmergencePart | null;
     /** Plant spacings measured in the counts; null where there are none. */
     spacing: SpacingPart | null;
+    /** What keeping or replanting is weighed by; null where crop or planting date do not allow it. */
+    replant: ReplantBasis | null;
   };
   findings: Finding[];
   comparison: ComparisonRow[];

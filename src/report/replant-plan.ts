@@ -1,14 +1,18 @@
 /** `evenstand replant`: keep or replant, for the whole field and for each counted place, by every table of the crop. */
-import { GAP_DEDUCTION, type Gaps, type KeepOrReplant, keepOrReplant } from "../cost/replant.ts";
+import {
+  GAP_DEDUCTION,
+  type Gaps,
+  type KeepOrReplant,
+  keepOrReplant,
+  type LatePlants,
+} from "../cost/replant.ts";
 import { ManifestError } from "../errors.ts";
 import type { Field } from "../field/field.ts";
-import { mean, standardDeviation } from "../numerics/descriptive.ts";
-import { studentTQuantile } from "../numerics/distributions.ts";
 import { dayNumber, isoDateOf } from "../stand/calendar.ts";
 import { STAND_DATE_TABLES } from "../stand/published-tables.ts";
-import { referencePopulation } from "../stand/spots.ts";
 import { ACRES_PER_HECTARE } from "../units.ts";
 import type { FindingsDocument } from "./findings-document.ts";
+import { type ReplantBasis, replantBasis } from "./replant-basis.ts";
 
 export const REPLANT_SCHEMA = "evenstand/replant/1";
 
@@ -20,8 +24,6 @@ export const DAYS_TO_REPLANT = 10;
 
 /** Patches smaller than this are seldom worth replanting: 1 ac (Iowa State Univ. 1999). */
 export const SMALLEST_PATCH_HA = 1 / ACRES_PER_HECTARE;
-
-const LEVEL = 0.9;
 
 /** What replanting costs, money an acre; null where the user gave no figure. */
 export interface ReplantCosts {
@@ -52,6 +54,8 @@ export interface ReplantPlace {
   /** Stand there with its limits (90 %), plants/ha; the limits are the stand itself where it was given. */
   standPerHa: { estimate: number; low: number; high: number };
   counts: number;
+  /** Late plants there; null where nobody counted them. */
+  late: LatePlants | null;
   /** By the table used first, then by the others. */
   byTable: KeepOrReplant[];
   notes: string[];
@@ -89,8 +93,9 @@ export const REPLANT_CAUTIONS: readonly string[] = [
  *   replanting date after it, a stand, a population
  */
 export function replantPlan(field: Field, document: FindingsDocument, options: ReplantOptions): ReplantPlan {
-  const { crop, planted } = field;
-  if (crop === "other")
+  const basis = replantBasis(field);
+  if (basis) return weighReplanting(basis, document, options);
+  if (field.crop === "other")
     throw new ManifestError(
       'crop is "other": stand and date tables are known to us for corn and soybean only',
       {
@@ -98,14 +103,21 @@ export function replantPlan(field: Field, document: FindingsDocument, options: R
         accepted: "corn or soybean",
       },
     );
-  if (planted === null)
-    throw new ManifestError('the planting date is not known; write "planted" in the manifest', {
-      field: "planted",
-      accepted: "year-month-day as in 2026-04-24",
-    });
+  throw new ManifestError('the planting date is not known; write "planted" in the manifest', {
+    field: "planted",
+    accepted: "year-month-day as in 2026-04-24",
+  });
+}
+
+/** {@link replantPlan} from what the findings document carries; same errors. */
+export function weighReplanting(
+  basis: ReplantBasis,
+  document: FindingsDocument,
+  options: ReplantOptions,
+): ReplantPlan {
+  const { crop, planted, populationPerHa: population } = basis;
   const notes: string[] = [];
-  const replanted = replantDate(field, planted, options.replantIsoDate, notes);
-  const population = referencePopulation(field);
+  const replanted = replantDate(basis, options.replantIsoDate, notes);
   const replantStandPerHa =
     options.replantStandPerHa ?? (population === null ? null : population * STAND_SUCCESS);
   if (replantStandPerHa === null)
@@ -121,22 +133,26 @@ export function replantPlan(field: Field, document: FindingsDocument, options: R
       "stand after replanting: 92.5 % of the seeds of the target (Purdue University: 90 to 95 %); --replant-stand sets another",
     );
   const costs = { ...options.costs };
-  if (costs.seed === null && field.prices.seedPer1000 !== null && population !== null) {
-    costs.seed = (population / ACRES_PER_HECTARE / 1000) * field.prices.seedPer1000;
+  if (costs.seed === null && basis.prices.seedPer1000 !== null && population !== null) {
+    costs.seed = (population / ACRES_PER_HECTARE / 1000) * basis.prices.seedPer1000;
     notes.push(
       "seed: the target rate at the price of the manifest, the whole of it; --seed-cost sets another",
     );
   }
   const costPerAcre = totalCost(costs, notes);
-  const { grainPerBushel, expectedBushelPerAcre, currency } = field.prices;
+  const { grainPerBushel, expectedBushelPerAcre, currency } = basis.prices;
   if (grainPerBushel === null || expectedBushelPerAcre === null)
     notes.push("without a grain price and an expected yield only the shares of yield are shown");
   notes.push(
-    "not in the figures: drying of later grain, another hybrid or variety, the late plants of the kept stand; put them into --other-cost",
+    `not in the figures: drying of later grain, another hybrid or variety${basis.late && crop === "corn" ? "" : ", the late plants of the kept stand"}; put them into --other-cost`,
   );
+  if (basis.late && crop === "corn")
+    notes.push(
+      "late plants of the kept stand: the median of the published studies (Nafziger, Carter & Graham 1991 and later ones), the range covers them all; none of them is a reason to replant by itself",
+    );
 
   const tables = STAND_DATE_TABLES.filter((table) => table.crop === crop);
-  const weigh = (stand: ReplantPlace["standPerHa"]): KeepOrReplant[] =>
+  const weigh = ({ standPerHa: stand, late }: WeighedPlace): KeepOrReplant[] =>
     tables.map((table) =>
       keepOrReplant({
         table,
@@ -146,6 +162,7 @@ export function replantPlan(field: Field, document: FindingsDocument, options: R
         standLowPerHa: stand.low,
         standHighPerHa: stand.high,
         gaps: options.gaps,
+        late,
         replantStandPerHa,
         expectedBushelPerAcre,
         grainPerBushel,
@@ -154,7 +171,7 @@ export function replantPlan(field: Field, document: FindingsDocument, options: R
     );
   return {
     schema: REPLANT_SCHEMA,
-    field: { name: field.name, crop, planted, replanted },
+    field: { name: basis.name, crop, planted, replanted },
     settings: {
       grainPerBushel,
       expectedBushelPerAcre,
@@ -165,8 +182,8 @@ export function replantPlan(field: Field, document: FindingsDocument, options: R
       gapDeduction: GAP_DEDUCTION[crop][options.gaps],
       replantStandPerHa,
     },
-    places: standsOf(field, document, options.standPerHa).map((place) => {
-      const byTable = weigh(place.standPerHa);
+    places: standsOf(basis, document, options.standPerHa).map((place) => {
+      const byTable = weigh(place);
       return { ...place, byTable, notes: notesOf(place, byTable, crop) };
     }),
     notes,
@@ -174,9 +191,11 @@ export function replantPlan(field: Field, document: FindingsDocument, options: R
   };
 }
 
-function replantDate(field: Field, planted: string, asked: string | null, notes: string[]): string {
-  const counted = (field.standCounts?.dates ?? []).filter((date) => date !== null).sort();
-  const last = counted.at(-1);
+function replantDate(
+  { planted, lastCounted: last }: ReplantBasis,
+  asked: string | null,
+  notes: string[],
+): string {
   const date = asked ?? (last ? isoDateOf(dayNumber(last) + DAYS_TO_REPLANT) : null);
   if (date === null)
     throw new ManifestError("the replanting date is not known: the counts have no dates; give --on", {
@@ -209,30 +228,28 @@ function totalCost(costs: ReplantCosts, notes: string[]): number {
   return Math.max(0, paid - (costs.insurance ?? 0));
 }
 
-type CountedPlace = Omit<ReplantPlace, "byTable" | "notes">;
+type WeighedPlace = Omit<ReplantPlace, "byTable" | "notes">;
 
 /** The field by the mean of its counts (or the stand given), then each counted place that is ground of its own. */
-function standsOf(field: Field, document: FindingsDocument, given: number | null): CountedPlace[] {
-  const stands = field.standCounts?.standPerHa ?? new Float64Array(0);
-  const places: CountedPlace[] = [];
-  if (given !== null || stands.length > 0) {
-    const estimate = given ?? mean(stands);
-    const half =
-      given === null && stands.length > 1
-        ? (studentTQuantile(0.5 + LEVEL / 2, stands.length - 1) * standardDeviation(stands)) /
-          Math.sqrt(stands.length)
-        : 0;
+function standsOf(basis: ReplantBasis, document: FindingsDocument, given: number | null): WeighedPlace[] {
+  const places: WeighedPlace[] = [];
+  const counted = basis.standPerHa;
+  if (given !== null || counted) {
     places.push({
       id: "field",
       title: "The whole field",
       areaHa: document.field.areaHa,
-      standPerHa: { estimate, low: Math.max(0, estimate - half), high: estimate + half },
-      counts: given === null ? stands.length : 0,
+      standPerHa:
+        given === null
+          ? { estimate: counted!.estimate, low: counted!.low, high: counted!.high }
+          : { estimate: given, low: given, high: given },
+      counts: given === null ? counted!.counts : 0,
+      late: basis.late,
     });
   }
-  const population = referencePopulation(field);
+  const population = basis.populationPerHa;
   for (const finding of document.findings) {
-    const { deficitShare, counts } = finding.stand;
+    const { deficitShare, counts, lateShare } = finding.stand;
     const estimate = finding.measured.standPerHa?.inside;
     const isGround = !["row-unit", "section", "field"].includes(finding.kind);
     if (finding.basis !== "counted" || !isGround || !deficitShare || population === null) continue;
@@ -247,6 +264,10 @@ function standsOf(field: Field, document: FindingsDocument, given: number | null
         high: estimate + (deficitShare.estimate - deficitShare.low) * population,
       },
       counts,
+      late:
+        typeof lateShare?.inside === "number"
+          ? { share: lateShare.inside, leafStagesBehind: basis.late?.leafStagesBehind ?? null }
+          : null,
     });
   }
   if (places.length === 0)
@@ -260,7 +281,7 @@ function standsOf(field: Field, document: FindingsDocument, given: number | null
 /** Tables more than this apart are said to differ, share of yield (our judgement). */
 const TABLES_DIFFER = 0.03;
 
-function notesOf(place: CountedPlace, byTable: readonly KeepOrReplant[], crop: "corn" | "soybean"): string[] {
+function notesOf(place: WeighedPlace, byTable: readonly KeepOrReplant[], crop: "corn" | "soybean"): string[] {
   const notes: string[] = [];
   if (place.id !== "field" && place.areaHa < SMALLEST_PATCH_HA)
     notes.push("less than an acre: seldom worth replanting (Iowa State University 1999)");

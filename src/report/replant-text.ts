@@ -5,7 +5,7 @@ import { formatPercent, formatQuantity, groupThousands } from "./format.ts";
 import type { ReplantPlace, ReplantPlan } from "./replant-plan.ts";
 import { wrapped } from "./wrapped-text.ts";
 
-const VERDICT_WORDS: Readonly<Record<ReplantVerdict, string>> = {
+export const VERDICT_WORDS: Readonly<Record<ReplantVerdict, string>> = {
   keep: "keep the stand",
   replant: "replanting pays by these figures",
   "about even": "about even: within the error of the tables, so keep and spare the work",
@@ -61,7 +61,7 @@ function resultLines(result: KeepOrReplant, currency: string): string[] {
   if (!netPerAcre) return lines;
   const range =
     netPerAcre.high - netPerAcre.low >= 1
-      ? ` (${signed(netPerAcre.low)} to ${signed(netPerAcre.high)} over the range of the stand)`
+      ? ` (${signed(netPerAcre.low)} to ${signed(netPerAcre.high)} over the range of stand and late plants)`
       : "";
   lines.push(`Replanting brings ${currency} ${signed(netPerAcre.estimate)}/ac after its cost${range}.`);
   const stand =
@@ -81,10 +81,13 @@ function otherLine(result: KeepOrReplant, currency: string): string {
   return `${summaryOf(result)}${netPerAcre ? ` ${currency} ${signed(netPerAcre.estimate)}/ac.` : ""}`;
 }
 
-function summaryOf({ table, keepShare, replantShare, verdict }: KeepOrReplant): string {
+function summaryOf({ table, keepShare, replantShare, lateShareLost, verdict }: KeepOrReplant): string {
   if (keepShare === null || replantShare === null)
     return `By ${table}: the source could not be read at this stand and date.`;
-  return `By ${table}: keep ${formatPercent(keepShare)} of the best yield, replant ${formatPercent(replantShare)}: ${VERDICT_WORDS[verdict]}.`;
+  const late = lateShareLost
+    ? ` (late plants take ${formatPercent(lateShareLost.estimate)}, studies ${formatPercent(lateShareLost.low)} to ${formatPercent(lateShareLost.high)})`
+    : "";
+  return `By ${table}: keep ${formatPercent(keepShare)} of the best yield${late}, replant ${formatPercent(replantShare)}: ${VERDICT_WORDS[verdict]}.`;
 }
 
 function perAcre(money: number, currency: string): string {

@@ -17,6 +17,7 @@ function weigh(changes: Partial<KeepOrReplantInput> & { stand: number; replantSt
     standLowPerHa: perHa(stand),
     standHighPerHa: perHa(stand),
     gaps: "none",
+    late: null,
     replantStandPerHa: perHa(replantStand),
     expectedBushelPerAcre: 200,
     grainPerBushel: 4.5,
@@ -232,5 +233,34 @@ describe("impossible figures", () => {
       replantCostPerAcre: 50,
     };
     expect(() => replantWorksheet({ ...usual, ...change })).toThrow(RangeError);
+  });
+});
+
+describe("late plants of the kept stand (Nafziger, Carter & Graham 1991)", () => {
+  const kept = (share: number, leafStagesBehind: number | null, table = CORN_ILLINOIS_1994) =>
+    weigh({ table, stand: 30_000, replantStand: 30_000, late: { share, leafStagesBehind } });
+
+  it("lower the kept yield by the median of the studies, with their range in the net", () => {
+    const even = weigh({ stand: 30_000, replantStand: 30_000 });
+    const late = kept(0.25, 2);
+    expect(late.keepShare).toBeCloseTo(even.keepShare! * (1 - late.lateShareLost!.estimate), 12);
+    expect(late.netPerAcre!.low).toBeLessThan(late.netPerAcre!.estimate);
+    expect(late.netPerAcre!.high).toBeGreaterThan(late.netPerAcre!.estimate);
+    expect(even.lateShareLost).toBeNull();
+  });
+
+  it("cost less than as many plants gone from the row: in no case did they yield less than the incomplete stand", () => {
+    for (const share of [0.05, 0.25, 0.5]) {
+      const gone = share * (1 - 0.19 * (1 - share));
+      expect(kept(share, 4).lateShareLost!.estimate).toBeLessThan(gone);
+    }
+  });
+
+  it("are not priced in soybean, where there is no study", () => {
+    const late = kept(0.25, 2, SOYBEAN_EXTENSION);
+    expect(late.lateShareLost).toBeNull();
+    expect(late.keepShare).toBe(
+      weigh({ table: SOYBEAN_EXTENSION, stand: 30_000, replantStand: 30_000 }).keepShare,
+    );
   });
 });

@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { type LossMoney, seedMoney, thousandSeedsPerBushel } from "../../src/cost/money.ts";
 import { worthOfPlants } from "../../src/cost/more-plants.ts";
-import { type LossOnGround, totalLoss } from "../../src/cost/total.ts";
+import { type LossOnGround, lossByGroup, totalLoss } from "../../src/cost/total.ts";
 import { worthFixing } from "../../src/cost/worth-fixing.ts";
 
 const prices = { grainPerBushel: 4.5, expectedBushelPerAcre: 200, seedPer1000: 3.75, currency: "USD" };
@@ -18,6 +18,27 @@ function onGround(share: number, euros: number | null, inside: number[]): LossOn
     inside: Uint8Array.from(inside),
   };
 }
+
+describe("loss by group", () => {
+  it("spreads a finding over its ground and pays shared ground once: the parts sum to the whole", () => {
+    const losses = [onGround(0.1, 100, [1, 1, 1, 1, 0]), onGround(0.4, 80, [0, 0, 0, 1, 0])];
+    const areas = [100, 100, 100, 100, 500];
+    const total = totalLoss(losses, areas);
+    const zones = lossByGroup(losses, areas, total, [0, 0, 1, 1, 1], 0);
+    expect(zones.map(({ group, areaM2 }) => [group, areaM2])).toEqual([
+      [0, 200],
+      [1, 200],
+    ]);
+    expect(zones.map(({ money }) => money.estimate)).toEqual([50, 105]);
+    expect(zones.reduce((sum, { money }) => sum + money.high, 0)).toBeCloseTo(total.money!.high, 9);
+  });
+
+  it("leaves out ground of no group and losses without money", () => {
+    const losses = [onGround(0.1, null, [1, 0]), onGround(0.1, 100, [0, 1])];
+    const total = totalLoss(losses, [1, 1]);
+    expect(lossByGroup(losses, [1, 1], total, [3, 0], 1)).toEqual([]);
+  });
+});
 
 describe("total", () => {
   it("is the sum where no ground is shared", () => {
@@ -48,7 +69,7 @@ describe("total", () => {
     expect(total.money?.estimate).toBe(10);
     expect(totalLoss([unpriced], [5, 5]).money).toBeNull();
     expect(totalLoss([onGround(0.1, null, [1, 1])], [5, 5]).money).toBeNull();
-    expect(totalLoss([], [5])).toEqual({ money: null, countedShare: [] });
+    expect(totalLoss([], [5])).toMatchObject({ money: null, countedShare: [] });
   });
 
   it("counts each piece of ground for exactly one finding", () => {

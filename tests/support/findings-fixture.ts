@@ -57,6 +57,23 @@ const SPACING: FindingsDocument["summary"]["spacing"] = {
   words: "20 plant spacings at 1 spot.",
 };
 
+const MONEY = { estimate: 400, low: 100, high: 900, level: 0.9, currency: "USD" };
+const MONEY_BY: FindingsDocument["summary"]["moneyBy"] = {
+  soilZones: [{ of: "clay loam", areaHa: 2, money: MONEY }],
+  rowUnits: [{ of: "7", areaHa: 0.1, money: MONEY }],
+};
+
+const REPLANT: FindingsDocument["summary"]["replant"] = {
+  name: "Field",
+  crop: "corn",
+  planted: "2026-04-24",
+  lastCounted: "2026-05-20",
+  populationPerHa: 84_000,
+  standPerHa: { estimate: 70_000, low: 68_000, high: 72_000, counts: 20 },
+  late: { share: 0.1, leafStagesBehind: 2 },
+  prices: { grainPerBushel: 4.5, expectedBushelPerAcre: 200, seedPer1000: 3.75, currency: "USD" },
+};
+
 /** A finding with everything known; `changes` replace parts of it. */
 export function findingFixture(changes: Partial<Finding> = {}): Finding {
   return {
@@ -178,6 +195,7 @@ export function documentFixture(findings: Finding[] = [findingFixture()]): Findi
       notJudged: [{ what: "singulation", why: "the log has no such column" }],
       sentence: findings.length > 0 ? "One place falls short." : "Nothing wrong was found.",
       money: null,
+      moneyBy: MONEY_BY,
       ground: { plantedHa: 34.1, overlapHa: 0.4, skippedHa: 0.1, within: "boundary" },
       drivers: [
         {
@@ -207,6 +225,7 @@ export function documentFixture(findings: Finding[] = [findingFixture()]): Findi
       ],
       emergence: EMERGENCE,
       spacing: SPACING,
+      replant: REPLANT,
     },
     findings,
     comparison: [
