@@ -27,6 +27,7 @@ export type Dimension =
   | "area"
   | "number"
   | "temperature"
+  | "pressure"
   | "moneyPerMass"
   | "yield"
   | "moneyPerSeeds";
@@ -39,7 +40,7 @@ export interface UnitDefinition {
   offset?: number;
 }
 
-/** Base units: m, N, m/s, per hectare, share 0..1, degrees, s, m2, 1, degrees Celsius. */
+/** Base units: Pa, m, N, m/s, per hectare, share 0..1, degrees, s, m2, 1, degrees Celsius. */
 export const UNITS: Readonly<Record<string, UnitDefinition>> = {
   mm: { dimension: "length", factor: 0.001 },
   cm: { dimension: "length", factor: 0.01 },
@@ -72,6 +73,11 @@ export const UNITS: Readonly<Record<string, UnitDefinition>> = {
   ha: { dimension: "area", factor: SQUARE_METRES_PER_HECTARE },
   m2: { dimension: "area", factor: 1 },
   "1": { dimension: "number", factor: 1 },
+  Pa: { dimension: "pressure", factor: 1 },
+  kPa: { dimension: "pressure", factor: 1000 },
+  bar: { dimension: "pressure", factor: 100_000 },
+  // A pound-force on a square inch, exact by its parts.
+  psi: { dimension: "pressure", factor: NEWTONS_PER_POUND_FORCE / 0.0254 ** 2 },
   C: { dimension: "temperature", factor: 1 },
   F: { dimension: "temperature", factor: 5 / 9, offset: -160 / 9 },
 };

@@ -4,6 +4,7 @@
  * rounded origin so that numbers stay small); columns have one entry a record.
  */
 import type { Note } from "../errors.ts";
+import type { PrescriptionChoices } from "./prescription-choices.ts";
 import type { RemedyCode } from "./remedy-codes.ts";
 import type { LogVariable } from "./variables.ts";
 
@@ -183,5 +184,7 @@ export interface Field {
   planter: PlanterSetup;
   targets: Targets;
   prices: Prices;
+  /** What the manifest says about the down-force prescription; left out where it says nothing. */
+  prescription?: PrescriptionChoices;
   inputs: InputReport[];
 }

@@ -15,6 +15,7 @@ import { localPolygons } from "./local-polygons.ts";
 import type { LayerRole } from "./manifest.ts";
 import { planterSetup, prices, targets } from "./manifest-quantities.ts";
 import type { Manifest } from "./manifest-schema.ts";
+import { prescriptionChoices } from "./prescription-choices.ts";
 import { type RawLayers, readLayers } from "./read-layers.ts";
 import { assignSeedLots } from "./seed-lots.ts";
 
@@ -117,6 +118,7 @@ export function assembleField(manifest: Manifest, layers: RawLayers): Field {
     });
   }
   const planted = manifest.planted ?? firstDate;
+  const choices = prescriptionChoices(manifest);
   return {
     name: manifest.name ?? "Unnamed field",
     season: manifest.season ?? (planted === null ? null : Number(planted.slice(0, 4))),
@@ -133,6 +135,7 @@ export function assembleField(manifest: Manifest, layers: RawLayers): Field {
     planter,
     targets: aims,
     prices: prices(manifest),
+    ...(choices ? { prescription: choices } : {}),
     inputs,
   };
 }

@@ -4,6 +4,7 @@
  * unit fits is checked in `manifest-quantities.ts`.
  */
 import * as v from "valibot";
+import { prescriptionSchema } from "./prescription-schema.ts";
 import { REMEDY_CODES, type RemedyCode } from "./remedy-codes.ts";
 import {
   COUNT_VARIABLES,
@@ -225,7 +226,7 @@ export const manifestSchema = v.pipe(
         v.description("Prices, to put money on a loss."),
       ),
     ),
-    prescription: freeObject("Limits and settings of the down-force prescription."),
+    prescription: v.optional(prescriptionSchema),
     trial: freeObject("Layout and settings of side-by-side strips."),
   }),
   v.title("Evenstand field manifest"),

@@ -5,6 +5,7 @@ import { requireFittingUnits } from "./column-units.ts";
 import { planterSetup, prices, targets } from "./manifest-quantities.ts";
 import { type Manifest, manifestSchema } from "./manifest-schema.ts";
 import { nearestWord } from "./nearest.ts";
+import { prescriptionChoices } from "./prescription-choices.ts";
 import { isoDateOf } from "./times.ts";
 
 export interface ManifestOptions {
@@ -43,6 +44,7 @@ export function parseManifest(json: unknown, options: ManifestOptions = {}): Man
   planterSetup(manifest);
   targets(manifest);
   prices(manifest);
+  prescriptionChoices(manifest);
   if (!options.allowOutsidePaths) {
     for (const role of LAYER_ROLES) {
       const path = manifest[role]?.file;

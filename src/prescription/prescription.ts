@@ -41,10 +41,13 @@ export interface GainEstimate {
 export interface ZoneDecision {
   soilZone: string;
   areaHa: number;
-  /** Mean and 10th percentile of the margin logged there last season; null where the log has none. */
+  /**
+   * Mean and 10th percentile of the margin logged there last season, where the ground was in the picked state; over
+   * all of the zone where none of it was. Null where the log has none.
+   */
   currentMarginN: number | null;
   currentMarginP10N: number | null;
-  /** Mean added force logged there; null where the log has none. */
+  /** Mean added force logged on the same ground; null where the log has none. */
   currentForceN: number | null;
   /** State of the ground when it was planted, and what says so ("dug", "rain before planting", "none"). */
   loggedMoisture: Moisture | null;
@@ -55,7 +58,7 @@ export interface ZoneDecision {
   best: Record<Moisture, MarginTarget>;
   /** Load prescribed for each state of the ground, after guard rails and whole-number steps, N. */
   prescribedN: Record<Moisture, number>;
-  /** Stand points (shares of target) gained against keeping today's load, at the logged moisture. */
+  /** Stand points (shares of target) gained against keeping today's load, in the picked state of the ground. */
   gainShare: GainEstimate | null;
   evidence: {
     spots: number;
@@ -69,6 +72,8 @@ export interface ZoneDecision {
   heldBackBy: { finding: string | null; words: string }[];
   /** Plain words: why this number. */
   reason: string;
+  /** What last year's prescription asked for here, N; null where the manifest does not say. */
+  lastAdvisedN: number | null;
 }
 
 /** What the machine is told on a piece of ground; null where the channel cannot be worked out honestly. */
@@ -94,8 +99,11 @@ export interface RateZone {
 /** One limit: what it is, what it allows, what it did. */
 export interface Guard {
   code: string;
-  /** "kept": nothing had to give way; "changed": numbers were moved to keep it; "refused": it cannot be kept. */
-  result: "kept" | "changed" | "refused";
+  /**
+   * "kept": nothing had to give way; "changed": numbers were moved to keep it; "refused": it cannot be kept;
+   * "unchecked": what it needs is not known, and nothing is assumed.
+   */
+  result: "kept" | "changed" | "refused" | "unchecked";
   words: string;
 }
 

@@ -1,0 +1,106 @@
+/** What the manifest says about the down-force prescription, in inside units. */
+import { ManifestError } from "../errors.ts";
+import { parseQuantity } from "../units.ts";
+import type { Manifest } from "./manifest-schema.ts";
+
+/** Choices by the names of the prescription's settings; only those the manifest makes. */
+export interface PrescriptionChoices {
+  settings: {
+    moisture?: "dry" | "fit" | "damp";
+    channel?: "margin" | "added-force" | "pressure";
+    minimumMarginN?: number;
+    maximumMarginN?: number;
+    largestStepN?: number;
+    rateStepN?: number;
+    lagS?: number;
+    smallestAreaHa?: number;
+    smallestWidthBars?: number;
+    mostRates?: number;
+    mostPolygons?: number;
+    mostVertices?: number;
+    proofStrips?: boolean;
+    outsideMarginN?: number;
+    lostPositionMarginN?: number;
+    usableWeight?: { centreN: number; wingN: number; centreRowUnits: number; wingRowUnits: number };
+    cylinder?: { pascalPerNewton: number; pascalAtNoForce: number };
+    gridCellM?: number;
+  };
+  /** Loads last year's prescription asked for, N, by soil zone. */
+  last: Readonly<Record<string, number>>;
+}
+
+/** Quantities: key of the manifest, setting, inside unit. */
+const QUANTITIES = [
+  ["smallestMargin", "minimumMarginN", "N"],
+  ["largestMargin", "maximumMarginN", "N"],
+  ["largestStep", "largestStepN", "N"],
+  ["rateStep", "rateStepN", "N"],
+  ["lag", "lagS", "s"],
+  ["smallestArea", "smallestAreaHa", "ha"],
+  ["outside", "outsideMarginN", "N"],
+  ["lostPosition", "lostPositionMarginN", "N"],
+  ["gridCell", "gridCellM", "m"],
+] as const;
+
+const PLAIN = [
+  "moisture",
+  "channel",
+  "smallestWidthBars",
+  "mostRates",
+  "mostPolygons",
+  "mostVertices",
+  "proofStrips",
+] as const;
+
+/**
+ * The prescription part of a manifest; null where it has none.
+ * @throws {ManifestError} for a quantity that cannot be read
+ */
+export function prescriptionChoices(manifest: Manifest): PrescriptionChoices | null {
+  const given = manifest.prescription;
+  if (!given) return null;
+  const settings: Record<string, unknown> = {};
+  for (const [key, setting, unit] of QUANTITIES) {
+    const text = given[key];
+    if (text !== undefined) settings[setting] = parseQuantity(text, unit, `prescription.${key}`);
+  }
+  for (const key of PLAIN) if (given[key] !== undefined) settings[key] = given[key];
+  const weight = given.usableWeight;
+  if (weight) {
+    settings.usableWeight = {
+      centreN: parseQuantity(weight.centre, "N", "prescription.usableWeight.centre"),
+      wingN: parseQuantity(weight.wing, "N", "prescription.usableWeight.wing"),
+      centreRowUnits: weight.centreRowUnits,
+      wingRowUnits: weight.wingRowUnits,
+    };
+  }
+  const { cylinder } = given;
+  if (cylinder) {
+    const at = [0, 1].map((k) => ({
+      forceN: parseQuantity(cylinder.points[k]![0], "N", `prescription.cylinder.points[${k}][0]`),
+      pascal: parseQuantity(cylinder.points[k]![1], "Pa", `prescription.cylinder.points[${k}][1]`),
+    }));
+    const slope = (at[1]!.pascal - at[0]!.pascal) / (at[1]!.forceN - at[0]!.forceN);
+    if (!(slope > 0 && Number.isFinite(slope))) {
+      throw new ManifestError(
+        "prescription.cylinder.points need two forces, the higher one at the higher pressure",
+        {
+          field: "prescription.cylinder.points",
+          value: JSON.stringify(cylinder.points),
+          accepted: '[["100 lbf", "300 psi"], ["300 lbf", "700 psi"]]',
+        },
+      );
+    }
+    settings.cylinder = {
+      pascalPerNewton: slope,
+      pascalAtNoForce: at[0]!.pascal - slope * at[0]!.forceN,
+    };
+  }
+  const last = Object.fromEntries(
+    Object.entries(given.last ?? {}).map(([zone, text]) => [
+      zone,
+      parseQuantity(text, "N", `prescription.last.${zone}`),
+    ]),
+  );
+  return { settings, last };
+}

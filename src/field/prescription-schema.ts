@@ -1,0 +1,88 @@
+/** The `prescription` part of the manifest. Quantities are text with a unit, as everywhere in the manifest. */
+import * as v from "valibot";
+
+const quantity = (what: string, example: string) =>
+  v.pipe(v.string(), v.nonEmpty(), v.description(`${what}, with its unit, such as "${example}".`));
+const optionalQuantity = (what: string, example: string) => v.optional(quantity(what, example));
+const count = (what: string, least: number, most: number) =>
+  v.pipe(v.number(), v.integer(), v.minValue(least), v.maxValue(most), v.description(what));
+
+const pointText = v.pipe(v.string(), v.nonEmpty());
+
+export const prescriptionSchema = v.pipe(
+  v.strictObject({
+    moisture: v.optional(
+      v.pipe(
+        v.picklist(["dry", "fit", "damp"]),
+        v.description("State of the ground the files are written for; fit when left out."),
+      ),
+    ),
+    channel: v.optional(
+      v.pipe(
+        v.picklist(["margin", "added-force", "pressure"]),
+        v.description(
+          "What the machine's channel takes: the load on the gauge wheels, the force added to the row unit's own weight, or a pressure. Left out: only the cab sheet and the margin layer are written.",
+        ),
+      ),
+    ),
+    smallestMargin: optionalQuantity("Smallest load on the gauge wheels", "50 lbf"),
+    largestMargin: optionalQuantity("Largest load on the gauge wheels", "180 lbf"),
+    largestStep: optionalQuantity("Largest step from today's load", "40 lbf"),
+    rateStep: optionalQuantity("Loads are whole multiples of this", "5 lbf"),
+    lag: optionalQuantity("Time the down-force system takes to follow a new target", "10 s"),
+    smallestArea: optionalQuantity("Smallest piece of ground with a load of its own", "1.5 ac"),
+    smallestWidthBars: v.optional(
+      v.pipe(
+        v.number(),
+        v.minValue(0),
+        v.maxValue(50),
+        v.description("Narrowest piece of ground with a load of its own, in bar widths."),
+      ),
+    ),
+    mostRates: v.optional(count("Most distinct loads, 1 to 16.", 1, 16)),
+    mostPolygons: v.optional(count("Most polygons in a file.", 1, 10_000)),
+    mostVertices: v.optional(count("Most corners in a file.", 4, 1_000_000)),
+    proofStrips: v.optional(
+      v.pipe(
+        v.boolean(),
+        v.description("Leave a strip at today's load in each changed zone; true when left out."),
+      ),
+    ),
+    outside: optionalQuantity("Load sent outside the boundary", "100 lbf"),
+    lostPosition: optionalQuantity("Load sent when the position is lost", "100 lbf"),
+    usableWeight: v.optional(
+      v.pipe(
+        v.strictObject({
+          centre: quantity("Weight the centre of the bar can spare at the least fill", "4000 lbf"),
+          wing: quantity("Weight one wing can spare at the least fill", "2200 lbf"),
+          centreRowUnits: count("Row units on the centre.", 1, 96),
+          wingRowUnits: count("Row units on one wing; 0 where the bar has none.", 0, 48),
+        }),
+        v.description("Weight that holds the bar down against the force added to its row units."),
+      ),
+    ),
+    cylinder: v.optional(
+      v.pipe(
+        v.strictObject({
+          points: v.pipe(
+            v.tuple([v.tuple([pointText, pointText]), v.tuple([pointText, pointText])]),
+            v.description(
+              'Two pairs of added force and the pressure it takes, from the manual or measured, such as [["100 lbf", "300 psi"], ["300 lbf", "700 psi"]].',
+            ),
+          ),
+        }),
+        v.description("Your own cylinder: the pressure that makes a force."),
+      ),
+    ),
+    gridCell: optionalQuantity("Width of a cell where a grid is written", "10 m"),
+    last: v.optional(
+      v.pipe(
+        v.record(v.string(), v.pipe(v.string(), v.nonEmpty())),
+        v.description(
+          'Loads last year\'s prescription asked for, by name of the soil zone, such as { "clay": "90 lbf" }.',
+        ),
+      ),
+    ),
+  }),
+  v.description("Limits and settings of the down-force prescription."),
+);

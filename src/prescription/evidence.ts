@@ -1,0 +1,225 @@
+/**
+ * What a field's log, counts and digs hold about load, soil zone by soil zone: today's loads by state of the ground,
+ * and the counted spots that speak for load alone.
+ */
+import type { Analysis } from "../analyse.ts";
+import { FACTORS, fastSpeed, predictLoss, recordDoses } from "../cluster/predicted-loss.ts";
+import type { TextureClass } from "../field/field.ts";
+import { quantileInPlace } from "../numerics/quantile.ts";
+import { SQUARE_METRES_PER_HECTARE } from "../units.ts";
+import { bandShiftN, LIMITS } from "./limits.ts";
+import { type MoistureOf, type MoistureSource, moistureByZone, recordsOfDigs } from "./moisture.ts";
+import { MOISTURES, type Moisture } from "./prescription.ts";
+import type { LoadShares, ZoneSpots } from "./response.ts";
+import { type Taint, taintOf } from "./taint.ts";
+
+/** Today's load on some ground. */
+export interface TodaysLoad {
+  meanN: number;
+  p10N: number;
+  forceN: number | null;
+  /** Means over pieces of pass about 12 m long. */
+  shares: LoadShares;
+  records: number;
+}
+
+export interface ZoneEvidence {
+  /** Index into the soil zones; -1 for ground without one, or the whole field where there is no soil map. */
+  zone: number;
+  name: string;
+  texture: TextureClass;
+  areaHa: number;
+  /** Null where the log has no load of sound records there. */
+  today: TodaysLoad | null;
+  /** The same where the ground was in a state, if enough of it was. */
+  todayIn: Partial<Record<Moisture, TodaysLoad>>;
+  /** State most of the zone was planted in, and what says so. */
+  moisture: Moisture;
+  moistureFrom: MoistureSource;
+  /** Spots that count, their load as it would be in the state `moisture`; null where there are none. */
+  spots: ZoneSpots | null;
+  /** 5th and 95th percentile of the load at these spots, N. */
+  marginRangeN: [number, number] | null;
+  informative: boolean;
+  digs: number;
+  taint: Taint;
+}
+
+/** Name of the one zone of a field without a soil map, and of ground a soil map leaves out. */
+export const WHOLE_FIELD = "whole field";
+export const NO_SOIL_ZONE = "no soil zone";
+
+const PIECE_M = 12;
+/** Systematic thinning keeps the work bounded; more spots of one zone hardly sharpen its answer. */
+const MOST_SPOTS = 400;
+
+/** Gathers the evidence of every zone that was planted, in the order of the soil map; ground without a zone last. */
+export function gatherEvidence(analysis: Analysis): ZoneEvidence[] {
+  const { field, passes, zoneOfRecord } = analysis;
+  const recordOfDig = recordsOfDigs(field, passes);
+  const moistureOf = moistureByZone(field, passes, zoneOfRecord, recordOfDig);
+  const doses = recordDoses(field, passes, zoneOfRecord);
+  const zones = field.soilZones ? [...field.soilZones.names.keys(), -1] : [-1];
+  const taint = taintOf(analysis, zones);
+  const spots = spotsForLoad(analysis, doses, taint.spotOff, taint.recordOff);
+  const found: ZoneEvidence[] = [];
+  for (const zone of zones) {
+    const records = recordsOf(analysis, zone);
+    if (records.length === 0) continue;
+    const states = new Map<Moisture, { count: number; from: MoistureSource }>();
+    for (const i of records) {
+      const { state, from } = moistureOf(zone, passes.passOf[i]!);
+      const own = states.get(state) ?? { count: 0, from };
+      own.count++;
+      if (from === "dug") own.from = from;
+      states.set(state, own);
+    }
+    const [moisture, { from }] = [...states].sort((a, b) => b[1].count - a[1].count)[0]!;
+    const sound = records.filter((i) => !taint.recordOff[i]);
+    const usable = sound.length > 0 ? sound : records;
+    const loads = (own: readonly number[]) => todaysLoad(analysis, doses.margin, own);
+    const todayIn: ZoneEvidence["todayIn"] = {};
+    for (const state of MOISTURES) {
+      const own = usable.filter((i) => moistureOf(zone, passes.passOf[i]!).state === state);
+      const load = own.length >= LIMITS.stateShare.value * usable.length ? loads(own) : null;
+      if (load) todayIn[state] = load;
+    }
+    const own = zoneSpots(analysis, spots, zone, moistureOf, moisture);
+    const range = own ? rangeOf(own.marginN) : null;
+    found.push({
+      zone,
+      name: zone >= 0 ? field.soilZones!.names[zone]! : field.soilZones ? NO_SOIL_ZONE : WHOLE_FIELD,
+      texture: field.soilZones?.texture[zone] ?? null,
+      areaHa:
+        records.reduce((sum, i) => sum + passes.distanceM[i]! * passes.widthM[i]!, 0) /
+        SQUARE_METRES_PER_HECTARE,
+      today: loads(usable),
+      todayIn,
+      moisture,
+      moistureFrom: from,
+      spots: own,
+      marginRangeN: range,
+      informative:
+        own !== null &&
+        own.marginN.length >= LIMITS.fewestSpots.value &&
+        range![1] - range![0] >= LIMITS.narrowRange.value,
+      digs: recordOfDig.filter((i) => i >= 0 && zoneOfRecord[i] === zone).length,
+      taint: taint.ofZone.get(zone)!,
+    });
+  }
+  return found;
+}
+
+function recordsOf({ passes, zoneOfRecord }: Analysis, zone: number): number[] {
+  const records: number[] = [];
+  for (let i = 0; i < zoneOfRecord.length; i++) {
+    if (zoneOfRecord[i] === zone && passes.passOf[i]! > 0) records.push(i);
+  }
+  return records;
+}
+
+function todaysLoad(
+  { field, passes }: Analysis,
+  margin: Float64Array | null,
+  records: readonly number[],
+): TodaysLoad | null {
+  const known = records.filter((i) => margin && !Number.isNaN(margin[i]!));
+  if (!margin || known.length === 0) return null;
+  const values = Float64Array.from(known, (i) => margin[i]!);
+  const meanN = values.reduce((sum, value) => sum + value, 0) / values.length;
+  const force = field.log.values.downForce;
+  const forces = force ? known.filter((i) => !Number.isNaN(force[i]!)) : [];
+  const pieces = new Map<number, { sum: number; count: number }>();
+  for (const i of known) {
+    const key = passes.passOf[i]! * 1e5 + Math.floor(passes.alongM[i]! / PIECE_M);
+    const piece = pieces.get(key) ?? { sum: 0, count: 0 };
+    piece.sum += margin[i]!;
+    piece.count++;
+    pieces.set(key, piece);
+  }
+  // Whole newtons are more than fine enough; fewer bins make the gain quick to work out.
+  const bins = new Map<number, number>();
+  for (const { sum, count } of pieces.values()) {
+    const load = 4 * Math.round(sum / count / 4);
+    bins.set(load, (bins.get(load) ?? 0) + count);
+  }
+  const sorted = [...bins].sort((a, b) => a[0] - b[0]);
+  return {
+    meanN,
+    p10N: quantileInPlace(values, 0.1),
+    forceN: force && forces.length > 0 ? forces.reduce((sum, i) => sum + force[i]!, 0) / forces.length : null,
+    shares: {
+      marginN: Float64Array.from(sorted, ([load]) => load),
+      share: Float64Array.from(sorted, ([, count]) => count / known.length),
+    },
+    records: known.length,
+  };
+}
+
+/** Load and stand of every spot that counts; NaN load for the others. */
+function spotsForLoad(
+  { field, parts }: Analysis,
+  doses: ReturnType<typeof recordDoses>,
+  spotOff: Uint8Array,
+  recordOff: Uint8Array,
+) {
+  const { spots, model } = parts.causes;
+  if (!spots || !doses.margin) return null;
+  const fast = fastSpeed(field, doses.speed ?? new Float64Array(0));
+  const losses = predictLoss(spots.beneath, doses, null, recordOff, fast);
+  const others = FACTORS.filter(
+    (factor) => factor !== "lost-ground-contact" && factor !== "excess-down-force",
+  );
+  const marginN = new Float64Array(spots.count).fill(Number.NaN);
+  const response = Float64Array.from(spots.response);
+  for (let s = 0; s < spots.count; s++) {
+    if (spotOff[s]) continue;
+    let [sum, count] = [0, 0];
+    for (let k = spots.beneath.start[s]!; k < spots.beneath.start[s + 1]!; k++) {
+      const i = spots.beneath.records[k]!;
+      if (recordOff[i] || Number.isNaN(doses.margin[i]!)) continue;
+      sum += doses.margin[i]!;
+      count++;
+    }
+    marginN[s] = sum / count;
+    // How much of a predicted loss the stand of this field shows is what the stand model found.
+    for (const factor of others) response[s]! += (model?.response[factor]?.share ?? 1) * losses[factor][s]!;
+  }
+  return { marginN, response };
+}
+
+function zoneSpots(
+  { parts }: Analysis,
+  loads: ReturnType<typeof spotsForLoad>,
+  zone: number,
+  moistureOf: MoistureOf,
+  moisture: Moisture,
+): ZoneSpots | null {
+  const { spots, model } = parts.causes;
+  if (!spots || !loads) return null;
+  const all = [...spots.zone.keys()].filter(
+    (s) => spots.zone[s] === zone && !Number.isNaN(loads.marginN[s]!),
+  );
+  if (all.length === 0) return null;
+  const every = Math.ceil(all.length / MOST_SPOTS);
+  const kept = all.filter((_, k) => k % every === 0);
+  const pick = (value: (s: number) => number): Float64Array => Float64Array.from(kept, value);
+  const state = (s: number): Moisture => moistureOf(zone, spots.pass[s]!).state;
+  return {
+    x: pick((s) => spots.x[s]!),
+    y: pick((s) => spots.y[s]!),
+    marginN: pick((s) => loads.marginN[s]! + bandShiftN(state(s), moisture)),
+    response: pick((s) => loads.response[s]!),
+    countingVariance: pick((s) => spots.countingVariance[s]!),
+    patchiness: pick((s) => model?.patchiness[s] ?? 1),
+    covariance: model?.covariance ?? {
+      spatialVariance: 0,
+      rangeM: 25,
+      nuggetVariance: LIMITS.plainSpotSd.value ** 2,
+    },
+  };
+}
+
+function rangeOf(values: Float64Array): [number, number] {
+  return [quantileInPlace(values.slice(), 0.05), quantileInPlace(values.slice(), 0.95)];
+}

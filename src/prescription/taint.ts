@@ -1,0 +1,125 @@
+/**
+ * What findings take from a zone's evidence, and which of them have to be settled before a load is prescribed there:
+ * worn or departing row units, traffic, a load sensor that reads wrong, and speed.
+ */
+import type { Analysis } from "../analyse.ts";
+import type { Cause } from "../causes/causes.ts";
+import type { Draft } from "../causes/draft.ts";
+
+/** A finding of the document with what the causes stage drafted it from. */
+export interface Settled {
+  /** Id in the findings document, null where it has none. */
+  id: string | null;
+  title: string;
+  place: string;
+  draft: Draft;
+}
+
+/** A finding that stands in the way of a zone's load, and how much of the zone it covers. */
+export interface InTheWay {
+  finding: Settled;
+  /** Share of the zone's records. */
+  share: number;
+}
+
+export interface Taint {
+  /** Findings to settle first that reach the zone, the widest first. */
+  inTheWay: InTheWay[];
+  /** Share of the zone's records that any of them covers. */
+  share: number;
+  /** Counted spots of the zone, and those no finding of another cause than load speaks against. */
+  spots: number;
+  spotsLeft: number;
+}
+
+export interface FieldTaint {
+  /** 1 for records whose load is not the zone's. */
+  recordOff: Uint8Array;
+  /** 1 for spots that say nothing of load; one entry a spot. */
+  spotOff: Uint8Array;
+  ofZone: Map<number, Taint>;
+}
+
+const LOAD_CAUSES: readonly Cause[] = ["lost-ground-contact", "excess-down-force"];
+/** Departures of rows in these do not touch the load or the depth it holds: a meter is mended apart from the load. */
+const SEED_VARIABLES: readonly string[] = ["misses", "multiples", "singulation", "population"];
+
+/** True for what departs by row: it is mended at the unit, whatever its cause. */
+function isOfRows({ kind }: Draft): boolean {
+  return kind === "row-unit" || kind === "section";
+}
+
+function isOfSeed({ departure }: Draft): boolean {
+  return departure !== null && SEED_VARIABLES.includes(departure.variable);
+}
+
+/** True for what has to be settled before a load is prescribed around it. */
+export function comesFirst(draft: Draft): boolean {
+  if (draft.cause === "excess-speed" || draft.cause === "worn-row-unit" || draft.cause === "wheel-traffic")
+    return true;
+  return (isOfRows(draft) || draft.cause === "sensor-fault") && !isOfSeed(draft);
+}
+
+/** True where a spot inside says nothing of the zone's load: another cause is at work. */
+function speaksOfOther(draft: Draft): boolean {
+  if (draft.kind === "field") return draft.cause === "excess-speed";
+  return isOfRows(draft) || !LOAD_CAUSES.includes(draft.cause);
+}
+
+/** Findings with their drafts, in the order of the document. */
+export function settledFindings({ document, parts }: Analysis): Settled[] {
+  const free = [...parts.causes.drafts];
+  return document.findings.flatMap((finding) => {
+    const at = free.findIndex(
+      (draft) =>
+        draft.cause === finding.cause &&
+        draft.kind === finding.kind &&
+        draft.basis === finding.basis &&
+        draft.probability === finding.probability &&
+        Math.abs(draft.areaM2 / 1e4 - finding.where.areaHa) < 1e-3 &&
+        draft.rowUnits.join() === finding.where.rowUnits.join(),
+    );
+    if (at < 0) return [];
+    const [draft] = free.splice(at, 1);
+    return [{ id: finding.id, title: finding.words.title, place: finding.words.place, draft: draft! }];
+  });
+}
+
+/** Works out what the findings leave of each zone. */
+export function taintOf(analysis: Analysis, zones: readonly number[]): FieldTaint {
+  const { passes, zoneOfRecord, parts } = analysis;
+  const findings = settledFindings(analysis);
+  const { spots } = parts.causes;
+  const recordOff = new Uint8Array(zoneOfRecord.length);
+  const spotOff = new Uint8Array(spots?.count ?? 0);
+  const first = findings.filter(({ draft }) => comesFirst(draft));
+  for (const { draft } of first) mark(recordOff, draft.inside);
+  for (const { draft } of findings) {
+    if (!speaksOfOther(draft)) continue;
+    for (const spot of draft.kind === "field" ? spotOff.keys() : draft.spots) spotOff[spot] = 1;
+  }
+  const ofZone = new Map<number, Taint>();
+  for (const zone of zones) {
+    const records: number[] = [];
+    for (let i = 0; i < zoneOfRecord.length; i++) {
+      if (zoneOfRecord[i] === zone && passes.passOf[i]! > 0) records.push(i);
+    }
+    const share = (mask: Uint8Array): number =>
+      records.length === 0 ? 0 : records.reduce((sum, i) => sum + mask[i]!, 0) / records.length;
+    const own = spots ? [...spots.zone.keys()].filter((s) => spots.zone[s] === zone) : [];
+    ofZone.set(zone, {
+      inTheWay: first
+        .map((finding) => ({ finding, share: share(finding.draft.inside) }))
+        .filter((entry) => entry.share > 0)
+        .sort((a, b) => b.share - a.share),
+      share: share(recordOff),
+      spots: own.length,
+      spotsLeft: own.filter((s) => !spotOff[s]).length,
+    });
+  }
+  return { recordOff, spotOff, ofZone };
+}
+
+function mark(target: Uint8Array, mask: Uint8Array): void {
+  for (let i = 0; i < mask.length; i++) if (mask[i]) target[i] = 1;
+}
