@@ -5,6 +5,7 @@ import { loadField } from "../field/load.ts";
 import { geoJsonText } from "../report/geojson.ts";
 import { wrapped } from "../report/wrapped-text.ts";
 import { countsTemplate, digsTemplate, scoutGeoJson } from "../scout/scout-files.ts";
+import { scoutGpx } from "../scout/scout-gpx.ts";
 import { type ScoutPlan, scoutPlan } from "../scout/scout-plan.ts";
 import { SCOUT_CAUTIONS, scoutSheet } from "../scout/sheet.ts";
 import { openCommandField } from "./field-of-command.ts";
@@ -28,6 +29,7 @@ export async function scout(field: string, flags: ScoutFlags, io: Io): Promise<v
   const plan = scoutPlan(analysis, { spots: flags.spots, digs: Math.min(flags.digs, flags.spots) });
   await writeOutputFolder(folder, [
     { name: "scout.geojson", content: geoJsonText(scoutGeoJson(plan, analysis.field)) },
+    { name: "scout.gpx", content: scoutGpx(plan, analysis.field) },
     { name: "scout.csv", content: countsTemplate(plan, analysis.field) },
     { name: "scout-digs.csv", content: digsTemplate(plan, analysis.field) },
     { name: "scout.html", content: scoutSheet(plan, analysis) },

@@ -2,6 +2,7 @@
 import type { Analysis } from "../analyse.ts";
 import { formatQuantity } from "../report/format.ts";
 import { convert } from "../units.ts";
+import { escapeMarkup } from "../write/markup.ts";
 import { rowsCounted } from "./bar.ts";
 import { DIGS_A_SPOT, degreesOf } from "./scout-files.ts";
 import type { ScoutPlan, ScoutSpot } from "./scout-plan.ts";
@@ -26,12 +27,12 @@ export function scoutSheet(plan: ScoutPlan, analysis: Analysis): string {
     firstPage(plan, analysis),
     ...chunks(plan.spots, SPOTS_A_PAGE).map((spots) =>
       page(
-        `${escapeHtml(field.name)} · counts`,
+        `${escapeMarkup(field.name)} · counts`,
         spots.map((spot) => countBand(spot, plan, analysis)).join(""),
       ),
     ),
     ...chunks(digs, DIGS_A_PAGE).map((spots) =>
-      page(`${escapeHtml(field.name)} · digs`, `${DIG_HELP}${spots.map((spot) => digBand(spot)).join("")}`),
+      page(`${escapeMarkup(field.name)} · digs`, `${DIG_HELP}${spots.map((spot) => digBand(spot)).join("")}`),
     ),
   ];
   return `<!doctype html>
@@ -40,7 +41,7 @@ export function scoutSheet(plan: ScoutPlan, analysis: Analysis): string {
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
-<title>${escapeHtml(field.name)}: where to count next</title>
+<title>${escapeMarkup(field.name)}: where to count next</title>
 <style>${SHEET_STYLE}</style>
 </head>
 <body>
@@ -58,16 +59,16 @@ function firstPage(plan: ScoutPlan, analysis: Analysis): string {
     .filter(({ inside, beside }) => inside + beside > 0)
     .map(
       ({ finding, title, inside, beside, already }) =>
-        `<li><b>${finding}</b> ${escapeHtml(title)}: ${inside} inside, ${beside} beside${already > 0 ? `, ${already} counted before` : ""}</li>`,
+        `<li><b>${finding}</b> ${escapeMarkup(title)}: ${inside} inside, ${beside} beside${already > 0 ? `, ${already} counted before` : ""}</li>`,
     );
   const cover = plan.spots.filter(({ finding }) => finding === null).length;
   return page(
-    `${escapeHtml(field.name)} · where to count next`,
+    `${escapeMarkup(field.name)} · where to count next`,
     `${sheetMap(plan, analysis)}
 <div class="two">
 <div><h2>What the ${plan.spots.length} spots are for</h2>
 <ul>${needs.join("")}<li>${cover} on soil zones and ground the log says nothing about</li></ul>
-${plan.notes.map((note) => `<p>${escapeHtml(note)}</p>`).join("")}</div>
+${plan.notes.map((note) => `<p>${escapeMarkup(note)}</p>`).join("")}</div>
 <div><h2>At each spot</h2>
 <ol>
 <li>Lay a tape of <b>${length}</b> along the row: a thousandth of an acre in ${spacing} rows. Start where you stop, do not look for a good place.</li>
@@ -76,7 +77,7 @@ ${plan.notes.map((note) => `<p>${escapeHtml(note)}</p>`).join("")}</div>
 <li>Nothing there? Write 0. Could not get there? Strike the spot out.</li>
 </ol></div>
 </div>
-<div class="caution"><b>Before you start.</b> ${SCOUT_CAUTIONS.map(escapeHtml).join(" ")}</div>
+<div class="caution"><b>Before you start.</b> ${SCOUT_CAUTIONS.map(escapeMarkup).join(" ")}</div>
 <p class="small">Type the sums into scout.csv and the digs into scout-digs.csv as they stand; name them "standCounts" and "digs" in field.json and run analyse again.</p>`,
   );
 }
@@ -89,8 +90,8 @@ function countBand(spot: ScoutSpot, plan: ScoutPlan, analysis: Analysis): string
   );
   const [longitude, latitude] = degreesOf(spot, analysis.field);
   return `<section class="band"><div class="number">${spot.number}</div>
-<div class="where"><p><b>${escapeHtml(findWords(spot))}</b></p>
-<p>${latitude.toFixed(6)}, ${longitude.toFixed(6)} · ${escapeHtml(whyWords(spot, plan))}${spot.dig ? " · <b>dig too</b>" : ""}</p>
+<div class="where"><p><b>${escapeMarkup(findWords(spot))}</b></p>
+<p>${latitude.toFixed(6)}, ${longitude.toFixed(6)} · ${escapeMarkup(whyWords(spot, plan))}${spot.dig ? " · <b>dig too</b>" : ""}</p>
 <div class="boxes">${boxes.join("")}${rows > 1 ? box("sum", "strong") : ""}${box("late")}${box("leaves behind")}</div></div></section>`;
 }
 
@@ -103,13 +104,13 @@ function digBand(spot: ScoutSpot): string {
 <td>${choices(["none", "some", "heavy"])}</td><td>${choices(["closed", "open"])}</td><td>${choices(["dry", "fit", "damp"])}</td>
 <td>${choices(["fine", "swollen", "rotted", "leafed out underground", "hollow", "none"])}</td></tr>`,
   );
-  return `<section class="band"><div class="number">${spot.number}</div><div class="where"><p><b>${escapeHtml(findWords(spot))}</b></p>
+  return `<section class="band"><div class="number">${spot.number}</div><div class="where"><p><b>${escapeMarkup(findWords(spot))}</b></p>
 <table><thead><tr><th>seed</th><th>depth, in</th><th>meso-cotyl, in</th><th>smeared wall</th><th>furrow</th><th>moisture</th><th>state of the seed</th></tr></thead>
 <tbody>${seeds.join("")}</tbody></table></div></section>`;
 }
 
 function box(label: string, kind = ""): string {
-  return `<div class="box ${kind}"><span>${escapeHtml(label)}</span></div>`;
+  return `<div class="box ${kind}"><span>${escapeMarkup(label)}</span></div>`;
 }
 
 function page(title: string, content: string): string {
@@ -127,13 +128,4 @@ function chunks<Item>(items: readonly Item[], size: number): Item[][] {
   return Array.from({ length: Math.ceil(items.length / size) }, (_, k) =>
     items.slice(k * size, (k + 1) * size),
   );
-}
-
-/** Text from the user's files as HTML. */
-export function escapeHtml(text: string): string {
-  return text
-    .replaceAll("&", "&amp;")
-    .replaceAll("<", "&lt;")
-    .replaceAll(">", "&gt;")
-    .replaceAll('"', "&quot;");
 }

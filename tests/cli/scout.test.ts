@@ -24,6 +24,7 @@ describe("evenstand scout", () => {
       "scout-digs.csv",
       "scout.csv",
       "scout.geojson",
+      "scout.gpx",
       "scout.html",
     ]);
     expect(out).toContain("16 spots to count");

@@ -2,9 +2,11 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Analysis } from "../../src/analyse.ts";
 import { countsTemplate, digsTemplate, scoutGeoJson } from "../../src/scout/scout-files.ts";
+import { scoutGpx } from "../../src/scout/scout-gpx.ts";
 import { type ScoutPlan, scoutPlan } from "../../src/scout/scout-plan.ts";
-import { escapeHtml, scoutSheet } from "../../src/scout/sheet.ts";
+import { scoutSheet } from "../../src/scout/sheet.ts";
 import { walkingOrder } from "../../src/scout/walking-order.ts";
+import { escapeMarkup } from "../../src/write/markup.ts";
 import { analysed, isLight } from "../support/light-field.ts";
 import { SMALL_MANIFEST } from "../support/small-field.ts";
 
@@ -91,6 +93,24 @@ describe("the spots after earlier counts", () => {
   });
 });
 
+describe("the waypoints", () => {
+  it("are GPX 1.1 in walking order at the places of the map, ASCII and escaped", () => {
+    const name = `M\u00fcller's "Low" <40> & Co \u2603`;
+    const text = scoutGpx(plan, { ...analysis.field, name });
+    expect(text).toMatch(/^[\n -~]*$/);
+    expect(text).toContain(
+      '<gpx version="1.1" creator="Evenstand" xmlns="http://www.topografix.com/GPX/1/1">',
+    );
+    expect(text).toContain("Muller's &quot;Low&quot; &lt;40&gt; &amp; Co ?");
+    const points = [...text.matchAll(/<wpt lat="([\d.-]+)" lon="([\d.-]+)"><name>(\d+)<\/name>/g)];
+    expect(points.map(([, lat, lon]) => [Number(lon), Number(lat)])).toEqual(
+      scoutGeoJson(plan, analysis.field).features.map(({ geometry }) => geometry.coordinates),
+    );
+    const numbers = points.map(([, , , number]) => Number(number));
+    expect(numbers).toEqual(plan.spots.map(({ number }) => number));
+  });
+});
+
 describe("the forms", () => {
   /** Fills the last columns of a template. */
   function filled(template: string, values: (line: number) => Record<string, string | number>): string {
@@ -165,7 +185,7 @@ describe("the forms", () => {
     );
     expect(html).toContain("17 ft 5 in");
     expect(html).not.toMatch(/<script|https?:\/\//);
-    expect(escapeHtml('<b a="1">&')).toBe("&lt;b a=&quot;1&quot;&gt;&amp;");
+    expect(escapeMarkup('<b a="1">&')).toBe("&lt;b a=&quot;1&quot;&gt;&amp;");
   });
 });
 
