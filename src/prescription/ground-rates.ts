@@ -1,7 +1,7 @@
 /** Which loads are written: as many as the machine takes, and today's settings for the proof strips. */
+import { formatQuantity, type UnitSystem } from "../format.ts";
 import type { GroundLoad, GroundLoads } from "./ground.ts";
 import type { Guard } from "./prescription.ts";
-import { forceWords } from "./rate-zone-words.ts";
 
 /** Loads of the ground, N. */
 export interface RatePlan {
@@ -26,6 +26,7 @@ export function planRates(
   loads: GroundLoads,
   mostRates: number,
   proofStrips: boolean,
+  units: UnitSystem,
 ): RatePlan {
   const load = (soil: number): GroundLoad => loads.soilZones[names[soil] ?? ""] ?? loads.elsewhere;
   const used = squares.flatMap((area, soil) => (area > 0 ? [soil] : []));
@@ -36,6 +37,7 @@ export function planRates(
     members.set(marginN, [...(members.get(marginN) ?? []), soil]);
   }
   const merged: string[] = [];
+  const inWords = (newtons: number): string => formatQuantity(newtons, "force", units);
   while (members.size > Math.max(1, mostRates)) {
     const [low, high] = nearestPair(members, load);
     const both = [...members.get(low)!, ...members.get(high)!];
@@ -45,7 +47,7 @@ export function planRates(
     members.delete(low);
     members.delete(high);
     members.set(kept, both);
-    merged.push(`${forceWords(kept === low ? high : low)} became ${forceWords(kept)}`);
+    merged.push(`${inWords(kept === low ? high : low)} became ${inWords(kept)}`);
   }
   const values = [...members.keys()].sort((a, b) => a - b);
   const rateOfSoil = squares.map(() => 0);

@@ -1,5 +1,6 @@
 /** What the limits of the ground allowed and what they moved, in words. */
 import type { Note } from "../errors.ts";
+import { formatQuantity, shownValue, type UnitSystem, unitLabel } from "../format.ts";
 import { SQUARE_METRES_PER_HECTARE } from "../units.ts";
 import type { DrawnZone, GroundLimits } from "./ground.ts";
 import type { GroundRaster } from "./ground-raster.ts";
@@ -7,9 +8,9 @@ import type { RatePlan } from "./ground-rates.ts";
 import type { ProofStrip } from "./ground-strips.ts";
 import type { Partition } from "./partition-outline.ts";
 import type { Guard } from "./prescription.ts";
-import { areaWords, lengthWords } from "./rate-zone-words.ts";
 
 export interface DrawingResult {
+  units: UnitSystem;
   limits: GroundLimits;
   widthM: number;
   lengthM: number;
@@ -42,12 +43,12 @@ export function groundGuards(drawing: DrawingResult): Guard[] {
   ];
 }
 
-function areaGuard({ limits, zones }: DrawingResult): Guard {
+function areaGuard({ limits, zones, units }: DrawingResult): Guard {
   const code = "smallest-area";
-  const least = areaWords(limits.smallestAreaHa);
+  const least = areaWords(limits.smallestAreaHa, units);
   const small = zones.filter((zone) => zone.areaHa < limits.smallestAreaHa);
   if (small.length === 0) return { code, result: "kept", words: `Every zone has at least ${least}.` };
-  const areas = small.map((zone) => areaWords(zone.areaHa)).join(", ");
+  const areas = small.map((zone) => areaWords(zone.areaHa, units)).join(", ");
   const words =
     small.length === zones.length
       ? `The field is smaller than the smallest zone of ${least}: ${areas}.`
@@ -55,16 +56,16 @@ function areaGuard({ limits, zones }: DrawingResult): Guard {
   return { code, result: "refused", words };
 }
 
-function shapeGuard({ fits, zones, widthM, lengthM, movedShare, partition }: DrawingResult): Guard {
+function shapeGuard({ fits, zones, widthM, lengthM, movedShare, partition, units }: DrawingResult): Guard {
   const code = "smallest-width";
-  const least = `${lengthWords(widthM)} wide and ${lengthWords(lengthM)} long in travel`;
+  const least = `${formatQuantity(widthM, "length", units)} wide and ${formatQuantity(lengthM, "length", units)} long in travel`;
   const narrow = zones.filter((_, index) => !fits[index]);
   if (narrow.length > 0) {
     const words = `In ${narrow.length === 1 ? "one zone" : `${narrow.length} zones`} no piece ${least} fits, because the field is narrower or shorter there.`;
     return { code, result: "refused", words };
   }
   if (movedShare < WORTH_TELLING) return { code, result: "kept", words: `Every zone has pieces ${least}.` };
-  const moved = areaWords((movedShare * partition.areaM2) / SQUARE_METRES_PER_HECTARE);
+  const moved = areaWords((movedShare * partition.areaM2) / SQUARE_METRES_PER_HECTARE, units);
   const words = `Zones are at least ${least}: ${moved} in narrower or shorter pieces took the load of the ground next to them.`;
   return { code, result: "changed", words };
 }
@@ -87,13 +88,13 @@ function vertexGuard({ limits, vertices, outlineM }: DrawingResult): Guard {
     : { code, result: "changed", words: `${words} The boundary was straightened by at most ${outlineM} m.` };
 }
 
-function stripGuard({ plan, names, strips, stripsWithout }: DrawingResult): Guard {
+function stripGuard({ plan, names, strips, stripsWithout, units }: DrawingResult): Guard {
   const code = "proof-strips";
   const parts: string[] = [];
   if (strips.length > 0) {
     const places = strips.map(
       ({ soil, widthM, lengthM }) =>
-        `${names[soil] ?? "ground without a soil zone"} (${lengthWords(widthM)} wide, ${lengthWords(lengthM)} long)`,
+        `${names[soil] ?? "ground without a soil zone"} (${formatQuantity(widthM, "length", units)} wide, ${formatQuantity(lengthM, "length", units)} long)`,
     );
     parts.push(`A strip is left at today's setting in ${places.join(" and in ")}.`);
   }
@@ -110,8 +111,19 @@ function stripGuard({ plan, names, strips, stripsWithout }: DrawingResult): Guar
   return { code, result, words: parts.join(" ") };
 }
 
+/** An area with the digits that a small one needs. */
+function areaWords(hectares: number, units: UnitSystem): string {
+  if (hectares >= 0.1) return formatQuantity(hectares, "area", units);
+  return `${shownValue(hectares, "area", units).toFixed(3)} ${unitLabel("area", units)}`;
+}
+
 /** Ground of the field that no soil zone covers. */
-export function groundNotes(raster: GroundRaster, names: readonly string[], hasSoilMap: boolean): Note[] {
+export function groundNotes(
+  raster: GroundRaster,
+  names: readonly string[],
+  hasSoilMap: boolean,
+  units: UnitSystem,
+): Note[] {
   if (!hasSoilMap || names.length === 0) return [];
   let squares = 0;
   raster.field.forEach((inside, square) => {
@@ -121,7 +133,7 @@ export function groundNotes(raster: GroundRaster, names: readonly string[], hasS
   if (hectares < 0.01) return [];
   return [
     {
-      reason: `${areaWords(hectares)} of the field have no soil zone; pieces large enough take the load of ground without one, the rest takes the load of the ground next to it`,
+      reason: `${areaWords(hectares, units)} of the field have no soil zone; pieces large enough take the load of ground without one, the rest takes the load of the ground next to it`,
       effect: "assumed",
       count: 1,
       field: null,

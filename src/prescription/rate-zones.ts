@@ -6,6 +6,7 @@
  * one planar subdivision on a lattice of millimetres, so that zones fill the outline without gap or overlap.
  */
 import type { Note } from "../errors.ts";
+import type { UnitSystem } from "../format.ts";
 import { crossesItself } from "../ingest/rings.ts";
 import { simplifyLine } from "../numerics/coverage-grid.ts";
 import { SQUARE_METRES_PER_HECTARE } from "../units.ts";
@@ -40,8 +41,14 @@ const STRIP_STEP_M = 5;
 /**
  * Draws the zones. Every limit that can be kept is kept; a guard says which were, which moved something and
  * which the field itself does not allow. An outline without ground gives no zones and a guard that refuses.
+ * @param units what the sentences of the guards and notes are in; the ground does not depend on it
  */
-export function drawRateZones(ground: Ground, loads: GroundLoads, limits: GroundLimits): DrawnGround {
+export function drawRateZones(
+  ground: Ground,
+  loads: GroundLoads,
+  limits: GroundLimits,
+  units: UnitSystem = "farm",
+): DrawnGround {
   const usable = ground.outline.filter((polygon) => polygon.length > 0);
   if (usable.length === 0) {
     const words = "There is no outline of the field, so no zones are drawn.";
@@ -56,7 +63,14 @@ export function drawRateZones(ground: Ground, loads: GroundLoads, limits: Ground
   const along = Math.max(1, Math.round(lengthM / stepM));
 
   const names = ground.soilZones?.names ?? [];
-  const plan = planRates(names, squaresOf(raster, names.length), loads, limits.mostRates, limits.proofStrips);
+  const plan = planRates(
+    names,
+    squaresOf(raster, names.length),
+    loads,
+    limits.mostRates,
+    limits.proofStrips,
+    units,
+  );
   const wanted = raster.soil.map((soil) => plan.rateOfSoil[soil === -1 ? names.length : soil]!);
   const rates = drivableLabels(raster, wanted, plan.values.length, across, along);
   const sizes = stripSizes(ground.swathWidthM, limits, widthM, lengthM);
@@ -94,6 +108,7 @@ export function drawRateZones(ground: Ground, loads: GroundLoads, limits: Ground
   return {
     zones: numbered,
     guards: groundGuards({
+      units,
       limits,
       widthM,
       lengthM,
@@ -108,7 +123,10 @@ export function drawRateZones(ground: Ground, loads: GroundLoads, limits: Ground
       strips,
       stripsWithout: without.map((soil) => names[soil] ?? "ground without a soil zone"),
     }),
-    notes: [...outlineNotes(usable, partition), ...groundNotes(raster, names, ground.soilZones !== null)],
+    notes: [
+      ...outlineNotes(usable, partition),
+      ...groundNotes(raster, names, ground.soilZones !== null, units),
+    ],
   };
 }
 
