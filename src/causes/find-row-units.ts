@@ -165,7 +165,8 @@ function offTargetSide(
   for (let i = 0; i < values.length; i++) {
     if (Number.isNaN(values[i]!) || !touched.has(passes.passOf[i]!)) continue;
     const side = set.rows.includes(passes.rowUnitOf[i]!) ? "inside" : "outside";
-    off[side] += Math.max(limits.low(i) - values[i]!, values[i]! - limits.high(i), 0) || 0;
+    const at = i * limits.step;
+    off[side] += Math.max(limits.low[at]! - values[i]!, values[i]! - limits.high[at]!, 0) || 0;
     count[side]++;
   }
   if (off.inside / count.inside >= off.outside / count.outside) return { rowUnits: set.rows, own };

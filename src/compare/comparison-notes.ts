@@ -4,7 +4,7 @@ import type { Field } from "../field/field.ts";
 import { LOG_VARIABLES, PLANTING_VARIABLES } from "../field/variables.ts";
 import type { Passes } from "../passes/passes.ts";
 import { groupBy } from "../passes/record-groups.ts";
-import { plantedRecords } from "./tables.ts";
+import { plantedRecords } from "./planted-records.ts";
 
 /**
  * What the tables leave out, counted: lifted records, records without a value; and records that stand in some

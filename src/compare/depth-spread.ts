@@ -12,6 +12,27 @@ export interface DepthSteps {
 }
 
 /**
+ * Half the squared step of depth from the record before on the same pass and row unit, by the later record, mm2; NaN where
+ * there is none before.
+ * @param depth mm, NaN where missing
+ */
+export function halfSquaredSteps(depth: Float64Array, passes: Passes): Float64Array {
+  const halfSquares = new Float64Array(depth.length).fill(Number.NaN);
+  const stride = passes.rowUnitCount + 1;
+  const last = new Float64Array((passes.passes.length + 1) * stride).fill(Number.NaN);
+  const { passOf, rowUnitOf } = passes;
+  for (let i = 0; i < depth.length; i++) {
+    const value = depth[i]!;
+    if (Number.isNaN(value) || passOf[i] === 0) continue;
+    const key = passOf[i]! * stride + rowUnitOf[i]!;
+    const step = value - last[key]!;
+    halfSquares[i] = 0.5 * step * step;
+    last[key] = value;
+  }
+  return halfSquares;
+}
+
+/**
  * Gathers the steps of depth by the label of the later record.
  * @param depth mm, NaN where missing
  * @param labelOf label 0..count-1 of each record, -1 where it is not to count
@@ -24,16 +45,11 @@ export function depthSteps(
 ): DepthSteps {
   const halfSquares = new Float64Array(count);
   const steps = new Int32Array(count);
-  const stride = passes.rowUnitCount + 1;
-  const last = new Int32Array((passes.passes.length + 1) * stride).fill(-1);
+  const ofRecord = halfSquaredSteps(depth, passes);
   for (let i = 0; i < depth.length; i++) {
-    if (Number.isNaN(depth[i]!) || passes.passOf[i] === 0) continue;
-    const key = passes.passOf[i]! * stride + passes.rowUnitOf[i]!;
-    const before = last[key]!;
-    last[key] = i;
     const label = labelOf[i]!;
-    if (before < 0 || label < 0) continue;
-    halfSquares[label]! += 0.5 * (depth[i]! - depth[before]!) ** 2;
+    if (label < 0 || Number.isNaN(ofRecord[i]!)) continue;
+    halfSquares[label]! += ofRecord[i]!;
     steps[label]!++;
   }
   return { halfSquares, steps };

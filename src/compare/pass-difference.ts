@@ -1,7 +1,6 @@
 /** How far a pass departs from the others on the same soil, with an interval. */
 import { studentTQuantile } from "../numerics/distributions.ts";
 import { meanOfLikeNeighbours } from "../numerics/effective-size.ts";
-import type { Passes } from "../passes/passes.ts";
 import type { ComparisonRow } from "./comparison.ts";
 
 export type Difference = Pick<ComparisonRow, "difference" | "low" | "high">;
@@ -19,35 +18,10 @@ export interface PassMean {
   df: number;
 }
 
-/** Mean of a group of records given in order of planting; null when none has a value. */
-export function passMean(values: Float64Array, records: Int32Array, passes: Passes): PassMean | null {
-  const moments: number[] = [];
-  let at = -1;
-  let sum = 0;
-  let within = 0;
-  let total = 0;
-  let count = 0;
-  const close = (): void => {
-    if (within > 0) moments.push(sum / within);
-    sum = 0;
-    within = 0;
-  };
-  for (const record of records) {
-    const value = values[record]!;
-    if (Number.isNaN(value)) continue;
-    if (passes.instantOf[record] !== at) {
-      close();
-      at = passes.instantOf[record]!;
-    }
-    sum += value;
-    within++;
-    total += value;
-    count++;
-  }
-  close();
-  if (count === 0) return null;
+/** Mean of records with the variance from their moments, in order of planting. */
+export function passMean(records: number, mean: number, moments: Float64Array): PassMean {
   const { variance, df } = meanOfLikeNeighbours(moments);
-  return { records: count, mean: total / count, variance, df };
+  return { records, mean, variance, df };
 }
 
 /**
@@ -62,45 +36,46 @@ export function passMean(values: Float64Array, records: Int32Array, passes: Pass
  */
 export function differencesOfPasses(means: readonly PassMean[]): Difference[] {
   return means.map((own, index) => {
-    const others = means.filter((_, other) => other !== index);
-    if (others.length === 0) return NO_DIFFERENCE;
-    const records = others.reduce((sum, other) => sum + other.records, 0);
-    const weights = others.map((other) => other.records / records);
-    const middle = others.reduce((sum, other, k) => sum + weights[k]! * other.mean, 0);
+    if (means.length < 2) return NO_DIFFERENCE;
+    const { middle, variance: ofOthers, df: dfOfOthers } = meanOfOthers(means, index);
     const difference = own.mean - middle;
-    const clusters = clusterVariance(others, weights, middle);
-    const variance = own.variance + clusters.variance;
+    const variance = own.variance + ofOthers;
     if (!Number.isFinite(variance)) return { difference, low: null, high: null };
-    const df =
-      variance > 0 ? variance ** 2 / (own.variance ** 2 / own.df + clusters.variance ** 2 / clusters.df) : 1;
+    const df = variance > 0 ? variance ** 2 / (own.variance ** 2 / own.df + ofOthers ** 2 / dfOfOthers) : 1;
     const half = studentTQuantile(0.5 + LEVEL / 2, df) * Math.sqrt(variance);
     return { difference, low: difference - half, high: difference + half };
   });
 }
 
-function clusterVariance(
-  others: readonly PassMean[],
-  weights: readonly number[],
-  middle: number,
-): { variance: number; df: number } {
+/** Mean of all records of the passes but one, its variance with the passes as clusters, and the degrees of freedom. */
+function meanOfOthers(
+  means: readonly PassMean[],
+  left: number,
+): { middle: number; variance: number; df: number } {
+  let records = 0;
+  for (let k = 0; k < means.length; k++) if (k !== left) records += means[k]!.records;
+  let middle = 0;
+  for (let k = 0; k < means.length; k++) {
+    if (k !== left) middle += (means[k]!.records / records) * means[k]!.mean;
+  }
   let between = 0;
   let within = 0;
   let concentration = 0;
   let df = 0;
-  others.forEach((other, k) => {
-    const square = weights[k]! ** 2;
+  for (let k = 0; k < means.length; k++) {
+    if (k === left) continue;
+    const other = means[k]!;
+    const square = (other.records / records) ** 2;
     between += square * (other.mean - middle) ** 2;
     if (Number.isFinite(other.variance)) {
       within += square * other.variance;
       df += other.df;
     }
     concentration += square;
-  });
-  const count = others.length;
-  const scaled = count > 1 ? (between * count) / (count - 1) : 0;
-  if (count === 1 && !Number.isFinite(others[0]!.variance)) {
-    return { variance: Number.POSITIVE_INFINITY, df: 1 };
   }
-  if (within >= scaled) return { variance: within, df: Math.max(1, df) };
-  return { variance: scaled, df: Math.max(1, 1 / concentration - 1) };
+  const count = means.length - 1;
+  const scaled = count > 1 ? (between * count) / (count - 1) : 0;
+  if (count === 1 && df === 0) return { middle, variance: Number.POSITIVE_INFINITY, df: 1 };
+  if (within >= scaled) return { middle, variance: within, df: Math.max(1, df) };
+  return { middle, variance: scaled, df: Math.max(1, 1 / concentration - 1) };
 }

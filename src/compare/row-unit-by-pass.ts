@@ -5,8 +5,8 @@ import { mean, standardDeviation } from "../numerics/descriptive.ts";
 import type { Passes } from "../passes/passes.ts";
 import { groupBy } from "../passes/record-groups.ts";
 import type { ComparisonRow } from "./comparison.ts";
+import { plantedRecords } from "./planted-records.ts";
 import { departuresFromOthers } from "./row-unit-difference.ts";
-import { plantedRecords } from "./tables.ts";
 
 /** One row unit on one pass in one variable. */
 export interface RowUnitPassRow

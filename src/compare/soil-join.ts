@@ -1,6 +1,7 @@
 /** Which soil zone each record lies in. */
 import Flatbush from "flatbush";
 import type { Field, LocalPolygon } from "../field/field.ts";
+import { BorderGrid, NOTHING_INSIDE, UNKNOWN } from "./border-grid.ts";
 
 /**
  * Joins the records to the soil zones, planar in the local frame. A point on a shared border belongs to one of
@@ -20,20 +21,31 @@ export function joinSoilZones(field: Field, inSeveral?: Uint8Array): Int32Array 
   for (const { slabs } of polygons) index.add(slabs.minX, slabs.minY, slabs.maxX, slabs.maxY);
   index.finish();
   const { x, y } = field.log;
+  const grid = new BorderGrid(x, y);
+  for (const { rings } of field.soilZones!.polygons) grid.markBorders(rings);
   for (let record = 0; record < zoneOf.length; record++) {
     const east = x[record]!;
     const north = y[record]!;
     if (Number.isNaN(east) || Number.isNaN(north)) continue;
+    const square = grid.squareOf(east, north);
+    const known = grid.answers[square]!;
+    if (known >= NOTHING_INSIDE) {
+      zoneOf[record] = (known >> 1) - 2;
+      if (inSeveral) inSeveral[record] = known & 1;
+      continue;
+    }
     let first = polygons.length;
+    let several = 0;
     for (const candidate of index.search(east, north, east, north)) {
       if (candidate > first && !inSeveral) continue;
       if (!polygons[candidate]!.slabs.contains(east, north)) continue;
-      if (inSeveral && first < polygons.length && polygons[candidate]!.zone !== polygons[first]!.zone) {
-        inSeveral[record] = 1;
-      }
+      if (first < polygons.length && polygons[candidate]!.zone !== polygons[first]!.zone) several = 1;
       if (candidate < first) first = candidate;
     }
-    if (first < polygons.length) zoneOf[record] = polygons[first]!.zone;
+    const zone = first < polygons.length ? polygons[first]!.zone : -1;
+    zoneOf[record] = zone;
+    if (inSeveral) inSeveral[record] = several;
+    if (known === UNKNOWN) grid.answers[square] = 2 * (zone + 2) + several;
   }
   return zoneOf;
 }

@@ -3,10 +3,12 @@ import type { Field } from "../field/field.ts";
 import type { ComparisonRow } from "./comparison.ts";
 import { THRESHOLDS } from "./thresholds.ts";
 
-/** Limits per record, both included, in the unit of the variable. */
+/** Limits of the records, both included, in the unit of the variable: those of record i stand at i * step. */
 export interface TargetLimits {
-  low(record: number): number;
-  high(record: number): number;
+  low: Float64Array;
+  high: Float64Array;
+  /** 1 for an entry a record, 0 for one that stands for all. */
+  step: 0 | 1;
 }
 
 /**
@@ -18,37 +20,39 @@ export interface TargetLimits {
 export function targetLimits(field: Field, variable: ComparisonRow["variable"]): TargetLimits | null {
   const { targets, log } = field;
   if (variable === "seedingDepth") {
-    const target = perRecord(log.values.targetDepth, targets.seedingDepthMm);
     const tolerance = THRESHOLDS.depthTolerance.value;
-    return (
-      target && { low: (record) => target(record) - tolerance, high: (record) => target(record) + tolerance }
-    );
+    return about(log.values.targetDepth, targets.seedingDepthMm, () => tolerance);
   }
   if (variable === "population") {
-    const target = perRecord(log.values.targetPopulation, targets.populationPerHa);
-    const tolerance = THRESHOLDS.populationTolerance.value;
-    return (
-      target && {
-        low: (record) => target(record) * (1 - tolerance),
-        high: (record) => target(record) * (1 + tolerance),
-      }
-    );
+    const share = THRESHOLDS.populationTolerance.value;
+    return about(log.values.targetPopulation, targets.populationPerHa, (target) => target * share);
   }
-  if (variable === "downForceMargin" && targets.downForceMarginN) {
-    const [low, high] = targets.downForceMarginN;
-    return { low: () => low, high: () => high };
-  }
+  if (variable === "downForceMargin" && targets.downForceMarginN) return forAll(...targets.downForceMarginN);
   if (variable === "speed" && targets.speedMetresPerSecond !== null) {
     const high = targets.speedMetresPerSecond * (1 + THRESHOLDS.speedTolerance.value);
-    return { low: () => Number.NEGATIVE_INFINITY, high: () => high };
+    return forAll(Number.NEGATIVE_INFINITY, high);
   }
   return null;
 }
 
-function perRecord(
+function about(
   logged: Float64Array | undefined,
   target: number | null,
-): ((record: number) => number) | null {
-  if (!logged) return target === null ? null : () => target;
-  return (record) => (Number.isNaN(logged[record]!) ? (target ?? Number.NaN) : logged[record]!);
+  toleranceOf: (target: number) => number,
+): TargetLimits | null {
+  if (!logged)
+    return target === null ? null : forAll(target - toleranceOf(target), target + toleranceOf(target));
+  const low = new Float64Array(logged.length);
+  const high = new Float64Array(logged.length);
+  for (let record = 0; record < logged.length; record++) {
+    const own = Number.isNaN(logged[record]!) ? (target ?? Number.NaN) : logged[record]!;
+    const tolerance = toleranceOf(own);
+    low[record] = own - tolerance;
+    high[record] = own + tolerance;
+  }
+  return { low, high, step: 1 };
+}
+
+function forAll(low: number, high: number): TargetLimits {
+  return { low: Float64Array.of(low), high: Float64Array.of(high), step: 0 };
 }

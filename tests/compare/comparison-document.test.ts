@@ -48,11 +48,7 @@ test("a pass against the others, a row unit against the others", () => {
   expect(own!.high! - own!.difference!).toBeCloseTo(12.7062, 3);
 
   const counts = [40, 40, 20];
-  const departures = Float64Array.from(counts.flatMap((count, k) => Array(count).fill([-5, -6, -4][k])));
-  const log = drive(counts.map((count, k): DrivenLine => ({ way: [[k * 5, 0], [k * 5, 2 * count]] })), { rowUnits: 1, rowSpacingM: 0.762, bar: true }); // biome-ignore format: one line
-  const field = buildField({ ...log, hasClockTime: true, values: { time: log.time } });
-  const passes = { ...findPasses(field), passOf: Int32Array.from(log.line, (line) => line + 1) };
-  const unit = differenceOfRowUnit(departures, Int32Array.from(departures.keys()), passes);
+  const unit = differenceOfRowUnit([-5 * 40, -6 * 40, -4 * 20], counts);
   says(`d = ${unit.difference!.toFixed(1)}`);
   says(`95 % interval ${unit.low!.toFixed(2)} to ${unit.high!.toFixed(2)}`);
 });
