@@ -1,0 +1,112 @@
+/** What stands beside the loads: what to mend first, speed, depth, where to dig, and strips to try. */
+import type { Analysis } from "../analyse.ts";
+import { MARGIN_BANDS } from "../compare/thresholds.ts";
+import { formatQuantity, type UnitSystem } from "../format.ts";
+import { groundWords } from "./channel.ts";
+import type { DecidedZone } from "./guards.ts";
+import { LIMITS } from "./limits.ts";
+import type { Advice, PrescriptionSettings } from "./prescription.ts";
+import { comesFirst, settledFindings } from "./taint.ts";
+
+/** Repairs first, then speed, depth, where to dig, and strips to try. */
+export function adviceFor(
+  analysis: Analysis,
+  zones: readonly DecidedZone[],
+  settings: PrescriptionSettings,
+  units: UnitSystem,
+): Advice[] {
+  return [
+    ...findingsAdvice(analysis),
+    ...digAdvice(analysis, units),
+    ...zones.flatMap((zone) => stripAdvice(zone, settings, units)),
+  ];
+}
+
+const ORDER = ["repair", "speed", "depth"] as const;
+
+function findingsAdvice(analysis: Analysis): Advice[] {
+  const list = settledFindings(analysis).flatMap(({ id, title, place, draft }): Advice[] => {
+    const kind = kindOf(draft);
+    if (!kind) return [];
+    const finding = analysis.document.findings.find((entry) => entry.id === id);
+    const { soilZones } = draft;
+    return [
+      {
+        kind,
+        soilZone: soilZones.length === 1 ? soilZones[0]! : null,
+        rowUnits: [...draft.rowUnits],
+        finding: id,
+        words: `${title} (${place}). ${finding?.remedy.text ?? ""}`.trim(),
+      },
+    ];
+  });
+  return ORDER.flatMap((kind) => list.filter((entry) => entry.kind === kind));
+}
+
+function kindOf(draft: Parameters<typeof comesFirst>[0]): (typeof ORDER)[number] | null {
+  if (draft.cause === "excess-speed") return "speed";
+  if (comesFirst(draft) || draft.kind === "row-unit" || draft.kind === "section") return "repair";
+  return draft.cause === "too-shallow" || draft.cause === "too-deep" || draft.cause === "uneven-depth"
+    ? "depth"
+    : null;
+}
+
+/** Dig list of the first stretch: centre, wing and wheel rows. */
+function digAdvice({ field, passes }: Analysis, units: UnitSystem): Advice[] {
+  const rows = field.planter.rowUnits ?? (passes.rowUnitCount > 0 ? passes.rowUnitCount : null);
+  const within = formatQuantity(LIMITS.digWithin.value, "length", units);
+  const middle = rows === null ? [] : rows === 1 ? [1] : [Math.floor(rows / 2), Math.floor(rows / 2) + 1];
+  const wings =
+    rows === null || rows < 6
+      ? []
+      : field.planter.wings.length > 1
+        ? [field.planter.wings[0]!, field.planter.wings.at(-1)!].map(([a, b]) => Math.round((a + b) / 2))
+        : [Math.round(rows / 8) || 1, rows + 1 - (Math.round(rows / 8) || 1)];
+  const wheels = field.planter.wheelTrackRows;
+  const list = (units: readonly number[]): string => units.join(" and ");
+  const dig = (rowUnits: number[], words: string): Advice => ({
+    kind: "dig",
+    soilZone: null,
+    rowUnits,
+    finding: null,
+    words,
+  });
+  return [
+    dig(
+      middle,
+      `Within the first ${within}: stop, lower or block the planter, and dig three seeds behind ${middle.length > 0 ? `a centre row (${list(middle)})` : "a row in the middle of the bar"}: depth, contact, and a furrow wall that crumbles.`,
+    ),
+    dig(
+      wings,
+      `There too behind a row on each wing${wings.length > 0 ? ` (${list(wings)})` : ""}: wings are lighter and lift first.`,
+    ),
+    dig(
+      wheels,
+      wheels.length > 0
+        ? `And behind the rows in wheel tracks (${list(wheels)}): packed ground takes more load.`
+        : "And behind the rows that run in tractor or cart tracks (the manifest does not name them): packed ground takes more load.",
+    ),
+  ];
+}
+
+function stripAdvice(
+  { zone, choice }: DecidedZone,
+  settings: PrescriptionSettings,
+  units: UnitSystem,
+): Advice[] {
+  if (choice.outcome !== "no-evidence") return [];
+  const { name } = zone.evidence;
+  const { moisture } = settings;
+  const [low, high] = MARGIN_BANDS[moisture];
+  const middle = formatQuantity((low + high) / 2, "force", units);
+  const today = choice.today ? formatQuantity(choice.today.meanN, "force", units) : "today's load";
+  return [
+    {
+      kind: "test-strip",
+      soilZone: name,
+      rowUnits: [],
+      finding: null,
+      words: `On ${name} plant one strip of whole passes at about ${middle} (${groundWords(moisture)}) beside ${today}, and count four spots in each: next year's number rests on it.`,
+    },
+  ];
+}

@@ -1,0 +1,188 @@
+/** The limits a prescription keeps, each with what it did, in words. */
+import { formatNumber, formatQuantity, type UnitSystem } from "../format.ts";
+import { groundWords, wouldLift } from "./channel.ts";
+import { type LearntZone, todayFor, type ZoneChoice } from "./decide.ts";
+import type { Guard, PrescriptionSettings, Rates } from "./prescription.ts";
+import { largestForce, liftCap } from "./steps.ts";
+
+/** A zone as learnt and as decided. */
+export interface DecidedZone {
+  zone: LearntZone;
+  choice: ZoneChoice;
+}
+
+export interface GuardInput {
+  zones: readonly DecidedZone[];
+  settings: PrescriptionSettings;
+  outside: Rates;
+  lostPosition: Rates;
+  /** Shortest zone the system can follow, and the speed that makes it so. */
+  shortestM: number;
+  speedMetresPerSecond: number;
+  units: UnitSystem;
+}
+
+/** Limits on the loads; those on the ground come from its drawing. */
+export function loadGuards(input: GuardInput): Guard[] {
+  return [
+    moistureGuard(input),
+    stepGuard(input),
+    limitsGuard(input),
+    wholeStepsGuard(input),
+    noLiftGuard(input),
+    barLiftGuard(input),
+    lengthGuard(input),
+    defaultsGuard(input),
+  ];
+}
+
+function forceOf({ units }: GuardInput) {
+  return (newtons: number): string => formatQuantity(newtons, "force", units);
+}
+
+function named(zones: readonly DecidedZone[]): string {
+  return zones.map(({ zone }) => zone.evidence.name).join(", ");
+}
+
+function moistureGuard({ settings }: GuardInput): Guard {
+  const others = ["dry", "fit", "damp"].filter((state) => state !== settings.moisture);
+  return {
+    code: "moisture",
+    result: "kept",
+    words: `These loads are for ${groundWords(settings.moisture)}. Squeeze and dig on the day; on ${others.join(" or ")} ground take the number for it. Soil that moulds like putty means wait.`,
+  };
+}
+
+/** Zones whose best load lies farther from today's than the largest step, among those that change. */
+function stepGuard(input: GuardInput): Guard {
+  const { zones, settings } = input;
+  const force = forceOf(input);
+  const held = zones.filter(
+    ({ zone, choice }) =>
+      choice.outcome === "change" &&
+      choice.today !== null &&
+      choice.limited &&
+      Math.abs(zone.best[settings.moisture].targetN - choice.today.meanN) > settings.largestStepN,
+  );
+  const rule = `No zone moves more than ${force(settings.largestStepN)} from today's load in one season`;
+  return {
+    code: "largest-step",
+    result: held.length > 0 ? "changed" : "kept",
+    words: held.length > 0 ? `${rule}; this holds back ${named(held)}.` : `${rule}.`,
+  };
+}
+
+function limitsGuard(input: GuardInput): Guard {
+  const { zones, settings, units } = input;
+  const force = forceOf(input);
+  const { minimumMarginN, maximumMarginN, moisture, rateStepN } = settings;
+  const outside = zones.filter(({ choice }) => {
+    const load = choice.prescribedN[moisture];
+    return load < minimumMarginN - rateStepN / 2 || load > maximumMarginN + rateStepN / 2;
+  });
+  const moved = zones.filter(({ zone, choice }) => {
+    const { targetN } = zone.best[moisture];
+    return choice.outcome === "change" && (targetN < minimumMarginN || targetN > maximumMarginN);
+  });
+  const rule = `Loads stay within ${formatNumber(minimumMarginN, "force", units)} to ${force(maximumMarginN)}`;
+  if (outside.length > 0) {
+    const list = outside
+      .map(({ zone, choice }) => `${zone.evidence.name} (${force(choice.prescribedN[moisture])})`)
+      .join(", ");
+    return {
+      code: "smallest-largest",
+      result: "refused",
+      words: `${rule}, but not on ${list}: today's load lies outside, and it is kept or moved by no more than the largest step.`,
+    };
+  }
+  return {
+    code: "smallest-largest",
+    result: moved.length > 0 ? "changed" : "kept",
+    words: moved.length > 0 ? `${rule}; this holds back ${named(moved)}.` : `${rule}.`,
+  };
+}
+
+function wholeStepsGuard(input: GuardInput): Guard {
+  return {
+    code: "whole-steps",
+    result: "kept",
+    words: `Every load is a whole multiple of ${forceOf(input)(input.settings.rateStepN)}.`,
+  };
+}
+
+function noLiftGuard(input: GuardInput): Guard {
+  const { zones, settings } = input;
+  const { moisture } = settings;
+  const lifting = zones.filter(({ zone, choice }) =>
+    wouldLift(choice.prescribedN[moisture], todayFor(zone.evidence, moisture)),
+  );
+  if (lifting.length === 0)
+    return { code: "no-lift", result: "kept", words: "No load and no force of zero or below is sent." };
+  return {
+    code: "no-lift",
+    result: "changed",
+    words: `On ${named(lifting)} the load would need no added force, or a lift: the smallest force there is, is sent instead, and the wheels carry somewhat more.`,
+  };
+}
+
+function barLiftGuard(input: GuardInput): Guard {
+  const { zones, settings } = input;
+  const force = forceOf(input);
+  const { usableWeight, moisture } = settings;
+  const code = "bar-lift";
+  const forces = zones.map(({ choice }) => choice.today?.forceN ?? null);
+  if (!usableWeight)
+    return {
+      code,
+      result: "unchecked",
+      words:
+        "Whether the added force lifts the bar is not checked: the weight that centre and wings can spare at the least fill is not known, and none is assumed. Weigh them, or watch the wings with boxes nearly empty.",
+    };
+  if (forces.every((value) => value === null))
+    return {
+      code,
+      result: "unchecked",
+      words: "Whether the added force lifts the bar is not checked: the log has no added force.",
+    };
+  const largest = largestForce(settings)!;
+  const over = zones.filter(({ choice }) => (choice.today?.forceN ?? 0) > largest);
+  const capped = zones.filter(({ zone, choice }) => {
+    const { today } = choice;
+    return (
+      choice.outcome === "change" &&
+      today !== null &&
+      zone.best[moisture].targetN > liftCap(today.meanN, today.forceN, settings) &&
+      choice.prescribedN[moisture] + settings.rateStepN > liftCap(today.meanN, today.forceN, settings)
+    );
+  });
+  const { centreRowUnits, centreN, wingRowUnits, wingN } = usableWeight;
+  const rule = `At the least fill the centre spares ${force(centreN)} for ${centreRowUnits} row units, a wing ${force(wingN)} for ${wingRowUnits}: at most ${force(largest)} added to each`;
+  if (over.length > 0)
+    return {
+      code,
+      result: "refused",
+      words: `${rule}. Today's added force is more than that on ${named(over)}; nothing is raised there. Add weight or keep the boxes filled.`,
+    };
+  return {
+    code,
+    result: capped.length > 0 ? "changed" : "kept",
+    words: capped.length > 0 ? `${rule}; this holds back ${named(capped)}.` : `${rule}.`,
+  };
+}
+
+function lengthGuard({ settings, shortestM, speedMetresPerSecond, units }: GuardInput): Guard {
+  return {
+    code: "zone-length",
+    result: "kept",
+    words: `The system takes ${settings.lagS} s to follow; at ${formatQuantity(speedMetresPerSecond, "speed", units)} a zone is asked to be at least three times that long in travel, ${formatQuantity(shortestM, "length", units)}.`,
+  };
+}
+
+function defaultsGuard(input: GuardInput): Guard {
+  const force = forceOf(input);
+  return {
+    code: "defaults",
+    result: "kept",
+    words: `Outside the boundary ${force(input.outside.marginN)} is sent, on lost position ${force(input.lostPosition.marginN)}; never zero.`,
+  };
+}

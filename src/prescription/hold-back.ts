@@ -1,0 +1,52 @@
+/** Which zones wait until iron, sensors, traffic or speed are settled, and how that is said. */
+import { formatPercent } from "../format.ts";
+import type { ZoneEvidence } from "./evidence.ts";
+import { LIMITS } from "./limits.ts";
+import type { InTheWay } from "./taint.ts";
+
+export interface HoldBack {
+  finding: string | null;
+  words: string;
+}
+
+/**
+ * What holds a zone's number back. A finding of one row unit of many does not stop a zone whose load shows in the
+ * other rows: its records and counts are left out and it is named. The zone waits where such findings cover a fifth
+ * of it or more, or where too few counts are left without them.
+ */
+export function holdBack({ taint }: ZoneEvidence): HoldBack[] {
+  const { inTheWay, share, spots, spotsLeft } = taint;
+  const covers = share >= LIMITS.taintedShare.value;
+  const starves = spots >= LIMITS.fewestSpots.value && spotsLeft < LIMITS.fewestSpots.value;
+  if (inTheWay.length === 0 || (!covers && !starves)) return [];
+  return inTheWay.map((entry) => ({
+    finding: entry.finding.id,
+    words: `${nameOf(entry)} (${formatPercent(entry.share)} of the zone): ${firstDo(entry)}`,
+  }));
+}
+
+/** Names what was left out of a zone that is not held back; empty where nothing was. */
+export function leftOutWords({ taint }: ZoneEvidence): string {
+  const named = taint.inTheWay.filter(({ share }) => share >= 0.01);
+  if (named.length === 0) return "";
+  const list = named.map((entry) => `${entry.finding.id ?? ""} ${nameOf(entry)}`.trim()).join("; ");
+  return `Left out of these figures and first to be settled: ${list}.`;
+}
+
+function nameOf({ finding }: InTheWay): string {
+  const { title, place, draft } = finding;
+  return draft.kind === "pass" ? `${title}, ${place}` : title;
+}
+
+function firstDo({ finding }: InTheWay): string {
+  switch (finding.draft.cause) {
+    case "excess-speed":
+      return "slow down first, the load follows the speed";
+    case "wheel-traffic":
+      return "settle the traffic first, these rows run on packed ground";
+    case "sensor-fault":
+      return "zero and clean the sensor first, its readings are not to be trusted";
+    default:
+      return "mend the row units first, no load makes up for them";
+  }
+}

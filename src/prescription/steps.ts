@@ -1,0 +1,77 @@
+/** Whole-number steps, and how far a load may move in one season. */
+import { LIMITS } from "./limits.ts";
+import type { PrescriptionSettings } from "./prescription.ts";
+
+export type StepLimits = Pick<
+  PrescriptionSettings,
+  "minimumMarginN" | "maximumMarginN" | "largestStepN" | "rateStepN"
+>;
+
+/** The whole multiple of the step nearest to the load, N; never below the least load there is. */
+export function wholeStep(loadN: number, stepN: number): number {
+  const least = Math.ceil(LIMITS.leastMarginEver.value / stepN - 1e-9);
+  return Math.max(least, Math.round(loadN / stepN)) * stepN;
+}
+
+/**
+ * Smallest and largest load that may be set where today's is known, N, in whole steps. The largest step goes before
+ * the user's minimum and maximum, and today's own load is always within.
+ * @param capN load above which the bar would be lifted, see {@link liftCap}
+ */
+export function loadLimits(
+  todayN: number,
+  limits: StepLimits,
+  capN = Number.POSITIVE_INFINITY,
+): { lowN: number; highN: number } {
+  const { minimumMarginN, maximumMarginN, largestStepN, rateStepN } = limits;
+  const held = (load: number): number =>
+    Math.min(todayN + largestStepN, Math.max(todayN - largestStepN, load));
+  const today = wholeStep(todayN, rateStepN);
+  const slack = 1e-6;
+  const least = Math.max(LIMITS.leastMarginEver.value, held(minimumMarginN));
+  return {
+    lowN: Math.min(today, Math.ceil(least / rateStepN - slack) * rateStepN),
+    highN: Math.max(today, Math.floor(Math.min(capN, held(maximumMarginN)) / rateStepN + slack) * rateStepN),
+  };
+}
+
+/** The load moved into the limits, whole steps. */
+export function limitedLoad(wantedN: number, todayN: number, limits: StepLimits, capN?: number): number {
+  const { lowN, highN } = loadLimits(todayN, limits, capN);
+  return Math.min(highN, Math.max(lowN, wholeStep(wantedN, limits.rateStepN)));
+}
+
+/**
+ * Largest added force a row unit may take, N, so that all of them together do not lift the bar: what centre and wing
+ * can spare at the least fill over the row units they carry. Null where the weights are not known.
+ */
+export function largestForce({ usableWeight }: Pick<PrescriptionSettings, "usableWeight">): number | null {
+  if (!usableWeight) return null;
+  const { centreN, wingN, centreRowUnits, wingRowUnits } = usableWeight;
+  return Math.min(
+    centreRowUnits > 0 ? centreN / centreRowUnits : Number.POSITIVE_INFINITY,
+    wingRowUnits > 0 ? wingN / wingRowUnits : Number.POSITIVE_INFINITY,
+  );
+}
+
+/** Load at which a zone's added force reaches the largest, N; infinite where weights or forces are not known. */
+export function liftCap(
+  todayN: number,
+  todayForceN: number | null,
+  settings: Pick<PrescriptionSettings, "usableWeight">,
+): number {
+  const largest = largestForce(settings);
+  return largest === null || todayForceN === null
+    ? Number.POSITIVE_INFINITY
+    : carriedOver(largest, todayForceN, todayN);
+}
+
+/** Change of load and of added force are the same with the soil's reaction held: from one to the other, N. */
+function carriedOver(value: number, fromToday: number, toToday: number): number {
+  return toToday + value - fromToday;
+}
+
+/** Added force for a load, N: today's force + target - today's load, the soil's reaction held. */
+export function forceFor(targetN: number, todayN: number, todayForceN: number): number {
+  return carriedOver(targetN, todayN, todayForceN);
+}
