@@ -44,6 +44,8 @@ export interface ReplantOptions {
   standPerHa: number | null;
   /** Stand expected after replanting, plants/ha; null: the target times the usual success. */
   replantStandPerHa: number | null;
+  /** False where nobody types options: the notes then do not name them. */
+  namesOptions?: boolean;
 }
 
 export interface ReplantPlace {
@@ -117,7 +119,8 @@ export function weighReplanting(
 ): ReplantPlan {
   const { crop, planted, populationPerHa: population } = basis;
   const notes: string[] = [];
-  const replanted = replantDate(basis, options.replantIsoDate, notes);
+  const sets = (option: string): string => (options.namesOptions === false ? "" : `; ${option} sets another`);
+  const replanted = replantDate(basis, options.replantIsoDate, sets("--on"), notes);
   const replantStandPerHa =
     options.replantStandPerHa ?? (population === null ? null : population * STAND_SUCCESS);
   if (replantStandPerHa === null)
@@ -130,21 +133,19 @@ export function weighReplanting(
     );
   if (options.replantStandPerHa === null)
     notes.push(
-      "stand after replanting: 92.5 % of the seeds of the target (Purdue University: 90 to 95 %); --replant-stand sets another",
+      `stand after replanting: 92.5 % of the seeds of the target (Purdue University: 90 to 95 %)${sets("--replant-stand")}`,
     );
   const costs = { ...options.costs };
   if (costs.seed === null && basis.prices.seedPer1000 !== null && population !== null) {
     costs.seed = (population / ACRES_PER_HECTARE / 1000) * basis.prices.seedPer1000;
-    notes.push(
-      "seed: the target rate at the price of the manifest, the whole of it; --seed-cost sets another",
-    );
+    notes.push(`seed: the target rate at the price of the manifest, the whole of it${sets("--seed-cost")}`);
   }
-  const costPerAcre = totalCost(costs, notes);
+  const costPerAcre = totalCost(costs, options.namesOptions !== false, notes);
   const { grainPerBushel, expectedBushelPerAcre, currency } = basis.prices;
   if (grainPerBushel === null || expectedBushelPerAcre === null)
     notes.push("without a grain price and an expected yield only the shares of yield are shown");
   notes.push(
-    `not in the figures: drying of later grain, another hybrid or variety${basis.late && crop === "corn" ? "" : ", the late plants of the kept stand"}; put them into --other-cost`,
+    `not in the figures: drying of later grain, another hybrid or variety${basis.late && crop === "corn" ? "" : ", the late plants of the kept stand"}; put them into ${options.namesOptions === false ? "the other costs" : "--other-cost"}`,
   );
   if (basis.late && crop === "corn")
     notes.push(
@@ -194,6 +195,7 @@ export function weighReplanting(
 function replantDate(
   { planted, lastCounted: last }: ReplantBasis,
   asked: string | null,
+  sets: string,
   notes: string[],
 ): string {
   const date = asked ?? (last ? isoDateOf(dayNumber(last) + DAYS_TO_REPLANT) : null);
@@ -209,11 +211,11 @@ function replantDate(
       accepted: `a date after ${planted}`,
     });
   if (asked === null)
-    notes.push(`replanting on ${date}: ${DAYS_TO_REPLANT} days after the last count; --on sets another date`);
+    notes.push(`replanting on ${date}: ${DAYS_TO_REPLANT} days after the last count${sets}`);
   return date;
 }
 
-function totalCost(costs: ReplantCosts, notes: string[]): number {
+function totalCost(costs: ReplantCosts, namesOptions: boolean, notes: string[]): number {
   const named = [
     ["destroying the stand", "--destroy-cost", costs.destroy],
     ["planting", "--plant-cost", costs.plant],
@@ -222,7 +224,7 @@ function totalCost(costs: ReplantCosts, notes: string[]): number {
   const blank = named.filter(([, , cost]) => cost === null);
   if (blank.length > 0)
     notes.push(
-      `no cost given for ${blank.map(([what, option]) => `${what} (${option})`).join(", ")}: counted as nothing, so replanting looks better than it is`,
+      `no cost given for ${blank.map(([what, option]) => (namesOptions ? `${what} (${option})` : what)).join(", ")}: counted as nothing, so replanting looks better than it is`,
     );
   const paid = named.reduce((sum, [, , cost]) => sum + (cost ?? 0), costs.other ?? 0);
   return Math.max(0, paid - (costs.insurance ?? 0));

@@ -1,5 +1,6 @@
-/** Under the map: the furrow strip, the row units, the passes by soil, or the counts; one at a time. */
+/** Under the map: the furrow strip, the row units, the passes by soil, the counts, or stand and money; one at a time. */
 import { FurrowStrip, PassChooser } from "../furrow/furrow-strip.tsx";
+import { StandAndMoney } from "../stand-and-money/panel.tsx";
 import { CountsTable } from "../tables/counts-table.tsx";
 import { PassZone } from "../tables/pass-zone.tsx";
 import { RowUnitCharts } from "../tables/row-unit-chart.tsx";
@@ -10,6 +11,7 @@ const CHOICES: readonly (readonly [state.Dock, string])[] = [
   ["rows", "Row units"],
   ["passes", "Passes by soil"],
   ["counts", "Counts and digs"],
+  ["money", "Stand and money"],
 ];
 
 export function DockPanel() {
@@ -37,6 +39,7 @@ export function DockPanel() {
         {chosen === "rows" && <RowUnitCharts />}
         {chosen === "passes" && <PassZone />}
         {chosen === "counts" && <CountsTable />}
+        {chosen === "money" && <StandAndMoney />}
       </section>
     </section>
   );

@@ -18,7 +18,7 @@ export type Phase =
   | { kind: "error"; message: string; accepted: string | null; ours: boolean }
   | { kind: "ready" };
 
-export type Dock = "furrow" | "rows" | "passes" | "counts";
+export type Dock = "furrow" | "rows" | "passes" | "counts" | "money";
 export type PhoneView = "ledger" | "map" | "dock";
 
 export const phase = signal<Phase>({ kind: "empty" });

@@ -6,6 +6,7 @@ import { Ledger } from "../app/ledger.tsx";
 import * as state from "../app/state.ts";
 import { FurrowStrip } from "../furrow/furrow-strip.tsx";
 import { MapView } from "../map/map-view.tsx";
+import { StandAndMoney } from "../stand-and-money/panel.tsx";
 import { PassZone } from "../tables/pass-zone.tsx";
 import { RowUnitCharts } from "../tables/row-unit-chart.tsx";
 import { FieldSheet } from "./field-sheet.tsx";
@@ -54,6 +55,10 @@ export function Report() {
           <p class="small">
             The {LONGEST_TABLE} rows that come first in this order; all of them are in passes.csv.
           </p>
+        </section>
+        <section aria-labelledby="stand-money-title">
+          <h2 id="stand-money-title">Stand and money</h2>
+          <StandAndMoney />
         </section>
         <FieldSheet />
         <Methods />

@@ -1,0 +1,83 @@
+/** Worth fixing before next spring? Loss a year against what the user says the remedy costs. */
+import { type WorthFixing, worthFixing } from "../../src/cost/worth-fixing.ts";
+import type { Finding, FindingsDocument } from "../../src/report/findings-document.ts";
+import { numberedFindings } from "../app/ranking.ts";
+import { formatMoneyRange, roundMoney } from "../words/format.ts";
+import { figureText, moneyIn, writeFigure } from "./figures.ts";
+
+export function WorthTable({ document }: { document: FindingsDocument }) {
+  const all = numberedFindings(document).filter(({ finding }) => finding.remedy.worth);
+  if (all.length === 0) return null;
+  const { name } = document.field;
+  return (
+    <section aria-labelledby="worth-title">
+      <h3 id="worth-title">Worth fixing before next spring?</h3>
+      <table>
+        <caption class="small">
+          Supposes the same loss every year and a remedy that ends all of it. What the remedy costs is your
+          figure; none is made up.
+        </caption>
+        <thead>
+          <tr>
+            <th scope="col">Finding</th>
+            <th scope="col" class="number">
+              Loss a year
+            </th>
+            <th scope="col" class="number">
+              Remedy costs
+            </th>
+            <th scope="col">By these figures</th>
+          </tr>
+        </thead>
+        <tbody>
+          {all.map(({ number, finding }) => {
+            const text = figureText(name, finding.remedy.code, finding.remedy.worth!.cost);
+            const worth = worthFixing(finding.loss.money, moneyIn(text));
+            return (
+              <tr key={finding.id}>
+                <th scope="row">
+                  {number} {finding.words.title}
+                </th>
+                <td class="number">{lossSaid(finding)}</td>
+                <td class="number">
+                  <label>
+                    <span class="visually-hidden">
+                      What mending {number} {finding.words.title} costs, in{" "}
+                    </span>
+                    {finding.remedy.worth!.currency}{" "}
+                    <input
+                      class="figure"
+                      inputMode="decimal"
+                      size={7}
+                      value={text}
+                      aria-invalid={text.trim() !== "" && moneyIn(text) === null}
+                      onInput={(event) => writeFigure(name, finding.remedy.code, event.currentTarget.value)}
+                    />
+                  </label>
+                </td>
+                <td aria-live="polite">{verdictSaid(worth, text, finding)}</td>
+              </tr>
+            );
+          })}
+        </tbody>
+      </table>
+    </section>
+  );
+}
+
+function lossSaid({ loss: { money } }: Finding): string {
+  return money ? `${roundMoney(money.estimate, money.currency)} (${formatMoneyRange(money)})` : "not priced";
+}
+
+function verdictSaid(worth: WorthFixing, text: string, { loss }: Finding): string {
+  if (!loss.money) return "not known: the loss has no price";
+  if (text.trim() === "") return "write what it costs";
+  if (moneyIn(text) === null) return "write a figure, such as 450";
+  const years = worth.years?.estimate ?? null;
+  return years === null ? worth.verdict : `${worth.verdict}; made up for in ${yearsSaid(years)}`;
+}
+
+function yearsSaid(years: number): string {
+  if (years < 1) return "less than a year";
+  return years > 50 ? "more than 50 years" : `about ${years.toFixed(1)} years`;
+}
