@@ -41,8 +41,8 @@ export interface Partition {
   overlapM2: number;
 }
 
-/** Millimetres: finer than any position is known, coarse enough for exact arithmetic over 60 km. */
-const LATTICE_M = 0.001;
+/** A tenth of a millimetre: finer than any position is known, coarse enough for exact arithmetic over 6 km. */
+const LATTICE_M = 0.0001;
 /** A part of the field smaller than this is no ground to drive on (our judgement): a loop of a walked outline. */
 const SPECK_M2 = 100;
 /** Specks are left out as long as they are a smaller share of the field than this. */
@@ -52,9 +52,9 @@ const SPECK_SHARE = 5e-5;
 export function partitionOf(parts: PartitionParts): Partition {
   for (let unitM = LATTICE_M; ; unitM *= 4) {
     const partition = attempt(parts, unitM);
-    // A coarser lattice has fewer places to move to; at metres it has next to none.
+    // A larger field, or lines that rounding does not bring to rest, get a coarser lattice.
     if (partition !== null) return partition;
-    if (unitM > 10) throw new Error("the outline could not be laid on a lattice");
+    if (unitM > 1) throw new Error("the outline could not be laid on a lattice");
   }
 }
 

@@ -3,16 +3,14 @@
  *
  * Raster-led where judgement is asked for (what is wide and long enough is a question of squares along the rows),
  * exact where files are concerned: the smoothed borders of the raster and the outline as it stands are laid into
- * one planar subdivision on a lattice of millimetres, so that zones fill the outline without gap or overlap.
+ * one planar subdivision on a fine lattice, so that zones fill the outline without gap or overlap.
  */
-import type { Note } from "../errors.ts";
 import type { UnitSystem } from "../format.ts";
-import { crossesItself } from "../ingest/rings.ts";
-import { simplifyLine } from "../numerics/coverage-grid.ts";
 import { SQUARE_METRES_PER_HECTARE } from "../units.ts";
 import type { DrawnGround, DrawnZone, Ground, GroundLimits, GroundLoads } from "./ground.ts";
 import { bordersBetween } from "./ground-borders.ts";
 import { drivableLabels } from "./ground-limits.ts";
+import { soundOutline, speckNotes, straightOutline } from "./ground-outline.ts";
 import { type GroundRaster, rasterOf } from "./ground-raster.ts";
 import { planRates } from "./ground-rates.ts";
 import { type ProofStrip, placeStrips, type StripSize } from "./ground-strips.ts";
@@ -49,15 +47,15 @@ export function drawRateZones(
   limits: GroundLimits,
   units: UnitSystem = "farm",
 ): DrawnGround {
-  const usable = ground.outline.filter((polygon) => polygon.length > 0);
-  if (usable.length === 0) {
-    const words = "There is no outline of the field, so no zones are drawn.";
-    return { zones: [], guards: [{ code: "whole-field", result: "refused", words }], notes: [] };
+  const { outline, notes } = soundOutline(ground.outline);
+  if (outline.length === 0) {
+    const words = "There is no outline of the field that goes round any ground, so no zones are drawn.";
+    return { zones: [], guards: [{ code: "whole-field", result: "refused", words }], notes };
   }
   const widthM = limits.smallestWidthBars * ground.swathWidthM;
   const lengthM = Math.max(limits.shortestM, widthM);
   const smallestAreaM2 = limits.smallestAreaHa * SQUARE_METRES_PER_HECTARE;
-  const raster = rasterOf({ ...ground, outline: usable }, widthM);
+  const raster = rasterOf({ ...ground, outline }, widthM);
   const { stepM } = raster.grid;
   const across = Math.max(1, Math.round(widthM / stepM));
   const along = Math.max(1, Math.round(lengthM / stepM));
@@ -77,7 +75,7 @@ export function drawRateZones(
   const { strips, without } = placeStrips(raster, rates, plan, sizes);
 
   const { partition, vertices, outlineM } = partitionWithin(
-    usable,
+    outline,
     raster,
     rates,
     strips,
@@ -124,7 +122,8 @@ export function drawRateZones(
       stripsWithout: without.map((soil) => names[soil] ?? "ground without a soil zone"),
     }),
     notes: [
-      ...outlineNotes(usable, partition),
+      ...notes,
+      ...speckNotes(partition),
       ...groundNotes(raster, names, ground.soilZones !== null, units),
     ],
   };
@@ -198,8 +197,7 @@ function partitionWithin(
             }),
           );
     const partition = partitionOf({
-      outline:
-        outlineM === 0 ? outline : outline.map((polygon) => polygon.map((ring) => straight(ring, outlineM))),
+      outline: outlineM === 0 ? outline : straightOutline(outline, outlineM),
       borders,
       rateCount,
       strips: strips.map((strip) => strip.corners),
@@ -216,16 +214,6 @@ function partitionWithin(
   return best!;
 }
 
-/** A closed ring straightened in two halves; a ring too small for it stays as it is. */
-function straight(ring: [number, number][], toleranceM: number): [number, number][] {
-  const middle = Math.floor(ring.length / 2);
-  const line = [
-    ...simplifyLine(ring.slice(0, middle + 1), toleranceM),
-    ...simplifyLine(ring.slice(middle), toleranceM).slice(1),
-  ];
-  return line.length >= 4 ? line : ring;
-}
-
 /** Numbers by load, then from south to north. */
 function numberedZones(zones: readonly DrawnZone[]): DrawnZone[] {
   const middle = (zone: DrawnZone, axis: 0 | 1): number => {
@@ -235,31 +223,4 @@ function numberedZones(zones: readonly DrawnZone[]): DrawnZone[] {
   return zones
     .toSorted((a, b) => a.marginN - b.marginN || middle(a, 1) - middle(b, 1) || middle(a, 0) - middle(b, 0))
     .map((zone, index) => ({ ...zone, number: index + 1 }));
-}
-
-function outlineNotes(outline: Ground["outline"], partition: Partition): Note[] {
-  const notes: Note[] = [];
-  const note = (reason: string, effect: Note["effect"], count: number): void => {
-    notes.push({ reason, effect, count, field: null, firstRecord: null, value: null });
-  };
-  const crossing = outline.flat().filter((ring) => crossesItself(ring) !== false).length;
-  if (crossing > 0)
-    note(
-      "the boundary crosses itself; all ground it goes round counts as the field, once",
-      "converted",
-      crossing,
-    );
-  if (partition.overlapM2 > 1)
-    note(
-      `${Math.round(partition.overlapM2)} m2 lie in more than one polygon of the boundary; they count once`,
-      "converted",
-      1,
-    );
-  if (partition.leftOutM2 > 0)
-    note(
-      `${partition.leftOutM2.toFixed(1)} m2 of the boundary are specks cut off from the field; no zone is drawn for them`,
-      "left out",
-      1,
-    );
-  return notes;
 }
