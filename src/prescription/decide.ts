@@ -12,7 +12,7 @@ import {
   type Outcome,
   type PrescriptionSettings,
 } from "./prescription.ts";
-import { bestTarget, gainOf, type LoadShares, learnResponse, type Posterior } from "./response.ts";
+import { bestTarget, gainOf, type LoadShares, learnResponse, meanGain, type Posterior } from "./response.ts";
 import { liftCap, limitedLoad, wholeStep } from "./steps.ts";
 
 /** What a zone taught, before any setting of the user. */
@@ -20,8 +20,8 @@ export interface LearntZone {
   evidence: ZoneEvidence;
   heldBackBy: HoldBack[];
   best: Record<Moisture, MarginTarget>;
-  /** Response in a state: of loads shifted by `shiftN` into the state it was learnt in. */
-  response: Record<Moisture, { posterior: Posterior; shiftN: number }>;
+  /** Response on the ground as it was planted, from the zone's counts or, where they teach nothing, the prior. */
+  posterior: Posterior;
 }
 
 export interface ZoneChoice {
@@ -32,42 +32,57 @@ export interface ZoneChoice {
   today: TodaysLoad | null;
   /** In the picked state; null where no load is logged. */
   gain: GainEstimate | null;
-  /** True where limits stopped the picked load short of the best range. */
+  /** True where today's load is kept on the ground it was run on and moves only because the picked ground differs. */
+  followsGround: boolean;
+  /** True where limits stopped the picked load short of the best. */
   limited: boolean;
 }
 
 /** Learns a zone's response; the costly part, the same for all settings. */
 export function learnZone(evidence: ZoneEvidence): LearntZone {
   const { texture, moisture, informative, spots } = evidence;
-  const learnt = informative ? learnResponse(responsePrior(texture, moisture), spots) : null;
-  const target = learnt && bestTarget(learnt);
-  const response = {} as LearntZone["response"];
+  const posterior = learnResponse(responsePrior(texture, moisture), informative ? spots : null);
+  const target = bestTarget(posterior);
   const best = {} as LearntZone["best"];
   for (const state of MOISTURES) {
-    if (learnt && target) {
-      const shiftN = bandShiftN(state, moisture);
-      response[state] = { posterior: learnt, shiftN };
-      best[state] = shifted(target, -shiftN);
-    } else {
-      const posterior = learnResponse(responsePrior(texture, state), null);
-      response[state] = { posterior, shiftN: 0 };
-      best[state] = startingPoint(bestTarget(posterior), state);
-    }
+    best[state] = informative
+      ? shifted(target, bandShiftN(moisture, state))
+      : startingPoint(bestTarget(learnResponse(responsePrior(texture, state), null)), state);
   }
-  return { evidence, heldBackBy: holdBack(evidence), best, response };
+  return { evidence, heldBackBy: holdBack(evidence), best, posterior };
 }
 
-/** Today's load for a state: of the ground planted in it, else of the whole zone. */
-export function todayFor({ today, todayIn }: ZoneEvidence, state: Moisture): TodaysLoad | null {
-  return todayIn[state] ?? today;
+/** Today's load for a state: of the ground planted in it, else of the ground most of the zone was planted in. */
+export function todayFor({ today, todayIn, moisture }: ZoneEvidence, state: Moisture): TodaysLoad | null {
+  return todayIn[state] ?? todayIn[moisture] ?? today;
+}
+
+/** What a target is compared with: last spring's loads on the ground they were run on, or run again on this ground. */
+type Against = "last spring" | "this ground";
+
+/**
+ * A target in a state and today's loads, both as loads that serve alike on the ground most of the zone was planted
+ * in: there the response was learnt.
+ */
+function compared({ evidence }: LearntZone, state: Moisture, targetN: number, against: Against) {
+  const today = todayFor(evidence, state);
+  if (!today) return null;
+  const loggedIn = evidence.todayIn[state] || against === "this ground" ? state : evidence.moisture;
+  return {
+    targetN: targetN + bandShiftN(state, evidence.moisture),
+    today: shiftedShares(today.shares, bandShiftN(loggedIn, evidence.moisture)),
+  };
 }
 
 /** Expected gain of a target over today's loads in a state. */
-export function expectedGain(zone: LearntZone, state: Moisture, targetN: number): GainEstimate | null {
-  const today = todayFor(zone.evidence, state);
-  if (!today) return null;
-  const { posterior, shiftN } = zone.response[state];
-  return gainOf(posterior, targetN + shiftN, shiftedShares(today.shares, shiftN));
+function expectedGain(
+  zone: LearntZone,
+  state: Moisture,
+  targetN: number,
+  against: Against,
+): GainEstimate | null {
+  const pair = compared(zone, state, targetN, against);
+  return pair && gainOf(zone.posterior, pair.targetN, pair.today);
 }
 
 /**
@@ -82,31 +97,33 @@ export function chooseLoads(
   const { evidence, heldBackBy } = zone;
   const picked = settings.moisture;
   const prescribedN = {} as Record<Moisture, number>;
-  const waits = heldBackBy.length > 0 || !hasEvidence(evidence);
+  const known = hasEvidence(evidence);
+  const waits = heldBackBy.length > 0 || !known;
   for (const state of MOISTURES) prescribedN[state] = loadFor(zone, settings, state, waits);
   const today = todayFor(evidence, picked);
   if (editN !== null && today && heldBackBy.length === 0)
     prescribedN[picked] = limitedLoad(editN, today.meanN, settings, capOf(today, settings));
   const loadN = prescribedN[picked];
   const changed = today !== null && loadN !== wholeStep(today.meanN, settings.rateStepN);
-  // No change has no gain: the same load once more.
+  const followsGround =
+    today !== null &&
+    evidence.todayIn[picked] === undefined &&
+    picked !== evidence.moisture &&
+    prescribedN[evidence.moisture] === wholeStep(today.meanN, settings.rateStepN);
+  const against = followsGround ? "this ground" : "last spring";
+  const { targetN } = zone.best[picked];
+  // The same load once more gains nothing.
   const gain =
-    today && (changed ? expectedGain(zone, picked, loadN) : { estimate: 0, low: 0, high: 0, level: 0.9 });
-  const { lowN, highN } = zone.best[picked];
+    today &&
+    (changed ? expectedGain(zone, picked, loadN, against) : { estimate: 0, low: 0, high: 0, level: 0.9 });
   return {
-    outcome:
-      heldBackBy.length > 0
-        ? "held-back"
-        : changed
-          ? "change"
-          : hasEvidence(evidence)
-            ? "keep"
-            : "no-evidence",
-    grade: gradeOf(zone, changed ? gain : expectedGain(zone, picked, zone.best[picked].targetN), changed),
+    outcome: heldBackBy.length > 0 ? "held-back" : changed ? "change" : known ? "keep" : "no-evidence",
+    grade: gradeOf(evidence, changed, changed ? gain : expectedGain(zone, picked, targetN, against)),
     prescribedN,
     today,
     gain,
-    limited: changed && (loadN < lowN - settings.rateStepN || loadN > highN + settings.rateStepN),
+    followsGround,
+    limited: changed && !followsGround && Math.abs(loadN - targetN) >= settings.rateStepN,
   };
 }
 
@@ -116,15 +133,27 @@ export function hasEvidence({ spots, today }: ZoneEvidence): boolean {
 }
 
 function loadFor(zone: LearntZone, settings: PrescriptionSettings, state: Moisture, waits: boolean): number {
-  const today = todayFor(zone.evidence, state);
-  const best = zone.best[state].targetN;
-  if (!today) return limitedLoad(best, best, settings);
+  const { evidence, best, posterior } = zone;
+  const today = todayFor(evidence, state);
+  const { targetN, lowN, highN } = best[state];
+  if (!today) return limitedLoad(targetN, targetN, settings);
   const keep = wholeStep(today.meanN, settings.rateStepN);
   if (waits) return keep;
-  const worth = (targetN: number): boolean =>
-    expectedGain(zone, state, targetN)!.estimate > LIMITS.worthChanging.value;
-  const wanted = limitedLoad(best, today.meanN, settings, capOf(today, settings));
-  return worth(best) && worth(wanted) ? wanted : keep;
+  const limited = (wantedN: number): number =>
+    limitedLoad(wantedN, today.meanN, settings, capOf(today, settings));
+  if (evidence.todayIn[state] || state === evidence.moisture) {
+    const worth = (loadN: number): boolean => {
+      const pair = compared(zone, state, loadN, "last spring")!;
+      return meanGain(posterior, pair.targetN, pair.today) > LIMITS.worthChanging.value;
+    };
+    return worth(targetN) && worth(limited(targetN)) ? limited(targetN) : keep;
+  }
+  // Ground it was not planted in: what was changed follows the bands, what was kept stays where its range allows.
+  const home = wholeStep(today.meanN, settings.rateStepN);
+  if (loadFor(zone, settings, evidence.moisture, waits) !== home) return limited(targetN);
+  if (today.meanN >= lowN - settings.rateStepN / 2 && today.meanN <= highN + settings.rateStepN / 2)
+    return keep;
+  return limited(today.meanN < lowN ? lowN : highN);
 }
 
 function capOf({ meanN, forceN }: TodaysLoad, settings: PrescriptionSettings): number {
@@ -132,7 +161,7 @@ function capOf({ meanN, forceN }: TodaysLoad, settings: PrescriptionSettings): n
 }
 
 /** Settled: the interval leaves no doubt which way. Pointing: the counts say so, with doubt. */
-function gradeOf({ evidence }: LearntZone, gain: GainEstimate | null, changed: boolean): EvidenceGrade {
+function gradeOf(evidence: ZoneEvidence, changed: boolean, gain: GainEstimate | null): EvidenceGrade {
   if (!evidence.informative || !gain) return "starting-point";
   const settled = changed ? gain.low > 0 : gain.high < 2 * LIMITS.asGoodAsBest.value;
   return settled ? "settled" : "pointing";

@@ -19,23 +19,37 @@ export function holdBack({ taint }: ZoneEvidence): HoldBack[] {
   const covers = share >= LIMITS.taintedShare.value;
   const starves = spots >= LIMITS.fewestSpots.value && spotsLeft < LIMITS.fewestSpots.value;
   if (inTheWay.length === 0 || (!covers && !starves)) return [];
-  return inTheWay.map((entry) => ({
+  return decisive(inTheWay, covers).map((entry) => ({
     finding: entry.finding.id,
     words: `${nameOf(entry)} (${formatPercent(entry.share)} of the zone): ${firstDo(entry)}`,
   }));
+}
+
+/** The widest findings that together reach the share; all where it is the counts that are missing. */
+function decisive(inTheWay: readonly InTheWay[], covers: boolean): InTheWay[] {
+  const found: InTheWay[] = [];
+  let sum = 0;
+  for (const entry of inTheWay) {
+    if (covers && sum >= LIMITS.taintedShare.value) break;
+    found.push(entry);
+    sum += entry.share;
+  }
+  return found;
 }
 
 /** Names what was left out of a zone that is not held back; empty where nothing was. */
 export function leftOutWords({ taint }: ZoneEvidence): string {
   const named = taint.inTheWay.filter(({ share }) => share >= 0.01);
   if (named.length === 0) return "";
-  const list = named.map((entry) => `${entry.finding.id ?? ""} ${nameOf(entry)}`.trim()).join("; ");
-  return `Left out of these figures and first to be settled: ${list}.`;
+  const list = named.map((entry) => `${nameOf(entry)} (${entry.finding.id ?? "no id"})`).join("; ");
+  return `Left out of these figures, and first to be settled: ${list}.`;
 }
 
 function nameOf({ finding }: InTheWay): string {
-  const { title, place, draft } = finding;
-  return draft.kind === "pass" ? `${title}, ${place}` : title;
+  const { title, draft } = finding;
+  const { passes } = draft;
+  if (draft.kind !== "pass" || passes.length === 0) return title;
+  return `${title}, ${passes.length === 1 ? `pass ${passes[0]}` : `passes ${passes[0]}-${passes.at(-1)}`}`;
 }
 
 function firstDo({ finding }: InTheWay): string {

@@ -121,7 +121,7 @@ export const LIMITS = {
   digWithin: {
     value: 90,
     unit: "m",
-    farm: "300 ft",
+    farm: "295 ft",
     meaning: "stretch after the start on which the setting is dug and checked",
     source: judgement,
   },

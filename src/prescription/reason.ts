@@ -73,17 +73,23 @@ function learntWords(
     );
   }
   if (choice.outcome === "keep") {
-    sentences.push(
-      editN === null
-        ? `No other load promises ${pointsWords(LIMITS.worthChanging.value)} stand points more than today's: kept.`
-        : "That is today's load.",
-    );
+    sentences.push(editN === null ? keptWords(zone, picked, units) : "That is today's load.");
     return sentences;
   }
+  if (editN === null && choice.followsGround)
+    sentences.push(
+      `On ${groundWords(evidence.moisture)} today's ${force(today.meanN)} is kept; on ${groundWords(picked)} it lies outside the range and moves towards it.`,
+    );
   if (editN === null && choice.limited)
     sentences.push(limitWords(loadN, today.meanN, targetN, settings, units));
-  if (choice.gain) sentences.push(gainWords(choice.gain));
+  if (choice.gain) sentences.push(gainWords(choice.gain, choice.followsGround, picked));
   return sentences;
+}
+
+function keptWords({ evidence, best }: LearntZone, picked: Moisture, units: UnitSystem): string {
+  if (evidence.todayIn[picked] || picked === evidence.moisture)
+    return `No other load promises ${pointsWords(LIMITS.worthChanging.value)} stand points more than today's: kept.`;
+  return `Kept on ${groundWords(evidence.moisture)}, and within the range on ${groundWords(picked)} (${rangeWords([best[picked].lowN, best[picked].highN], units)}).`;
 }
 
 function limitWords(
@@ -107,11 +113,16 @@ function limitWords(
   return `The weight of the bar holds down no more than ${force(loadN)} here.`;
 }
 
-/** "Expected: 1.9 stand points more than with today's load (0.7 to 3.2, 90 % interval)." */
-export function gainWords({ estimate, low, high, level }: GainEstimate): string {
+/** "Expected: 1.9 stand points more than with last spring's loads (0.7 to 3.2, 90 % interval)." */
+function gainWords(
+  { estimate, low, high, level }: GainEstimate,
+  followsGround: boolean,
+  picked: Moisture,
+): string {
+  const than = followsGround ? `today's load on ${groundWords(picked)}` : "last spring's loads";
   const way = estimate < 0 ? "fewer" : "more";
   const [a, b] = estimate < 0 ? [-high, -low] : [low, high];
-  return `Expected: ${pointsWords(Math.abs(estimate))} stand points ${way} than with today's load (${pointsWords(a)} to ${pointsWords(b)}, ${Math.round(100 * level)} % interval).`;
+  return `Expected: ${pointsWords(Math.abs(estimate))} stand points ${way} than with ${than} (${pointsWords(a)} to ${pointsWords(b)}, ${Math.round(100 * level)} % interval).`;
 }
 
 function pointsWords(share: number): string {

@@ -100,6 +100,15 @@ export function bestTarget(posterior: Posterior): MarginTarget {
   return { targetN: TRIED[best]!, lowN: TRIED[first]!, highN: TRIED[last]! };
 }
 
+/** Mean of {@link gainOf} alone, which is quick to work out. */
+export function meanGain(posterior: Posterior, targetN: number, today: LoadShares): number {
+  const { byLow, byHigh } = marginalSlopes(posterior);
+  return (
+    -dot(byLow, lessToday(short(posterior.low, targetN), posterior.low, today, -1)) -
+    dot(byHigh, lessToday(beyond(posterior.high, targetN), posterior.high, today, 1))
+  );
+}
+
 /** Expected stand at a target held with the control error, less that of today's loads: mean and 90 % interval. */
 export function gainOf(posterior: Posterior, targetN: number, today: LoadShares): GainEstimate {
   const lowDifference = lessToday(short(posterior.low, targetN), posterior.low, today, -1);
