@@ -61,30 +61,31 @@ export function prescriptionEffect(decisions: readonly Decided[], field: Field):
 
 /** Null where the loss such a gain takes away cannot be priced. */
 function moneyOfGain(gain: GainEstimate, areaHa: number, field: Field, notes: Set<string>): LossMoney | null {
-  const standardError = Math.max(gain.high - gain.low, 0) / (2 * Z_AT_90_PERCENT);
-  const input = (estimate: number): LossInput => ({
-    crop: field.crop,
-    plantedIsoDate: field.planted,
-    deficitShare: { estimate, standardError },
-    targetPerHa: referencePopulation(field),
-    standElsewherePerHa: null,
-    arrangement: "unknown",
-    lateShare: null,
-    areaHa,
-    prices: field.prices,
-  });
-  // A loss is cut off at nothing; the side below it is the loss of the opposite change.
-  const up = lossOf(input(gain.estimate));
-  const down = lossOf(input(-gain.estimate));
-  if (!up.money || !down.money) return null;
-  if (up.table) notes.add(`yield from plants by ${up.table.title}`);
-  return {
-    estimate: up.money.estimate - down.money.estimate,
-    low: up.money.low - down.money.high,
-    high: up.money.high - down.money.low,
-    level: gain.level,
-    currency: up.money.currency,
+  const lossOfPoints = (estimate: number, standardError: number) => {
+    const input: LossInput = {
+      crop: field.crop,
+      plantedIsoDate: field.planted,
+      deficitShare: { estimate, standardError },
+      targetPerHa: referencePopulation(field),
+      standElsewherePerHa: null,
+      arrangement: "unknown",
+      lateShare: null,
+      areaHa,
+      prices: field.prices,
+    };
+    return lossOf(input);
   };
+  const size = lossOfPoints(Math.abs(gain.estimate), (gain.high - gain.low) / (2 * Z_AT_90_PERCENT));
+  if (!size.money) return null;
+  if (size.table) notes.add(`yield from plants by ${size.table.title}`);
+  const { estimate, low, high, currency } = size.money;
+  const gains = gain.estimate >= 0;
+  // A loss is cut off at nothing: where the interval goes beyond, that end is priced by itself, from its far side.
+  const beyond = gains ? -gain.low : gain.high;
+  const other = beyond > 0 ? -(lossOfPoints(beyond, 0).money?.high ?? 0) : low;
+  return gains
+    ? { estimate, low: other, high, level: gain.level, currency }
+    : { estimate: -estimate, low: -high, high: -other, level: gain.level, currency };
 }
 
 function sumOf(parts: readonly (LossMoney | null)[]): LossMoney | null {

@@ -88,15 +88,7 @@ function documentOf(drafts: Draft[], changes: Partial<DocumentParts> = {}) {
   return buildDocument({
     field,
     passes,
-    causes: {
-      drafts,
-      spots: null,
-      ordinary,
-      ordinarySpots: [],
-      ordinaryDigs: [],
-      model: null,
-      predictedLoss: new Float64Array(0),
-    },
+    causes: { drafts, spots: null, ordinary, ordinarySpots: [], ordinaryDigs: [], model: null },
     comparison: [],
     comparisonNotes: [note("outside all soil zones")],
     areaM2,

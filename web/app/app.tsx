@@ -1,6 +1,8 @@
 /** The page: ledger beside the map, the furrow under it; on a phone one of the three at a time. */
 import { useEffect, useState } from "preact/hooks";
 import { openChosenFiles } from "../engine/open-field.ts";
+import { pane } from "../prescription/pane.ts";
+import { LazyPrescription, PaneSwitch } from "../prescription/pane-switch.tsx";
 import { DockPanel } from "./dock.tsx";
 import { filesOfDrop } from "./dropped-files.ts";
 import { Header } from "./header.tsx";
@@ -24,7 +26,8 @@ export function App() {
         <main class="spread" data-dock={state.dock.value}>
           <div class="ledger-pane">
             <Loading />
-            <Ledger />
+            <PaneSwitch />
+            {pane.value === "prescription" ? <LazyPrescription /> : <Ledger />}
           </div>
           <LazyMap />
           <DockPanel />

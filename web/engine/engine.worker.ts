@@ -8,25 +8,37 @@ import { type LayerRole, parseManifest } from "../../src/field/manifest.ts";
 import { readLayers } from "../../src/field/read-layers.ts";
 import { startingManifest } from "../../src/field/starting-manifest.ts";
 import type { InputFile } from "../../src/ingest/layer.ts";
+import { prescribe } from "../../src/prescribe.ts";
+import type { Prescription } from "../../src/prescription/prescription.ts";
 import { buildDocument } from "../../src/report/build-document.ts";
-import type { DocumentParts } from "../../src/report/document-parts.ts";
 import type { UnitSystem } from "../../src/report/format.ts";
 import { fieldLayers, mapLayers } from "../../src/report/map-layers.ts";
+import { prescriptionView } from "../../src/report/prescription-view.ts";
 import { questionOf } from "./glimpse.ts";
 import { buffersOf } from "./ground.ts";
-import type { AnswerView, AskingView, Engine, FieldFiles, LoadedView, Outcome, Trouble } from "./protocol.ts";
+import { filesOf } from "./prescription-files.ts";
+import type {
+  AnswerView,
+  AskingView,
+  Engine,
+  FieldFiles,
+  LoadedView,
+  Outcome,
+  PrescriptionRequest,
+  Trouble,
+} from "./protocol.ts";
 import { groundFromRecords } from "./record-ground.ts";
 
 const MANIFEST_NAME = "field.json";
 
 let read: { layers: RawLayers; files: InputFile[] } | null = null;
 let loaded: Field | null = null;
-let parts: DocumentParts | null = null;
+let analysed: Analysis | null = null;
 
 const engine: Engine = {
   async load(input) {
     loaded = null;
-    parts = null;
+    analysed = null;
     return outcome(async () => {
       const manifest = await manifestOf(input);
       const provide = (path: string) => Promise.resolve(filesFor(path, input.files));
@@ -40,20 +52,34 @@ const engine: Engine = {
   async analyse(units, onStage) {
     return outcome(async () => {
       if (!loaded) throw new FileUnusableError("no field has been loaded");
-      const analysis = await analyseField(loaded, { onStage, units });
-      parts = analysis.parts;
-      return answerOf(analysis, units);
+      analysed = await analyseField(loaded, { onStage, units });
+      return answerOf(analysed, units);
     });
   },
   async documentIn(units) {
+    return outcome(async () => buildDocument({ ...analysis().parts, units }));
+  },
+  async prescribe(request) {
+    return outcome(async () => prescriptionView(prescriptionOf(request), analysis().field));
+  },
+  async prescriptionFiles(request) {
     return outcome(async () => {
-      if (!parts) throw new FileUnusableError("no field has been analysed");
-      return buildDocument({ ...parts, units });
+      const made = filesOf(prescriptionOf(request), analysis().field.frame);
+      return transfer(made, [...new Set(made.files.map(({ bytes }) => bytes.buffer as ArrayBuffer))]);
     });
   },
 };
 
 expose(engine);
+
+function analysis(): Analysis {
+  if (!analysed) throw new FileUnusableError("no field has been analysed");
+  return analysed;
+}
+
+function prescriptionOf({ settings, edits, units }: PrescriptionRequest): Prescription {
+  return prescribe(analysis(), settings, edits, units);
+}
 
 /** The field of the files read, or what its columns leave to the user. */
 async function assemble(manifest: Record<string, unknown>): Promise<LoadedView | AskingView> {

@@ -125,6 +125,11 @@ async function goOn(
   }
 }
 
+/** The worker that holds the analysed field; null without one. */
+export function engineAtWork(): Remote<Engine> | null {
+  return engine;
+}
+
 /** Fetches the sentences in the units of the page where the worker has given them in others only. */
 export async function fetchWords(): Promise<void> {
   const units = state.unitSystem.value;

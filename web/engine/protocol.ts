@@ -2,9 +2,11 @@
 import type { Stage } from "../../src/analyse.ts";
 import type { InputReport } from "../../src/field/field.ts";
 import type { InputFile } from "../../src/ingest/layer.ts";
+import type { PrescriptionSettings, ZoneEdits } from "../../src/prescription/prescription.ts";
 import type { FindingsDocument } from "../../src/report/findings-document.ts";
 import type { UnitSystem } from "../../src/report/format.ts";
 import type { MapLayers } from "../../src/report/map-layers.ts";
+import type { PrescriptionView } from "../../src/report/prescription-view.ts";
 import type { ColumnQuestion } from "./answers.ts";
 import type { Ground } from "./ground.ts";
 
@@ -42,6 +44,21 @@ export interface AnswerView {
   ground: Ground;
 }
 
+export interface PrescriptionRequest {
+  /** What the user chose; the field's manifest and the defaults stand behind it. */
+  settings: Partial<PrescriptionSettings>;
+  /** Loads set by hand for the picked state of the ground. */
+  edits: ZoneEdits;
+  /** Units of the sentences. */
+  units: UnitSystem;
+}
+
+export interface PrescriptionFiles {
+  files: { name: string; purpose: string; bytes: Uint8Array }[];
+  /** What was not written, and why. */
+  notes: string[];
+}
+
 export interface Trouble {
   message: string;
   /** What would have been accepted, null where the message says it all. */
@@ -61,4 +78,8 @@ export interface Engine {
   analyse(units: UnitSystem, onStage: (stage: Stage) => void): Promise<Outcome<AnswerView>>;
   /** The document of the last analysis with its sentences in other units. */
   documentIn(units: UnitSystem): Promise<Outcome<FindingsDocument>>;
+  /** The down-force prescription of the last analysis. */
+  prescribe(request: PrescriptionRequest): Promise<Outcome<PrescriptionView>>;
+  /** The files of such a prescription. */
+  prescriptionFiles(request: PrescriptionRequest): Promise<Outcome<PrescriptionFiles>>;
 }

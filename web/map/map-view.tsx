@@ -4,6 +4,9 @@ import { Map as MapLibreMap, NavigationControl, ScaleControl } from "maplibre-gl
 import "maplibre-gl/dist/maplibre-gl.css";
 import { useEffect, useRef, useState } from "preact/hooks";
 import * as state from "../app/state.ts";
+import { LoadLegend } from "../prescription/map-legend.tsx";
+import { followPrescription } from "../prescription/map-overlay.ts";
+import { pane } from "../prescription/pane.ts";
 import { fieldPadding, keepInView } from "./field-in-view.ts";
 import { followState } from "./follow-state.ts";
 import { GroundLayer } from "./ground-layer.ts";
@@ -36,7 +39,7 @@ export function MapView({ signsOpen = false }: { signsOpen?: boolean }) {
         {failed && "This browser cannot draw the map (it offers no WebGL 2). "}
         {mapSummary()}
       </p>
-      <Legend signsOpen={signsOpen} />
+      {pane.value === "prescription" ? <LoadLegend /> : <Legend signsOpen={signsOpen} />}
     </section>
   );
 }
@@ -76,6 +79,7 @@ function startMap(container: HTMLDivElement, picture: HTMLImageElement): () => v
     const groundLayer = new GroundLayer();
     map.addLayer(groundLayer, FIRST_ABOVE_GROUND);
     stops.push(...followState(map, groundLayer));
+    stops.push(...followPrescription(map));
     stops.push(effect(() => scale.setUnit(state.unitSystem.value === "farm" ? "imperial" : "metric")));
     listen(map);
     keepInView(map);

@@ -1,0 +1,76 @@
+/** Keeps the prescription on the page in step with the choices: asks the worker, one question at a time, the latest last. */
+import { effect } from "@preact/signals";
+import * as page from "../app/state.ts";
+import { engineAtWork } from "../engine/open-field.ts";
+import type { PrescriptionFiles, PrescriptionRequest } from "../engine/protocol.ts";
+import { pane } from "./pane.ts";
+import * as state from "./state.ts";
+
+let following = false;
+let asking = false;
+let askedFor: PrescriptionRequest | null = null;
+
+/** Starts it, once; it lasts as long as the page. */
+export function followChoices(): void {
+  if (following) return;
+  following = true;
+  effect(() => {
+    // Another field, or the same one read anew: nothing chosen for the one before holds.
+    page.ground.value;
+    state.clear();
+  });
+  effect(() => {
+    const ready = page.phase.value.kind === "ready" && page.ground.value !== null;
+    const request = requestNow();
+    if (ready && pane.value === "prescription") ask(request);
+  });
+}
+
+export function requestNow(): PrescriptionRequest {
+  const { settings } = state.choices.value;
+  const draft = state.draft.value;
+  const edits = draft
+    ? { ...state.editsNow.value, [draft.soilZone]: draft.marginN }
+    : { ...state.editsNow.value };
+  return { settings, edits, units: page.unitSystem.value };
+}
+
+async function ask(request: PrescriptionRequest): Promise<void> {
+  askedFor = request;
+  if (asking) return;
+  asking = true;
+  try {
+    while (askedFor) {
+      const now: PrescriptionRequest = askedFor;
+      askedFor = null;
+      await answer(now);
+    }
+  } finally {
+    asking = false;
+  }
+}
+
+async function answer(request: PrescriptionRequest): Promise<void> {
+  const engine = engineAtWork();
+  const ground = page.ground.value;
+  if (!engine) return;
+  const outcome = await engine.prescribe(request);
+  // Meanwhile another field may have been opened.
+  if (engine !== engineAtWork() || ground !== page.ground.value) return;
+  if (outcome.ok) {
+    state.view.value = outcome.view;
+    state.trouble.value = null;
+  } else {
+    const { message, accepted } = outcome.trouble;
+    state.trouble.value = accepted ? `${message} Accepted would be: ${accepted}` : message;
+  }
+}
+
+/** The files of the prescription as it stands. @throws {Error} with the worker's words where they cannot be made. */
+export async function filesNow(): Promise<PrescriptionFiles> {
+  const engine = engineAtWork();
+  if (!engine) throw new Error("No field is open.");
+  const outcome = await engine.prescriptionFiles(requestNow());
+  if (!outcome.ok) throw new Error(outcome.trouble.message);
+  return outcome.view;
+}

@@ -1,0 +1,143 @@
+/** The limits the prescription keeps, each open to the user; what each of them did stands below. */
+import type { PrescriptionSettings } from "../../src/prescription/prescription.ts";
+import { shownValue, unitLabel } from "../../src/report/format.ts";
+import type { PrescriptionView } from "../../src/report/prescription-view.ts";
+import { convert } from "../../src/units.ts";
+import * as page from "../app/state.ts";
+import * as state from "./state.ts";
+
+type Kind = "force" | "area" | "plain";
+
+interface Limit {
+  key: keyof PrescriptionSettings;
+  title: string;
+  kind: Kind;
+  /** Unit of a plain figure. */
+  unit?: string;
+  /** May be left empty. */
+  optional?: string;
+}
+
+const FIELDS: readonly Limit[] = [
+  { key: "minimumMarginN", title: "Smallest load", kind: "force" },
+  { key: "maximumMarginN", title: "Largest load", kind: "force" },
+  { key: "largestStepN", title: "Largest step from today", kind: "force" },
+  { key: "rateStepN", title: "Whole steps of", kind: "force" },
+  { key: "lagS", title: "Lag of the system", kind: "plain", unit: "s" },
+  { key: "smallestAreaHa", title: "Smallest zone", kind: "area" },
+  { key: "smallestWidthBars", title: "Narrowest zone", kind: "plain", unit: "bar widths" },
+  { key: "mostRates", title: "Different loads at most", kind: "plain", unit: "" },
+  { key: "outsideMarginN", title: "Outside the boundary", kind: "force", optional: "today's mean" },
+  { key: "lostPositionMarginN", title: "On lost position", kind: "force", optional: "today's mean" },
+];
+
+export function LimitsForm({ view }: { view: PrescriptionView }) {
+  const { settings } = view;
+  return (
+    <details class="limits">
+      <summary>Limits</summary>
+      <div class="limit-fields">
+        {FIELDS.map((field) => (
+          <LimitField key={field.key} field={field} value={settings[field.key] as number | null} />
+        ))}
+      </div>
+      <label class="strips">
+        <input
+          type="checkbox"
+          checked={settings.proofStrips}
+          onChange={(event) => state.change("Proof strips", { proofStrips: event.currentTarget.checked })}
+        />
+        <span>Leave a strip at today's load in each changed zone, for next year's proof</span>
+      </label>
+      <BarWeight view={view} />
+    </details>
+  );
+}
+
+function LimitField({ field, value }: { field: Limit; value: number | null }) {
+  const system = page.unitSystem.value;
+  const { key, title, kind, optional } = field;
+  const unit = kind === "plain" ? (field.unit ?? "") : unitLabel(kind, system);
+  const shown = value === null ? "" : String(Number(shownOf(value, kind).toFixed(kind === "area" ? 2 : 0)));
+  const set = (text: string) => {
+    if (text.trim() === "") {
+      if (optional) state.change(title, { [key]: null });
+      return;
+    }
+    const typed = Number(text);
+    if (Number.isFinite(typed)) state.change(title, { [key]: insideOf(typed, kind) });
+  };
+  return (
+    <label>
+      <span>
+        {title}
+        {unit && <span class="small">, {unit}</span>}
+      </span>
+      <input
+        type="number"
+        step="any"
+        value={shown}
+        placeholder={optional ?? ""}
+        onChange={(event) => set(event.currentTarget.value)}
+      />
+    </label>
+  );
+
+  function shownOf(inside: number, of: Kind): number {
+    return of === "plain" ? inside : shownValue(inside, of, system);
+  }
+
+  function insideOf(typed: number, of: Kind): number {
+    if (of === "plain" || system === "metric") return typed;
+    return of === "force" ? convert(typed, "lbf", "N") : convert(typed, "ac", "ha");
+  }
+}
+
+/** What the bar can spare before added force lifts it; without it the lift is not checked. */
+function BarWeight({ view }: { view: PrescriptionView }) {
+  const system = page.unitSystem.value;
+  const weight = view.settings.usableWeight;
+  const unit = unitLabel("force", system);
+  const inside = (typed: number) => (system === "farm" ? convert(typed, "lbf", "N") : typed);
+  const shown = (newtons: number | undefined) =>
+    newtons === undefined ? "" : String(Math.round(shownValue(newtons, "force", system)));
+  const parts = [
+    ["centre", `Centre can spare, ${unit}`, shown(weight?.centreN)],
+    ["wing", `One wing can spare, ${unit}`, shown(weight?.wingN)],
+    ["centreRows", "Row units on the centre", String(weight?.centreRowUnits ?? "")],
+    ["wingRows", "Row units on one wing", String(weight?.wingRowUnits ?? "")],
+  ] as const;
+  return (
+    <form
+      class="limit-fields"
+      onSubmit={(event) => event.preventDefault()}
+      onChange={(event) => {
+        const form = new FormData(event.currentTarget);
+        const [centre, wing, centreRows, wingRows] = parts.map(([name]) =>
+          String(form.get(name) ?? "").trim(),
+        );
+        const figures = [centre, wing, centreRows, wingRows].map(Number);
+        if ([centre, wing, centreRows, wingRows].includes("") || !figures.every(Number.isFinite)) return;
+        state.change("Weight of the bar", {
+          usableWeight: {
+            centreN: inside(figures[0]!),
+            wingN: inside(figures[1]!),
+            centreRowUnits: figures[2]!,
+            wingRowUnits: figures[3]!,
+          },
+        });
+      }}
+    >
+      <p class="small">
+        Weight the bar can spare with seed and fertiliser at their least; all four, or the lift is not
+        checked.
+      </p>
+      {parts.map(([name, title, value]) => (
+        <label key={name}>
+          <span>{title}</span>
+          <input name={name} type="number" step="any" min="0" defaultValue={value} />
+        </label>
+      ))}
+    </form>
+  );
+}

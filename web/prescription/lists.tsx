@@ -1,0 +1,106 @@
+/** What stands around the cards: what to mend first, where to dig, the cautions, and what the limits did. */
+import type { Advice, Guard } from "../../src/prescription/prescription.ts";
+import type { PrescriptionView } from "../../src/report/prescription-view.ts";
+import { runsOf } from "../../src/report/words.ts";
+
+const FIRST: readonly Advice["kind"][] = ["repair", "speed", "depth"];
+const FIRST_WORDS: Readonly<Record<Advice["kind"], string>> = {
+  repair: "Repair",
+  speed: "Speed",
+  depth: "Depth",
+  dig: "Dig",
+  "test-strip": "Test strip",
+};
+
+export function FirstList({ view }: { view: PrescriptionView }) {
+  const advice = view.advice.filter(({ kind }) => FIRST.includes(kind));
+  return (
+    <section class="first-list" aria-labelledby="first-title">
+      <h3 id="first-title">Before any load: mend and slow down</h3>
+      {advice.length === 0 ? (
+        <p>Nothing of iron, sensors, depth or speed stands in the way of a load here.</p>
+      ) : (
+        <AdviceList advice={advice} />
+      )}
+    </section>
+  );
+}
+
+export function DigList({ view }: { view: PrescriptionView }) {
+  const digs = view.advice.filter(({ kind }) => kind === "dig");
+  const strips = view.advice.filter(({ kind }) => kind === "test-strip");
+  return (
+    <>
+      {digs.length > 0 && (
+        <section aria-labelledby="dig-title">
+          <h3 id="dig-title">Dig in the first 300 ft (90 m), then go on</h3>
+          <AdviceList advice={digs} />
+        </section>
+      )}
+      {strips.length > 0 && (
+        <section aria-labelledby="strip-title">
+          <h3 id="strip-title">Where nothing is known yet: test strips</h3>
+          <AdviceList advice={strips} />
+        </section>
+      )}
+    </>
+  );
+}
+
+function AdviceList({ advice }: { advice: readonly Advice[] }) {
+  return (
+    <ul class="advice">
+      {advice.map(({ kind, words, rowUnits, finding }) => (
+        <li key={words}>
+          {FIRST.includes(kind) && <strong>{FIRST_WORDS[kind]}: </strong>}
+          {words}
+          {rowUnits.length > 0 && <span class="small"> (row units {runsOf(rowUnits)})</span>}
+          {finding && <span class="small"> {finding} in the ledger.</span>}
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+/** The caution that stays in view wherever a load is set; the whole list is one click away. */
+export function Cautions({ view, open }: { view: PrescriptionView; open: boolean }) {
+  const [first, ...others] = view.cautions;
+  return (
+    <aside class="cautions" aria-label="Cautions">
+      <p>{first}</p>
+      {others.length > 0 && (
+        <details open={open}>
+          <summary>All cautions</summary>
+          <ul>
+            {others.map((words) => (
+              <li key={words}>{words}</li>
+            ))}
+          </ul>
+        </details>
+      )}
+    </aside>
+  );
+}
+
+const RESULT_WORDS: Readonly<Record<Guard["result"], string>> = {
+  kept: "kept",
+  changed: "moved a number",
+  refused: "cannot be kept",
+  unchecked: "not checked",
+};
+
+export function GuardList({ view }: { view: PrescriptionView }) {
+  return (
+    <details class="guards">
+      <summary>What the limits did</summary>
+      <ul class="advice">
+        {view.guards.map(({ code, result, words }) => (
+          <li key={`${code} ${words}`}>
+            <strong>{RESULT_WORDS[result]}: </strong>
+            {words}
+          </li>
+        ))}
+      </ul>
+    </details>
+  );
+}

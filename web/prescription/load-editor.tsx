@@ -1,0 +1,99 @@
+/** A zone's load set by hand: number, buttons and slider between the same limits; beyond them a refusal with its reason. */
+import { useEffect, useState } from "preact/hooks";
+import { editLimits } from "../../src/prescription/edit-refusal.ts";
+import type { ZoneDecision } from "../../src/prescription/prescription.ts";
+import { unitLabel } from "../../src/report/format.ts";
+import type { PrescriptionView } from "../../src/report/prescription-view.ts";
+import * as page from "../app/state.ts";
+import * as state from "./state.ts";
+import { loadFigure, loadNumber, loadText, typedLoadN } from "./words.ts";
+
+interface EditorProps {
+  view: PrescriptionView;
+  decision: ZoneDecision;
+  triedN: number;
+  id: string;
+}
+
+export function LoadEditor({ view, decision, triedN, id }: EditorProps) {
+  const system = page.unitSystem.value;
+  const { soilZone } = decision;
+  const stepN = view.settings.rateStepN;
+  const limits = editLimits(view, soilZone);
+  const [typed, setTyped] = useState<string | null>(null);
+  const [refusal, setRefusal] = useState<string | null>(null);
+  const edited = soilZone in state.editsNow.value;
+  // What was typed and refused does not outlive the load it was typed against.
+  useEffect(() => {
+    setTyped(null);
+    setRefusal(null);
+  }, [triedN, system, view.settings.moisture]);
+  if (!limits) return null;
+  const steps = (loadN: number) => Math.round(loadN / stepN);
+  const set = (loadN: number): boolean => {
+    const said = state.setLoad(soilZone, loadN);
+    setRefusal(said);
+    return said === null;
+  };
+  const setTypedLoad = (text: string) => {
+    const shown = Number(text);
+    if (text.trim() === "" || !Number.isFinite(shown)) return setRefusal("A load is a number.");
+    if (set(typedLoadN(shown, stepN, system))) setTyped(null);
+  };
+  const nudge = (by: number) => set((steps(triedN) + by) * stepN);
+  return (
+    <fieldset class="load-editor">
+      <legend class="visually-hidden">Set the load of {soilZone}</legend>
+      <div class="load-row">
+        <label for={`load-${id}`}>Set</label>
+        <button type="button" aria-label={`Lighter by ${loadText(stepN, system)}`} onClick={() => nudge(-1)}>
+          −
+        </button>
+        <input
+          id={`load-${id}`}
+          type="number"
+          step="any"
+          inputMode="numeric"
+          value={typed ?? String(loadNumber(triedN, system))}
+          aria-invalid={refusal !== null}
+          aria-describedby={`limits-${id}`}
+          onInput={(event) => setTyped(event.currentTarget.value)}
+          onChange={(event) => setTypedLoad(event.currentTarget.value)}
+        />
+        <span>{unitLabel("force", system)}</span>
+        <button type="button" aria-label={`Heavier by ${loadText(stepN, system)}`} onClick={() => nudge(1)}>
+          +
+        </button>
+        <input
+          type="range"
+          aria-label={`Load of ${soilZone}`}
+          aria-valuetext={loadText(triedN, system)}
+          min={steps(limits.lowN)}
+          max={steps(limits.highN)}
+          step="1"
+          value={steps(triedN)}
+          disabled={steps(limits.lowN) >= steps(limits.highN)}
+          onInput={(event) => {
+            state.draft.value = { soilZone, marginN: Number(event.currentTarget.value) * stepN };
+          }}
+          onChange={(event) => set(Number(event.currentTarget.value) * stepN)}
+        />
+      </div>
+      <p id={`limits-${id}`} class="small">
+        {loadFigure(limits.lowN, system)} to {loadText(limits.highN, system)}, in steps of{" "}
+        {loadText(stepN, system)}
+        {edited && (
+          <>
+            {" · "}
+            <button type="button" class="link" onClick={() => state.setLoad(soilZone, null)}>
+              back to the advised load
+            </button>
+          </>
+        )}
+      </p>
+      <p class="refusal" role="alert">
+        {refusal && `Not set: ${refusal}`}
+      </p>
+    </fieldset>
+  );
+}

@@ -1,0 +1,132 @@
+/** What a map of the loads draws, for the page's map and the report's picture alike: ground with its load and colour. */
+import type { Position } from "geojson";
+import type { UnitSystem } from "../../src/report/format.ts";
+import type { MapLayers } from "../../src/report/map-layers.ts";
+import type { PrescriptionView } from "../../src/report/prescription-view.ts";
+import { colourAt, cssColour, type Rgb } from "../map/palettes.ts";
+import type { MapMode } from "./state.ts";
+import { changeText, loadText } from "./words.ts";
+
+export interface ShownGround {
+  soilZones: readonly string[];
+  /** Number in the files. */
+  number: number;
+  proofStrip: boolean;
+  /** Load or change of load, N; null where it is not known. */
+  valueN: number | null;
+  said: string;
+  colour: string;
+  polygons: Position[][][];
+}
+
+/** Where no load is known. */
+const UNKNOWN = "#efe9da";
+
+type View = Pick<PrescriptionView, "decisions" | "zones" | "settings">;
+type Layers = Pick<MapLayers, "zones" | "boundary">;
+
+/**
+ * The zones of the files with their load. Where neighbours with one load stand at different ones today, today and
+ * change are shown on the soil map's own ground.
+ */
+export function shownGround(view: View, layers: Layers, mode: MapMode, system: UnitSystem): ShownGround[] {
+  const colour = colouring(view, mode);
+  const ground = (
+    valueN: number | null,
+    rest: Omit<ShownGround, "valueN" | "said" | "colour">,
+  ): ShownGround => ({ ...rest, valueN, said: saidOf(valueN, mode, system), colour: colour(valueN) });
+  return view.zones.flatMap(({ number, soilZones, proofStrip, rates, rings }) => {
+    const whole = { soilZones, number, proofStrip, polygons: [rings] };
+    if (mode === "prescribed") return [ground(rates.marginN, whole)];
+    const decisions = view.decisions.filter(({ soilZone }) => soilZones.includes(soilZone));
+    if (decisions.length === 1) return [ground(loadShown(view, decisions[0]!, mode, proofStrip), whole)];
+    return decisions.map((decision) =>
+      ground(loadShown(view, decision, mode, proofStrip), {
+        soilZones: [decision.soilZone],
+        number,
+        proofStrip,
+        polygons: polygonsOf(layers, decision.soilZone),
+      }),
+    );
+  });
+}
+
+function loadShown(
+  view: View,
+  { currentMarginN, prescribedN, outcome }: View["decisions"][number],
+  mode: MapMode,
+  proofStrip: boolean,
+): number | null {
+  if (currentMarginN === null || mode === "today") return currentMarginN;
+  return outcome === "change" && !proofStrip ? prescribedN[view.settings.moisture] - currentMarginN : 0;
+}
+
+function saidOf(valueN: number | null, mode: MapMode, system: UnitSystem): string {
+  if (valueN === null) return "no load logged";
+  return mode === "change" ? changeText(valueN, system) : loadText(valueN, system);
+}
+
+/** The polygons of a soil zone; the boundary where the field has no such zone. */
+function polygonsOf(layers: Layers, soilZone: string): Position[][][] {
+  const own = layers.zones.features.filter(({ properties }) => properties.name === soilZone);
+  const features = own.length > 0 ? own : (layers.boundary?.features ?? []);
+  return features.flatMap(({ geometry }) => geometry.coordinates);
+}
+
+/** Loads in one direction, the same scale today and prescribed; changes around none. */
+function colouring(view: View, mode: MapMode): (valueN: number | null) => string {
+  const picked = view.settings.moisture;
+  const loads = view.decisions.flatMap(({ currentMarginN, prescribedN }) =>
+    currentMarginN === null ? [prescribedN[picked]] : [currentMarginN, prescribedN[picked]],
+  );
+  const of = (share: number): Rgb => colourAt(mode === "change" ? "puor" : "cividis", share);
+  if (mode === "change") {
+    const reach = Math.max(
+      view.settings.rateStepN,
+      ...view.decisions.map(({ currentMarginN, prescribedN }) =>
+        currentMarginN === null ? 0 : Math.abs(prescribedN[picked] - currentMarginN),
+      ),
+    );
+    // The ends of the ramp are nearly black; soil marks have to stay readable on it.
+    return (valueN) => (valueN === null ? UNKNOWN : cssColour(of(0.5 + (0.3 * valueN) / reach)));
+  }
+  const [low, high] = [Math.min(...loads), Math.max(...loads)];
+  const span = Math.max(high - low, 1);
+  return (valueN) => (valueN === null ? UNKNOWN : cssColour(of(0.25 + (0.75 * (valueN - low)) / span)));
+}
+
+export interface LegendEntry {
+  said: string;
+  colour: string;
+  /** Which ground it is: numbers of zones, and names of soils. */
+  ground: string;
+  soils: string;
+}
+
+/** One entry a load, lightest first. */
+export function legendEntries(shown: readonly ShownGround[]): LegendEntry[] {
+  const entries = new Map<
+    string,
+    { valueN: number; colour: string; ground: Set<string>; soils: Set<string> }
+  >();
+  for (const { valueN, said, colour, number, proofStrip, soilZones } of shown) {
+    if (proofStrip) continue;
+    const entry = entries.get(said) ?? {
+      valueN: valueN ?? -Infinity,
+      colour,
+      ground: new Set<string>(),
+      soils: new Set<string>(),
+    };
+    entry.ground.add(String(number));
+    for (const name of soilZones) entry.soils.add(name);
+    entries.set(said, entry);
+  }
+  return [...entries]
+    .sort(([, a], [, b]) => a.valueN - b.valueN)
+    .map(([said, { colour, ground, soils }]) => ({
+      said,
+      colour,
+      ground: [...ground].join(", "),
+      soils: [...soils].join(", "),
+    }));
+}

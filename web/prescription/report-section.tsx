@@ -1,0 +1,68 @@
+/** The prescription in the one-file report: cards and maps to read, nothing to set. */
+import * as page from "../app/state.ts";
+import { Cautions, DigList, FirstList, GuardList } from "./lists.tsx";
+import { BarSigns } from "./load-bars.tsx";
+import { loadScale } from "./load-scale.ts";
+import { LegendList, MODE_WORDS } from "./map-legend.tsx";
+import { legendEntries, shownGround } from "./rate-map.ts";
+import { HatchSwatch, RatePicture } from "./rate-picture.tsx";
+import { effectSaid, summarySaid } from "./said.ts";
+import * as state from "./state.ts";
+import { MOISTURE_WORDS } from "./words.ts";
+import { ZoneCard } from "./zone-card.tsx";
+
+export function PrescriptionSection() {
+  const view = state.view.value;
+  const layers = page.layers.value;
+  if (!view || !layers) return null;
+  const system = page.unitSystem.value;
+  const scale = loadScale(view, system);
+  const outlines = shownGround(view, layers, "prescribed", system);
+  return (
+    <section class="prescription" aria-labelledby="prescription-title">
+      <h2 id="prescription-title">
+        Prescription of down force for {MOISTURE_WORDS[view.settings.moisture].title.toLowerCase()} ground
+      </h2>
+      <p class="prescription-summary">{summarySaid(view)}</p>
+      <p>{effectSaid(view)}</p>
+      <FirstList view={view} />
+      <div class="rate-pictures">
+        {state.MAP_MODES.map((mode) => {
+          const ground = shownGround(view, layers, mode, system);
+          return (
+            <figure key={mode}>
+              <figcaption>{MODE_WORDS[mode]}</figcaption>
+              <RatePicture
+                title={MODE_WORDS[mode]}
+                ground={ground}
+                outlines={outlines}
+                bounds={layers.bounds}
+              />
+              <LegendList entries={legendEntries(ground)} />
+            </figure>
+          );
+        })}
+      </div>
+      <p class="small">
+        <HatchSwatch /> proof strip, left at today's load. Loads can be set, and files made for the machine,
+        on the page.
+      </p>
+      <Cautions view={view} open={true} />
+      <BarSigns />
+      <div class="zone-cards">
+        {view.decisions.map((decision, place) => (
+          <ZoneCard
+            key={decision.soilZone}
+            view={view}
+            decision={decision}
+            scale={scale}
+            place={place + 1}
+            readOnly={true}
+          />
+        ))}
+      </div>
+      <GuardList view={view} />
+      <DigList view={view} />
+    </section>
+  );
+}

@@ -1,0 +1,162 @@
+/** One soil zone's card: its loads, what the change is expected to do, why, on what evidence, and what holds it back. */
+import { useEffect, useRef } from "preact/hooks";
+import type { ZoneDecision } from "../../src/prescription/prescription.ts";
+import { formatPercent, formatQuantity } from "../../src/report/format.ts";
+import type { PrescriptionView } from "../../src/report/prescription-view.ts";
+import * as page from "../app/state.ts";
+import { formatMoneyRange, plural, roundMoney } from "../words/format.ts";
+import { LoadBars } from "./load-bars.tsx";
+import { LoadEditor } from "./load-editor.tsx";
+import type { LoadScale } from "./load-scale.ts";
+import * as state from "./state.ts";
+import { GRADE_WORDS, loadFigure, loadText, MOISTURE_WORDS, OUTCOME_WORDS, pointsFigure } from "./words.ts";
+
+interface CardProps {
+  view: PrescriptionView;
+  decision: ZoneDecision;
+  scale: LoadScale;
+  /** Number of the card, for names of its parts. */
+  place: number;
+  /** On paper and in the report nothing is set. */
+  readOnly: boolean;
+}
+
+export function ZoneCard({ view, decision, scale, place, readOnly }: CardProps) {
+  const system = page.unitSystem.value;
+  const { soilZone, outcome, currentMarginN } = decision;
+  const picked = view.settings.moisture;
+  const draft = state.draft.value;
+  const triedN =
+    draft?.soilZone === soilZone
+      ? draft.marginN
+      : (state.editsNow.value[soilZone] ?? decision.prescribedN[picked]);
+  const chosen = state.chosenZone.value === soilZone;
+  const card = useRef<HTMLElement>(null);
+  useEffect(() => {
+    if (chosen) card.current?.scrollIntoView({ block: "nearest" });
+  }, [chosen]);
+  return (
+    <article
+      ref={card}
+      class={`zone-card${chosen ? " chosen" : ""}`}
+      aria-labelledby={`zone-${place}`}
+      data-zone={soilZone}
+    >
+      <h3 id={`zone-${place}`}>
+        {soilZone}
+        <span class="zone-said">
+          {" "}
+          {formatQuantity(decision.areaHa, "area", system)}
+          {numbersSaid(view, soilZone)}
+        </span>
+      </h3>
+      <p class="zone-step">
+        <span class={`outcome ${outcome}`}>{OUTCOME_WORDS[outcome]}</span>
+        <span>
+          {currentMarginN === null ? (
+            "no load logged here"
+          ) : (
+            <>
+              today {loadText(currentMarginN, system)}
+              {" \u2192 "}
+            </>
+          )}
+          <strong>{loadText(triedN, system)}</strong> on {MOISTURE_WORDS[picked].title.toLowerCase()} ground
+        </span>
+      </p>
+      {decision.heldBackBy.length > 0 && <HeldBack decision={decision} />}
+      <LoadBars decision={decision} picked={picked} triedN={triedN} scale={scale} />
+      {!readOnly && <LoadEditor view={view} decision={decision} triedN={triedN} id={String(place)} />}
+      <Expected view={view} soilZone={soilZone} />
+      {decision.heldBackBy.length === 0 && <p>{decision.reason}</p>}
+      <p class="small">{evidenceSaid(decision)}</p>
+      <LastYear decision={decision} />
+    </article>
+  );
+}
+
+function LastYear({ decision: { lastAdvisedN, currentMarginN } }: { decision: ZoneDecision }) {
+  const system = page.unitSystem.value;
+  if (lastAdvisedN === null) return null;
+  return (
+    <p class="small">
+      Last year's advice was {loadText(lastAdvisedN, system)}
+      {currentMarginN !== null && `; ${loadText(currentMarginN, system)} was logged`}.
+    </p>
+  );
+}
+
+function evidenceSaid(decision: ZoneDecision): string {
+  const system = page.unitSystem.value;
+  const { spots, digs, marginRangeN, informative } = decision.evidence;
+  const counted =
+    spots + digs === 0 ? "no counts or digs here" : `${plural(spots, "count")}, ${plural(digs, "dig")}`;
+  const range = marginRangeN
+    ? `, at loads of ${loadFigure(marginRangeN[0], system)} to ${loadText(marginRangeN[1], system)}${informative ? "" : ", too few or too alike to learn from"}`
+    : "";
+  const { loggedMoisture, loggedMoistureFrom } = decision;
+  const ground = loggedMoisture
+    ? ` Planted ${MOISTURE_WORDS[loggedMoisture].title.toLowerCase()} (${loggedMoistureFrom}).`
+    : "";
+  return `Evidence: ${GRADE_WORDS[decision.grade]}: ${counted}${range}.${ground}`;
+}
+
+function HeldBack({ decision }: { decision: ZoneDecision }) {
+  return (
+    <div class="held-back-by">
+      <p>
+        <strong>Settle first: </strong>today's load stays until then.
+      </p>
+      <ul>
+        {decision.heldBackBy.map(({ finding, words }) => (
+          <li key={words}>
+            {words}
+            {finding && <span class="small"> ({finding})</span>}
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
+}
+
+/** What the change does here, against keeping today's load. */
+function Expected({ view, soilZone }: { view: PrescriptionView; soilZone: string }) {
+  const effect = view.effect.zones.find((zone) => zone.soilZone === soilZone);
+  const gain = effect?.gainShare;
+  if (!gain || (gain.estimate === 0 && gain.low === 0 && gain.high === 0)) return null;
+  const money = effect.money;
+  return (
+    <p class="expected">
+      <strong>{pointsFigure(gain.estimate)} stand points</strong>
+      <span>
+        {" "}
+        ({pointsFigure(gain.low)} to {pointsFigure(gain.high)}, {formatPercent(gain.level)} interval)
+      </span>
+      {money && (
+        <>
+          {", "}
+          <strong>{roundMoney(money.estimate, money.currency)}</strong>
+          <span> ({formatMoneyRange(money)})</span>
+        </>
+      )}{" "}
+      against today's load
+    </p>
+  );
+}
+
+/** ", zones 2 and 5 on the map" by the numbers in the files; strips of today's load apart. */
+function numbersSaid(view: PrescriptionView, soilZone: string): string {
+  const numbers = (strip: boolean) => [
+    ...new Set(
+      view.zones
+        .filter((zone) => zone.proofStrip === strip && zone.soilZones.includes(soilZone))
+        .map((zone) => zone.number),
+    ),
+  ];
+  const [zones, strips] = [numbers(false), numbers(true)];
+  const said = [
+    zones.length > 0 ? `${zones.length === 1 ? "zone" : "zones"} ${zones.join(", ")} on the map` : "",
+    strips.length > 0 ? `proof strip ${strips.join(", ")}` : "",
+  ].filter((part) => part !== "");
+  return said.length > 0 ? ` · ${said.join(", ")}` : "";
+}
