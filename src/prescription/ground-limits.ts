@@ -1,10 +1,13 @@
 /** Labels on the raster made fit to drive: no place narrower than so many bars or shorter than so far, where it can be had. */
 import type { GroundRaster } from "./ground-raster.ts";
 
-/** Steps to a straight and a diagonal neighbour; ground of another label is twice as far. */
-const STRAIGHT = 5;
-const DIAGONAL = 7;
-const LONGEST_STEP = 2 * DIAGONAL;
+/**
+ * Steps to a straight and a diagonal neighbour. Ground of another label is half as far again: borders then stay where
+ * the soil map has them, and narrow tails still go soon.
+ */
+const OWN_STEPS = { straight: 10, diagonal: 14 };
+const OTHER_STEPS = { straight: 15, diagonal: 21 };
+const LONGEST_STEP = OTHER_STEPS.diagonal;
 
 /**
  * Keeps of each label the ground covered by whole rectangles of it, then gives the rest to what lies nearest,
@@ -194,7 +197,8 @@ function grow(
           if (toRow < 0 || toColumn < 0 || toRow >= rows || toColumn >= columns) continue;
           const near = toRow * columns + toColumn;
           if (!inGround(near)) continue;
-          const step = (down !== 0 && right !== 0 ? DIAGONAL : STRAIGHT) * (own[near] === label ? 1 : 2);
+          const steps = own[near] === label ? OWN_STEPS : OTHER_STEPS;
+          const step = down !== 0 && right !== 0 ? steps.diagonal : steps.straight;
           if (reach + step >= distance[near]!) continue;
           distance[near] = reach + step;
           result[near] = label;

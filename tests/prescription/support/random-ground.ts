@@ -9,8 +9,8 @@ export interface RandomGround {
   ground: Ground;
   loads: GroundLoads;
   limits: GroundLimits;
-  /** False where rings of the outline cross themselves or each other. */
-  simpleOutline: boolean;
+  /** True where a ring goes round a spot twice: readers do not agree what that is. */
+  loop: boolean;
 }
 
 export const LIMITS: GroundLimits = {
@@ -28,7 +28,7 @@ export function randomGround(seed: number): RandomGround {
   const random = seededRandom(seed * 7919 + 11);
   const between = (low: number, high: number): number => low + random() * (high - low);
   const size = seed % 17 === 0 ? between(40, 90) : between(200, 900);
-  const { outline, simpleOutline } = randomOutline(random, seed, size);
+  const { outline, loop } = randomOutline(random, seed, size);
   const names = Array.from({ length: 1 + Math.floor(random() * 12) }, (_, k) => `soil ${k}`);
   const soilZones = seed % 23 === 0 ? null : randomSoil(random, seed, size, names);
   const soilLoads = Object.fromEntries(
@@ -52,7 +52,7 @@ export function randomGround(seed: number): RandomGround {
       mostVertices: seed % 11 === 0 ? 400 : 5000,
       proofStrips: seed % 3 !== 0,
     },
-    simpleOutline,
+    loop,
   };
 }
 
@@ -88,7 +88,7 @@ function box(x: number, y: number, width: number, height: number, turnRad: numbe
 
 function randomOutline(random: Random, seed: number, size: number) {
   const outline: LocalPolygon[] = [];
-  let simpleOutline = true;
+  let loop = false;
   const corners = [4, 5, 9, 30, 200][seed % 5]!;
   const main: LocalPolygon =
     seed % 4 === 0
@@ -115,20 +115,19 @@ function randomOutline(random: Random, seed: number, size: number) {
     outline.push([star(random, size * 1.8, size / 2, size * (0.05 + 0.3 * random()), 7, 0.3)]);
   if (seed % 9 === 4) {
     // A walked boundary: a bow-tie, or a small loop where it was closed.
-    simpleOutline = false;
     const ring = main[0]!;
     if (random() < 0.5 || ring.length < 8) outline.push([bowTie(random, size)]);
     else {
+      loop = true;
       const [a, b] = [ring[2]!, ring[3]!];
       ring.splice(3, 0, [b[0] + 3, b[1] - 2], [a[0] - 2, a[1] + 4], [b[0] - 1, b[1] + 5]);
     }
   }
   if (seed % 10 === 7) {
     // A needle: a lane a few metres wide that leads out of the field.
-    simpleOutline = false;
     outline.push([box(size / 2, size / 2, size * 1.1, 1 + 8 * random(), random() * 6)]);
   }
-  return { outline, simpleOutline };
+  return { outline, loop };
 }
 
 function bowTie(random: Random, size: number): Ring {
