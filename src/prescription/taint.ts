@@ -60,10 +60,18 @@ export function comesFirst(draft: Draft): boolean {
   return (isOfRows(draft) || draft.cause === "sensor-fault") && !isOfSeed(draft);
 }
 
+/** Chance of a load cause from which a place of undetermined cause still speaks of load (our judgement). */
+const MAY_BE_LOAD = 0.2;
+
 /** True where a spot inside says nothing of the zone's load: another cause is at work. */
 function speaksOfOther(draft: Draft): boolean {
   if (draft.kind === "field") return draft.cause === "excess-speed";
-  return isOfRows(draft) || !LOAD_CAUSES.includes(draft.cause);
+  if (isOfRows(draft)) return true;
+  if (LOAD_CAUSES.includes(draft.cause)) return false;
+  const load = draft.alternatives
+    .filter(({ cause }) => LOAD_CAUSES.includes(cause))
+    .reduce((sum, { probability }) => sum + probability, 0);
+  return draft.cause !== "undetermined" || load < MAY_BE_LOAD;
 }
 
 /** Findings with their drafts, in the order of the document. */
