@@ -2,8 +2,9 @@
 import { effect } from "@preact/signals";
 import { render } from "preact";
 import { App } from "./app/app.tsx";
+import { keepChoices } from "./app/kept.ts";
 import { findingsDocument, wordsMissing } from "./app/state.ts";
-import { fetchWords, openServedField } from "./engine/open-field.ts";
+import { fetchWords, openFirstField } from "./engine/open-field.ts";
 import "./styles/page.css";
 
 const root = document.getElementById("app");
@@ -16,6 +17,7 @@ effect(() => {
 effect(() => {
   if (wordsMissing.value) fetchWords();
 });
-openServedField().catch(() => {
+keepChoices();
+openFirstField().catch(() => {
   // A page opened without a server (or one that is gone) begins empty.
 });

@@ -18,6 +18,7 @@ import {
   type WatchedPage,
   watchedPage,
 } from "./support/browser.ts";
+import { drop } from "./support/drop.ts";
 import { SAMPLE, serveNoField } from "./support/servers.ts";
 import { hostileField, smallField, unclearField } from "./support/small-field.ts";
 
@@ -75,7 +76,7 @@ describe("the page without a field", () => {
   });
 
   it("opens dropped files without a manifest, guessing what each one is", async () => {
-    await drop(smallField());
+    await drop(page, smallField());
     await ledgerShown(page);
     await mapSettled(page);
     expect((await drawn(page, "pass-threads", "pass")).length).toBe(6);
@@ -85,7 +86,7 @@ describe("the page without a field", () => {
   });
 
   it("asks what the columns do not tell, file by file, and goes on with the answers", async () => {
-    await drop(unclearField());
+    await drop(page, unclearField());
     const form = page.getByRole("form", { name: /planting.geojson: 2 things/ });
     await form.waitFor({ timeout: PATIENCE });
     expect(await page.getByRole("img", { name: /values of DEPTH_1_IN lie, from 1\.8/ }).count()).toBe(1);
@@ -131,13 +132,13 @@ describe("the page without a field", () => {
     // With the saved field.json among the files nothing is asked any more.
     await page.reload();
     await page.getByRole("button", { name: "Choose files" }).waitFor();
-    await drop([{ name: "field.json", text: JSON.stringify(manifest) }, ...unclearField()]);
+    await drop(page, [{ name: "field.json", text: JSON.stringify(manifest) }, ...unclearField()]);
     await page.locator(".ledger").or(page.getByRole("form")).first().waitFor({ timeout: PATIENCE });
     expect(await page.getByRole("form").count()).toBe(0);
   });
 
   it("never turns a name from a file into markup", async () => {
-    await drop(hostileField());
+    await drop(page, hostileField());
     await ledgerShown(page);
     await mapSettled(page);
     expect(await page.locator("h1").textContent()).toContain("<img src=x");
@@ -151,14 +152,14 @@ describe("the page without a field", () => {
   });
 
   it("says in words why a file cannot be used, and takes the next one", async () => {
-    await drop([{ name: "notes.geojson", text: '{"type":"FeatureCollection","features":[]}' }]);
+    await drop(page, [{ name: "notes.geojson", text: '{"type":"FeatureCollection","features":[]}' }]);
     const alert = page.getByRole("alert");
     await alert.waitFor({ timeout: PATIENCE });
     await picture(page, "trouble");
     expect(await alert.textContent()).toContain("notes.geojson");
     expect(await alert.textContent()).toContain("These files could not be used");
     expect(await violations(page)).toEqual([]);
-    await drop(smallField());
+    await drop(page, smallField());
     await alert.waitFor({ state: "detached" });
     await ledgerShown(page);
     expect(await alert.count()).toBe(0);
@@ -205,28 +206,3 @@ describe("the page on a phone", () => {
     await watched.close();
   });
 });
-
-interface DroppedFile {
-  name: string;
-  text?: string;
-  path?: string;
-}
-
-/** Drops files on the page as a user's hand would: by a drop event that carries them. */
-async function drop(files: readonly DroppedFile[]): Promise<void> {
-  const carried = await Promise.all(
-    files.map(async ({ name, text, path }) => ({
-      name,
-      base64: (path ? await readFile(path) : Buffer.from(text ?? "")).toString("base64"),
-    })),
-  );
-  const transfer = await page.evaluateHandle((all) => {
-    const data = new DataTransfer();
-    for (const { name, base64 } of all) {
-      const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
-      data.items.add(new File([bytes], name));
-    }
-    return data;
-  }, carried);
-  await page.dispatchEvent("body", "drop", { dataTransfer: transfer });
-}

@@ -20,6 +20,7 @@ const pieces = fc.array(
     pass: fc.integer({ min: 0, max: 4 }),
     rowUnit: fc.integer({ min: 0, max: 3 }),
     zone: fc.integer({ min: -1, max: 2 }),
+    speed: fc.constantFrom(1, 2, 2.5, 3, 4, Number.NaN),
   }),
   { minLength: 1, maxLength: 40 },
 );
@@ -29,15 +30,24 @@ const filters = fc.record({
   rowUnit: fc.option(fc.integer({ min: 1, max: 3 })),
   zone: fc.option(fc.integer({ min: 0, max: 2 })),
   day: fc.option(fc.constantFrom("2026-04-24", "2026-04-27")),
+  speedBand: fc.option(fc.integer({ min: 0, max: 2 })),
 });
 
-function groundOf(list: readonly { pass: number; rowUnit: number; zone: number }[]) {
+/** Below 2 m/s, from 2 and below 3, 3 and more. */
+const BANDS = [
+  [-Infinity, 2],
+  [2, 3],
+  [3, Infinity],
+] as const;
+
+function groundOf(list: readonly { pass: number; rowUnit: number; zone: number; speed?: number }[]) {
   const ground = emptyGround(list.length, "records", -93, 42);
   list.forEach(({ pass, rowUnit, zone }, i) => {
     ground.pass[i] = pass;
     ground.rowUnit[i] = rowUnit;
     ground.zone[i] = zone;
   });
+  ground.values.speed = Float32Array.from(list, ({ speed }) => speed ?? 2);
   return ground;
 }
 
@@ -45,12 +55,14 @@ describe("a filter of the map", () => {
   it("shows exactly the pieces that fit every part of it", () => {
     fc.assert(
       fc.property(pieces, filters, (list, filter) => {
-        const shown = shownPieces(groundOf(list), filter, DAYS);
+        const shown = shownPieces(groundOf(list), filter, DAYS, BANDS);
         const fitting = list.map(
           (piece) =>
             (filter.pass ?? piece.pass) === piece.pass &&
             (filter.rowUnit ?? piece.rowUnit) === piece.rowUnit &&
             (filter.zone ?? piece.zone) === piece.zone &&
+            (filter.speedBand === null ||
+              (piece.speed >= BANDS[filter.speedBand]![0] && piece.speed < BANDS[filter.speedBand]![1])) &&
             (filter.day === null || DAYS.get(piece.pass) === filter.day),
         );
         const mask = shown ? [...shown.mask].map((value) => value === 1) : list.map(() => true);
@@ -61,7 +73,7 @@ describe("a filter of the map", () => {
   });
 
   it("leaves everything on the map when it is empty", () => {
-    expect(shownPieces(groundOf([{ pass: 1, rowUnit: 1, zone: 0 }]), NO_FILTER, DAYS)).toBeNull();
+    expect(shownPieces(groundOf([{ pass: 1, rowUnit: 1, zone: 0 }]), NO_FILTER, DAYS, [])).toBeNull();
   });
 
   it("offers what the log has, and nothing for the bar as a whole or ground outside the zones", () => {
@@ -74,7 +86,19 @@ describe("a filter of the map", () => {
       rowUnits: [],
       zones: [1],
       days: ["2026-04-24", "2026-04-27"],
+      // One speed all over leaves no bands to tell apart.
+      speedBands: [],
     });
+  });
+
+  it("offers five bands of speed with about as many records each, the ends open", () => {
+    const speeds = Array.from({ length: 1000 }, (_, i) => 1 + ((i * 7) % 1000) / 500);
+    const ground = groundOf(speeds.map((speed) => ({ pass: 1, rowUnit: 1, zone: 0, speed })));
+    const { speedBands } = filterChoices(ground, DAYS);
+    const counts = speedBands.map(
+      (_, speedBand) => shownPieces(ground, { ...NO_FILTER, speedBand }, DAYS, speedBands)!.count,
+    );
+    expect(counts).toEqual([200, 200, 200, 200, 200]);
   });
 
   it("takes the colour from what it leaves out, and the pointer passes over it", () => {
@@ -83,7 +107,7 @@ describe("a filter of the map", () => {
       { pass: 2, rowUnit: 1, zone: 0 },
     ]);
     const values = Float32Array.from([40, 60]);
-    const { mask } = shownPieces(ground, { ...NO_FILTER, pass: 2 }, DAYS)!;
+    const { mask } = shownPieces(ground, { ...NO_FILTER, pass: 2 }, DAYS, [])!;
     const scale = scaleOf("seedingDepth", values, {
       seedingDepthMm: 50,
       populationPerHa: null,

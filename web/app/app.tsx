@@ -6,6 +6,7 @@ import { LazyPrescription, PaneSwitch } from "../prescription/pane-switch.tsx";
 import { DockPanel } from "./dock.tsx";
 import { filesOfDrop } from "./dropped-files.ts";
 import { Header } from "./header.tsx";
+import { listenForUndoKeys } from "./history.ts";
 import { Ledger } from "./ledger.tsx";
 import { Questions } from "./questions.tsx";
 import * as state from "./state.ts";
@@ -14,6 +15,7 @@ import { Loading, Welcome } from "./welcome.tsx";
 export function App() {
   const [dragging, setDragging] = useState(false);
   useEffect(() => listenForDrops(setDragging), []);
+  useEffect(listenForUndoKeys, []);
   const phase = state.phase.value;
   const hasField = state.layers.value !== null && (phase.kind === "ready" || phase.kind === "loading");
   const reopen = () => {
@@ -26,6 +28,7 @@ export function App() {
         <main class="spread" data-dock={state.dock.value}>
           <div class="ledger-pane">
             <Loading />
+            <Notice />
             <PaneSwitch />
             {pane.value === "prescription" ? <LazyPrescription /> : <Ledger />}
           </div>
@@ -51,6 +54,27 @@ export function App() {
   );
 }
 
+function Notice() {
+  const said = state.notice.value;
+  return (
+    <div class="notice" role="status">
+      {said && (
+        <>
+          <p>{said}</p>
+          <button
+            type="button"
+            onClick={() => {
+              state.notice.value = null;
+            }}
+          >
+            Understood
+          </button>
+        </>
+      )}
+    </div>
+  );
+}
+
 function Front({ phase }: { phase: state.Phase }) {
   if (phase.kind === "loading") return <Loading />;
   if (phase.kind !== "asking") return <Welcome />;
@@ -59,24 +83,30 @@ function Front({ phase }: { phase: state.Phase }) {
   return <Questions key={key} asking={phase.asking} />;
 }
 
-type MapComponent = typeof import("../map/map-view.tsx").MapView;
+type MapComponent = typeof import("../map/maps.tsx").Maps;
 
 /** The map comes after the ledger: it is the heaviest part of the page. */
 function LazyMap() {
-  const [MapView, setMapView] = useState<{ view: MapComponent } | null>(null);
+  const [maps, setMaps] = useState<{ view: MapComponent } | null>(null);
   useEffect(() => {
     let wanted = true;
-    Promise.all([import("../map/map-view.tsx"), import("../map/map-worker.ts")]).then(
-      ([{ MapView: view }, { prepareMapWorker }]) => {
+    Promise.all([import("../map/maps.tsx"), import("../map/map-worker.ts")]).then(
+      ([{ Maps: view }, { prepareMapWorker }]) => {
         prepareMapWorker();
-        if (wanted) setMapView({ view });
+        if (wanted) setMaps({ view });
       },
     );
     return () => {
       wanted = false;
     };
   }, []);
-  return MapView ? <MapView.view /> : <section class="map-pane" aria-label="Map of the field" />;
+  return maps ? (
+    <maps.view />
+  ) : (
+    <div class="maps">
+      <section class="map-pane" aria-label="Map of the field" />
+    </div>
+  );
 }
 
 const PHONE_VIEWS: readonly (readonly [state.PhoneView, string])[] = [

@@ -1,5 +1,7 @@
 /** The top line: whose field, how large, and the few things one can do with the page. */
 import { formatQuantity, type UnitSystem } from "../../src/report/format.ts";
+import { nextRedo, nextUndo, redo, undo } from "./history.ts";
+import { sessionNow } from "./kept.ts";
 import { saveJson } from "./save-json.ts";
 import * as state from "./state.ts";
 
@@ -22,6 +24,7 @@ export function Header({ onOpen }: { onOpen: (() => void) | null }) {
       </h1>
       <div class="actions">
         <UnitsSwitch />
+        <UndoButtons />
         {field && (
           <button type="button" class="for-desk" onClick={() => window.print()}>
             Print
@@ -36,6 +39,15 @@ export function Header({ onOpen }: { onOpen: (() => void) | null }) {
             Save findings
           </button>
         )}
+        {field && state.manifest.value && (
+          <button
+            type="button"
+            title="Choices and notes as a file; your data stay in their own files"
+            onClick={() => saveJson(`${fileName(field.name)}.session.json`, sessionNow())}
+          >
+            Save session
+          </button>
+        )}
         {onOpen && (
           <button type="button" onClick={onOpen}>
             Open…
@@ -43,6 +55,32 @@ export function Header({ onOpen }: { onOpen: (() => void) | null }) {
         )}
       </div>
     </header>
+  );
+}
+
+/** A field's name as far as a file system takes it. */
+function fileName(name: string): string {
+  return (
+    name
+      .replaceAll(/[^\p{L}\p{N} _-]+/gu, "")
+      .trim()
+      .slice(0, 80) || "field"
+  );
+}
+
+/** Shown once there is something to undo. */
+function UndoButtons() {
+  const [before, after] = [nextUndo.value, nextRedo.value];
+  if (before === null && after === null) return null;
+  return (
+    <>
+      <button type="button" disabled={before === null} title={before ?? undefined} onClick={undo}>
+        Undo
+      </button>
+      <button type="button" disabled={after === null} title={after ?? undefined} onClick={redo}>
+        Redo
+      </button>
+    </>
   );
 }
 

@@ -5,6 +5,7 @@ import { formatPercent, formatQuantity } from "../../src/report/format.ts";
 import { formatMoneyRange, plural, roundMoney } from "../words/format.ts";
 import { FindingDetail } from "./finding-detail.tsx";
 import { Inputs } from "./inputs.tsx";
+import { NoteField } from "./notes.tsx";
 import type { NumberedFinding } from "./ranking.ts";
 import * as state from "./state.ts";
 
@@ -43,6 +44,11 @@ export function Ledger({ openAll = false }: { openAll?: boolean }) {
       <NothingWrong document={document} />
       <GroundCovered document={document} />
       <NotJudged document={document} />
+      {!openAll && (
+        <div class="entry plain">
+          <NoteField about="field" title="Note on the whole field" />
+        </div>
+      )}
       {!openAll && (
         <details class="entry plain rests-on">
           <summary>What it rests on</summary>
@@ -122,6 +128,9 @@ function Entry({ entry: { number, finding }, openAll }: { entry: NumberedFinding
       <p class="entry-do">{opened ? finding.remedy.text : firstSentence(finding.remedy.text)}</p>
       {opened && finding.words.caution && <p class="entry-caution">{finding.words.caution}</p>}
       {opened && <FindingDetail finding={finding} />}
+      {(opened || state.notes.value[finding.id]) && (
+        <NoteField about={finding.id} title={`Note on place ${number}`} />
+      )}
     </li>
   );
 }

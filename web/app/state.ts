@@ -8,17 +8,20 @@ import type { Ground, ValueName } from "../engine/ground.ts";
 import type { AnswerView, AskingView, LoadedView } from "../engine/protocol.ts";
 import { filterChoices as choicesOf, type Filter, NO_FILTER, shownPieces } from "../engine/shown.ts";
 import { VARIABLE_ORDER } from "../words/variables.ts";
+import { forgetChanges } from "./history.ts";
 import { longestPassInside } from "./pass-choice.ts";
 import { numberedFindings, variableOfCause } from "./ranking.ts";
+import type { Session } from "./session.ts";
 
 export type Phase =
-  | { kind: "empty" }
+  | { kind: "empty"; said?: string }
   | { kind: "loading"; said: string; step: number; steps: number }
   | { kind: "asking"; asking: AskingView }
   | { kind: "error"; message: string; accepted: string | null; ours: boolean }
   | { kind: "ready" };
 
-export type Dock = "furrow" | "rows" | "passes" | "counts" | "money";
+export const DOCKS = ["furrow", "rows", "passes", "counts", "money"] as const;
+export type Dock = (typeof DOCKS)[number];
 export type PhoneView = "ledger" | "map" | "dock";
 
 export const phase = signal<Phase>({ kind: "empty" });
@@ -31,6 +34,18 @@ export const inputReports = signal<InputReport[]>([]);
 
 /** The manifest the field was loaded by, answers of the user in it; null in the report. */
 export const manifest = signal<Record<string, unknown> | null>(null);
+
+/** Where the open field came from. */
+export const source = signal<Session["source"]>("files");
+
+/** The user's notes by finding; "field" for the whole field. */
+export const notes = signal<Readonly<Record<string, string>>>({});
+
+/** A session whose files are still to come; null for none. */
+export const awaitedSession = signal<Session | null>(null);
+
+/** Something to know about what was opened, above the ledger; null for nothing. */
+export const notice = signal<string | null>(null);
 
 export const unitSystem = signal<UnitSystem>("farm");
 
@@ -51,6 +66,8 @@ export function addDocument(units: UnitSystem, document: FindingsDocument): void
 
 /** The variable the passes are coloured by; null draws them as plain threads. */
 export const variable = signal<ValueName | null>(null);
+/** The variable of a second map beside the first; null without one. */
+export const beside = signal<ValueName | null>(null);
 export const selectedId = signal<string | null>(null);
 export const hoveredId = signal<string | null>(null);
 export const selectedPass = signal<number | null>(null);
@@ -58,6 +75,8 @@ export const selectedPass = signal<number | null>(null);
 export const cursor = signal<number | null>(null);
 /** A place (longitude, latitude) a table asked the map to show; null for none. */
 export const shownPlace = signal<[number, number] | null>(null);
+/** Counts how often the map was asked for the whole field. */
+export const wholeFieldAsked = signal(0);
 /** What the place under the pointer says, in one line. */
 export const readout = signal<string>("");
 export const dock = signal<Dock>("furrow");
@@ -93,7 +112,9 @@ const dayOfPass = computed<ReadonlyMap<number, string | null>>(
 
 /** The pieces the map shows; null for all of them. */
 export const shown = computed(() =>
-  ground.value ? shownPieces(ground.value, filter.value, dayOfPass.value) : null,
+  ground.value
+    ? shownPieces(ground.value, filter.value, dayOfPass.value, filterChoices.value?.speedBands ?? [])
+    : null,
 );
 
 /** Passes the map draws as threads; null for all of them. */
@@ -106,6 +127,20 @@ export const shownPasses = computed<number[] | null>(() => {
 });
 
 export const filterChoices = computed(() => (ground.value ? choicesOf(ground.value, dayOfPass.value) : null));
+
+/** A filter as far as the field has what it names. */
+export function fittingFilter(wanted: Readonly<Filter>): Filter {
+  const choices = filterChoices.value;
+  const among = <T>(value: T | null, offered: readonly T[] | undefined) =>
+    value !== null && offered?.includes(value) ? value : null;
+  return {
+    pass: among(wanted.pass, choices?.passes),
+    rowUnit: among(wanted.rowUnit, choices?.rowUnits),
+    zone: among(wanted.zone, choices?.zones),
+    day: among(wanted.day, choices?.days),
+    speedBand: among(wanted.speedBand, choices ? [...choices.speedBands.keys()] : []),
+  };
+}
 
 /** Shows one row unit alone on the map, coloured by a variable; on a phone the map comes to the front. */
 export function showRowUnit(rowUnit: number, colouredBy: ValueName): void {
@@ -135,14 +170,28 @@ export function selectFinding(id: string | null): void {
   if (pass !== null) selectedPass.value = pass;
 }
 
-/** Puts a loaded field on the page, before it is analysed. */
-export function showField(view: LoadedView): void {
+/** Takes everything of a field off the page. */
+export function clearField(): void {
   documents.value = {};
+  forgetChanges();
+  notes.value = {};
+  notice.value = null;
+  beside.value = null;
   selectedId.value = null;
   hoveredId.value = null;
   selectedPass.value = null;
   cursor.value = null;
   filter.value = NO_FILTER;
+  variable.value = null;
+  layers.value = null;
+  ground.value = null;
+  inputReports.value = [];
+  manifest.value = null;
+}
+
+/** Puts a loaded field on the page, before it is analysed. */
+export function showField(view: LoadedView): void {
+  clearField();
   layers.value = view.layers;
   ground.value = view.ground;
   inputReports.value = view.inputs;

@@ -1,6 +1,6 @@
 /** Before a field is on the page: what to bring, where it stays, and what went wrong if something did. */
 import { useRef } from "preact/hooks";
-import { openChosenFiles, openSample } from "../engine/open-field.ts";
+import { openChosenFiles, openSample, stopWork } from "../engine/open-field.ts";
 import { FurrowEmblem } from "./furrow-emblem.tsx";
 import * as state from "./state.ts";
 
@@ -12,6 +12,9 @@ export function Welcome() {
       <FurrowEmblem />
       <h2 id="welcome-title">Where did the stand come up uneven, and why?</h2>
       {phase.kind === "error" && <TroubleSaid {...phase} />}
+      <p class="welcome-said" role="status">
+        {phase.kind === "empty" && phase.said}
+      </p>
       <p>
         Drop the planter's log here, with the soil map, stand counts, digs and boundary if you have them
         (shapefile, zipped or loose, GeoJSON or CSV), or the whole folder of a field with its{" "}
@@ -50,7 +53,7 @@ export function Welcome() {
       </div>
       <p class="small">
         Your files stay on this computer: the page works on them itself and sends nothing anywhere. The sample
-        is an invented field.
+        is an invented field. A session file saved earlier opens the same way.
       </p>
     </section>
   );
@@ -72,6 +75,11 @@ function TroubleSaid({
       </p>
       <p>{message}</p>
       {accepted && <p>Accepted would be: {accepted}</p>}
+      <p>
+        {ours
+          ? "Your files are as they were. Try once more, or with the log alone; if it comes again, report it with the words above."
+          : "Nothing was changed. Choose other files below, or mend this one and choose it again."}
+      </p>
     </div>
   );
 }
@@ -83,6 +91,14 @@ export function Loading() {
     <section class="loading" aria-label="At work">
       <p role="status">{phase.said}…</p>
       <progress max={phase.steps} value={phase.step} aria-label="How far the work is" />
+      <p class="loading-foot">
+        <span class="small">
+          Step {phase.step + 1} of {phase.steps}
+        </span>
+        <button type="button" onClick={stopWork}>
+          Cancel
+        </button>
+      </p>
     </section>
   );
 }

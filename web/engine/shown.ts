@@ -1,4 +1,4 @@
-/** Which pieces of the planted ground the map shows: by pass, row unit, soil zone and day. */
+/** Which pieces of the planted ground the map shows: by pass, row unit, soil zone, day and speed. */
 import type { Ground } from "./ground.ts";
 
 export interface Filter {
@@ -8,9 +8,17 @@ export interface Filter {
   zone: number | null;
   /** Planting date of the pass, YYYY-MM-DD. */
   day: string | null;
+  /** Index of the band of speed. */
+  speedBand: number | null;
 }
 
-export const NO_FILTER: Readonly<Filter> = { pass: null, rowUnit: null, zone: null, day: null };
+export const NO_FILTER: Readonly<Filter> = {
+  pass: null,
+  rowUnit: null,
+  zone: null,
+  day: null,
+  speedBand: null,
+};
 
 export function isFiltered(filter: Filter): boolean {
   return Object.values(filter).some((value) => value !== null);
@@ -27,9 +35,12 @@ export function shownPieces(
   ground: Ground,
   filter: Filter,
   dayOfPass: ReadonlyMap<number, string | null>,
+  speedBands: readonly SpeedBand[],
 ): Shown | null {
   if (!isFiltered(filter)) return null;
   const { pass, rowUnit, zone, day } = filter;
+  const band = filter.speedBand === null ? null : (speedBands[filter.speedBand] ?? null);
+  const speed = ground.values.speed;
   const ofDay = new Set([...dayOfPass].filter(([, date]) => date === day).map(([number]) => number));
   const mask = new Uint8Array(ground.count);
   let count = 0;
@@ -38,6 +49,7 @@ export function shownPieces(
     if (rowUnit !== null && ground.rowUnit[i] !== rowUnit) continue;
     if (zone !== null && ground.zone[i] !== zone) continue;
     if (day !== null && !ofDay.has(ground.pass[i]!)) continue;
+    if (band !== null && !(speed && speed[i]! >= band[0] && speed[i]! < band[1])) continue;
     mask[i] = 1;
     count++;
   }
@@ -51,6 +63,31 @@ export interface FilterChoices {
   /** Indices of the soil zones. */
   zones: number[];
   days: string[];
+  /** From slow to fast, of about the same number of records each. */
+  speedBands: SpeedBand[];
+}
+
+/** From and below, m/s; the ends are open. */
+export type SpeedBand = readonly [number, number];
+
+const SPEED_BANDS = 5;
+/** At most this many speeds are sorted for the bands. */
+const SPEED_SAMPLE = 20_000;
+
+function speedBandsOf(ground: Ground): SpeedBand[] {
+  const speeds = ground.values.speed;
+  if (!speeds) return [];
+  const step = Math.max(1, Math.floor(speeds.length / SPEED_SAMPLE));
+  const sample: number[] = [];
+  for (let i = 0; i < speeds.length; i += step) if (!Number.isNaN(speeds[i]!)) sample.push(speeds[i]!);
+  sample.sort((a, b) => a - b);
+  const edges = Array.from(
+    { length: SPEED_BANDS - 1 },
+    (_, i) => sample[Math.floor(((i + 1) * sample.length) / SPEED_BANDS)]!,
+  );
+  // An even speed leaves nothing to tell apart.
+  if (sample.length < SPEED_BANDS || new Set(edges).size < edges.length) return [];
+  return [-Infinity, ...edges].map((from, i) => [from, edges[i] ?? Infinity]);
 }
 
 export function filterChoices(ground: Ground, dayOfPass: ReadonlyMap<number, string | null>): FilterChoices {
@@ -67,5 +104,6 @@ export function filterChoices(ground: Ground, dayOfPass: ReadonlyMap<number, str
     rowUnits: upwards(rowUnits),
     zones: upwards(zones),
     days: [...days].sort(),
+    speedBands: speedBandsOf(ground),
   };
 }

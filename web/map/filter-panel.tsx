@@ -1,5 +1,5 @@
 /** Which part of the planted ground the map shows, with a line that says so and the way back. */
-import { groupThousands } from "../../src/report/format.ts";
+import { formatNumber, formatQuantity, groupThousands } from "../../src/report/format.ts";
 import * as state from "../app/state.ts";
 import { type Filter, isFiltered, NO_FILTER } from "../engine/shown.ts";
 
@@ -10,7 +10,7 @@ export function FilterPanel() {
   const number = (value: number): [string, string] => [String(value), String(value)];
   const zone = (index: number): [string, string] => [String(index), layers.zoneNames[index] ?? ""];
   const day = (date: string): [string, string] => [date, date];
-  const lists = [choices.passes, choices.rowUnits, choices.zones, choices.days];
+  const lists = [choices.passes, choices.rowUnits, choices.zones, choices.days, choices.speedBands];
   if (lists.every((list) => list.length < 2)) return null;
   return (
     <>
@@ -19,6 +19,12 @@ export function FilterPanel() {
         <Choice name="pass" title="Pass" offered={choices.passes.map(number)} read={Number} />
         <Choice name="rowUnit" title="Row unit" offered={choices.rowUnits.map(number)} read={Number} />
         <Choice name="zone" title="Soil" offered={choices.zones.map(zone)} read={Number} />
+        <Choice
+          name="speedBand"
+          title="Speed"
+          offered={choices.speedBands.map((_, index) => [String(index), bandSaid(index)])}
+          read={Number}
+        />
         <Choice name="day" title="Day" offered={choices.days.map(day)} read={String} />
       </details>
       <div class="legend-shown">
@@ -69,6 +75,17 @@ function Choice<Name extends keyof Filter>(props: {
   );
 }
 
+/** "below 4.9 mph", "4.9 to 5.3 mph", "5.6 mph and more". */
+function bandSaid(index: number): string {
+  const band = state.filterChoices.value?.speedBands[index];
+  if (!band) return "";
+  const system = state.unitSystem.value;
+  const [from, below] = band;
+  if (from === -Infinity) return `below ${formatQuantity(below, "speed", system)}`;
+  if (below === Infinity) return `${formatQuantity(from, "speed", system)} and more`;
+  return `${formatNumber(from, "speed", system)} to ${formatQuantity(below, "speed", system)}`;
+}
+
 /** "Shown: row unit 7, clay loam: 1,204 of 98,431 records"; nothing where all is shown. */
 export function shownSaid(): string {
   const filter = state.filter.value;
@@ -79,6 +96,7 @@ export function shownSaid(): string {
   if (filter.pass !== null) parts.push(`pass ${filter.pass}`);
   if (filter.rowUnit !== null) parts.push(`row unit ${filter.rowUnit}`);
   if (filter.zone !== null) parts.push(state.layers.value?.zoneNames[filter.zone] ?? "");
+  if (filter.speedBand !== null) parts.push(bandSaid(filter.speedBand));
   if (filter.day !== null) parts.push(`planted ${filter.day}`);
   const pieces = ground.pieces === "records" ? "records" : "pieces of about 12 m";
   const [some, all] = [shown.count, ground.count].map((count) => groupThousands(String(count)));

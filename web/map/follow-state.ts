@@ -1,21 +1,30 @@
 /** The map follows the page's state: what is shown, coloured, chosen and pointed at. */
-import { effect } from "@preact/signals";
+import { effect, type ReadonlySignal } from "@preact/signals";
 import type { GeoJSONSource, Map as MapLibreMap } from "maplibre-gl";
 import { boundsOf } from "../app/geometry.ts";
 import * as state from "../app/state.ts";
-import { positionOf } from "../engine/ground.ts";
+import { positionOf, type ValueName } from "../engine/ground.ts";
 import { colourColumn, scaleOf } from "./colour-scale.ts";
 import { fieldPadding } from "./field-in-view.ts";
 import type { GroundLayer } from "./ground-layer.ts";
-import { countsData, findingsData, numbersData, zonesData } from "./map-data.ts";
+import { here } from "./locate.ts";
+import { countsData, findingsData, hereData, numbersData, zonesData } from "./map-data.ts";
+import { measureData, measuredPlaces, measuring } from "./measure.ts";
 import { CHOSEN_PASS_LAYER, PASS_LAYER, type SourceName } from "./style.ts";
 
 function put(map: MapLibreMap, name: SourceName, data: GeoJSON.GeoJSON): void {
   (map.getSource(name) as GeoJSONSource | undefined)?.setData(data);
 }
 
-/** Each effect draws one part of the state and runs again when that part changes. */
-export function followState(map: MapLibreMap, groundLayer: GroundLayer): (() => void)[] {
+/**
+ * Each effect draws one part of the state and runs again when that part changes.
+ * @param variable what this map's passes are coloured by
+ */
+export function followState(
+  map: MapLibreMap,
+  groundLayer: GroundLayer,
+  variable: ReadonlySignal<ValueName | null>,
+): (() => void)[] {
   let shownBounds: string | null = null;
   let wasChosen = false;
   return [
@@ -35,7 +44,7 @@ export function followState(map: MapLibreMap, groundLayer: GroundLayer): (() => 
     effect(() => {
       const ground = state.ground.value;
       const layers = state.layers.value;
-      const name = state.variable.value;
+      const name = variable.value;
       const values = name && ground?.values[name];
       const scale = values && layers ? scaleOf(name, values, layers.targets) : null;
       const colours = values && scale ? colourColumn(scale, values, state.shown.value?.mask) : null;
@@ -89,6 +98,17 @@ export function followState(map: MapLibreMap, groundLayer: GroundLayer): (() => 
           ? [{ type: "Feature", properties: {}, geometry: { type: "Point", coordinates: place } }]
           : [],
       });
+    }),
+    effect(() => put(map, "measure", measureData(measuredPlaces.value))),
+    effect(() => {
+      map.getCanvas().style.cursor = measuring.value ? "crosshair" : "";
+    }),
+    effect(() => put(map, "here", hereData(here.value))),
+    effect(() => {
+      const field = state.layers.peek()?.bounds;
+      if (state.wholeFieldAsked.value > 0 && field) {
+        map.fitBounds(field, { padding: fieldPadding(map.getContainer()), animate: false });
+      }
     }),
     effect(() => {
       const place = state.shownPlace.value;

@@ -1,7 +1,9 @@
 /** What the passes are coloured by, with numbers and units, and what the signs mean. */
 
+import type { Signal } from "@preact/signals";
 import { formatPercent } from "../../src/report/format.ts";
 import * as state from "../app/state.ts";
+import type { ValueName } from "../engine/ground.ts";
 import { VARIABLES } from "../words/variables.ts";
 import { scaleOf } from "./colour-scale.ts";
 import { FilterPanel } from "./filter-panel.tsx";
@@ -9,30 +11,58 @@ import { SHORT_SHARES } from "./map-data.ts";
 import { Ramp } from "./ramp.tsx";
 import { GroundSwatch } from "./soil-swatch.tsx";
 
-export function Legend({ signsOpen }: { signsOpen: boolean }) {
+/** @param second the legend of the map beside the first: only what that map has of its own. */
+export function Legend({
+  signsOpen,
+  variable,
+  second,
+}: {
+  signsOpen: boolean;
+  variable: Signal<ValueName | null>;
+  second: boolean;
+}) {
   const layers = state.layers.value;
   if (!layers) return null;
+  const choice = (
+    <label class="legend-choice">
+      <span>{second ? "Second map coloured by" : "Passes coloured by"}</span>
+      <select
+        value={variable.value ?? ""}
+        onChange={(event) => {
+          const chosen = event.currentTarget.value;
+          variable.value = state.variablesAtHand.value.find((name) => name === chosen) ?? null;
+        }}
+      >
+        {state.variablesAtHand.value.map((name) => (
+          <option key={name} value={name}>
+            {VARIABLES[name].title}
+          </option>
+        ))}
+        {!second && <option value="">nothing, threads only</option>}
+      </select>
+    </label>
+  );
+  if (second) {
+    return (
+      <div class="legend">
+        {choice}
+        <MapRamp variable={variable.value} />
+        <button
+          type="button"
+          onClick={() => {
+            variable.value = null;
+          }}
+        >
+          Close this map
+        </button>
+      </div>
+    );
+  }
   const textures = new Map(layers.zones.features.map((f) => [f.properties.name, f.properties.texture]));
   return (
     <div class="legend">
-      <label class="legend-choice">
-        <span>Passes coloured by</span>
-        <select
-          value={state.variable.value ?? ""}
-          onChange={(event) => {
-            const chosen = event.currentTarget.value;
-            state.variable.value = state.variablesAtHand.value.find((name) => name === chosen) ?? null;
-          }}
-        >
-          {state.variablesAtHand.value.map((name) => (
-            <option key={name} value={name}>
-              {VARIABLES[name].title}
-            </option>
-          ))}
-          <option value="">nothing, threads only</option>
-        </select>
-      </label>
-      <MapRamp />
+      {choice}
+      <MapRamp variable={state.variable.value} />
       <FilterPanel />
       <details class="legend-signs" open={signsOpen}>
         <summary>Signs</summary>
@@ -77,8 +107,7 @@ function CountSigns() {
   );
 }
 
-function MapRamp() {
-  const name = state.variable.value;
+function MapRamp({ variable: name }: { variable: ValueName | null }) {
   const values = name && state.ground.value?.values[name];
   const targets = state.layers.value?.targets;
   if (!name || !values || !targets) return null;

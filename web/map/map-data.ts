@@ -1,8 +1,10 @@
 /** The map's sources made from the layers and the document. */
+import { circle } from "@turf/turf";
 import type { Feature, FeatureCollection } from "geojson";
 import type { MapLayers } from "../../src/report/map-layers.ts";
 import { labelPoint } from "../app/geometry.ts";
 import type { NumberedFinding } from "../app/ranking.ts";
+import type { Here } from "./locate.ts";
 import { soilGround } from "./soil-ground.ts";
 
 /** A spot this far below the usual stand is shown filled: two steps. Our judgement, for drawing only. */
@@ -73,4 +75,16 @@ export function countsData(layers: MapLayers): FeatureCollection {
       return { ...feature, properties: { ...feature.properties, short } };
     }),
   };
+}
+
+/** Where the device is, with the circle it is good to. */
+export function hereData(here: Here | null): FeatureCollection {
+  if (!here) return { type: "FeatureCollection", features: [] };
+  const middle: Feature = {
+    type: "Feature",
+    properties: {},
+    geometry: { type: "Point", coordinates: here.place },
+  };
+  const within = circle(here.place, Math.max(here.accuracyM, 1), { units: "meters", steps: 48 });
+  return { type: "FeatureCollection", features: [within, middle] };
 }

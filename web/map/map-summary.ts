@@ -2,11 +2,12 @@
 
 import { formatQuantity } from "../../src/report/format.ts";
 import * as state from "../app/state.ts";
+import type { ValueName } from "../engine/ground.ts";
 import { plural } from "../words/format.ts";
 import { VARIABLES } from "../words/variables.ts";
 import { shownSaid } from "./filter-panel.tsx";
 
-export function mapSummary(): string {
+export function mapSummary(variable: ValueName | null): string {
   const layers = state.layers.value;
   if (!layers) return "No field is open.";
   const parts = [
@@ -19,8 +20,6 @@ export function mapSummary(): string {
     ({ number, finding }) =>
       `${number}: ${finding.words.title}, ${finding.words.place}, ${formatQuantity(finding.where.areaHa, "area", state.unitSystem.value)}`,
   );
-  const coloured = state.variable.value
-    ? ` The passes are coloured by ${VARIABLES[state.variable.value].title.toLowerCase()}.`
-    : "";
+  const coloured = variable ? ` The passes are coloured by ${VARIABLES[variable].title.toLowerCase()}.` : "";
   return `The map shows ${parts.join(", ")}.${coloured} ${shownSaid()}${groups.length > 0 ? ` Groups outlined: ${groups.join("; ")}.` : ""}`;
 }

@@ -11,20 +11,27 @@ import { fieldPadding, keepInView } from "./field-in-view.ts";
 import { followState } from "./follow-state.ts";
 import { GroundLayer } from "./ground-layer.ts";
 import { Legend } from "./legend.tsx";
+import { link } from "./linked.ts";
 import { addImages } from "./map-images.ts";
 import { mapSummary } from "./map-summary.ts";
+import { MapTools, NorthSign } from "./map-tools.tsx";
+import { measuring } from "./measure.ts";
 import { listen } from "./pointer.ts";
 import { FIRST_ABOVE_GROUND, mapStyle } from "./style.ts";
 
-/** @param signsOpen the signs explained without a click, as on paper. */
-export function MapView({ signsOpen = false }: { signsOpen?: boolean }) {
+/**
+ * @param signsOpen the signs explained without a click, as on paper.
+ * @param second the map beside the first: of the other variable, without what the first has once for both.
+ */
+export function MapView({ signsOpen = false, second = false }: { signsOpen?: boolean; second?: boolean }) {
   const host = useRef<HTMLDivElement>(null);
   const picture = useRef<HTMLImageElement>(null);
   const [failed, setFailed] = useState(false);
+  const variable = second ? state.beside : state.variable;
   useEffect(() => {
     if (!host.current || !picture.current) return undefined;
     try {
-      return startMap(host.current, picture.current);
+      return startMap(host.current, picture.current, second);
     } catch {
       // No WebGL 2 here: the ledger and the furrow do without it.
       setFailed(true);
@@ -32,19 +39,26 @@ export function MapView({ signsOpen = false }: { signsOpen?: boolean }) {
     }
   }, []);
   return (
-    <section class="map-pane" aria-label="Map of the field">
+    <section class="map-pane" aria-label={second ? "Second map of the field" : "Map of the field"}>
       <div class="map-host" ref={host} />
       <img class="map-print" ref={picture} alt="The map as shown on the screen" />
       <p class={failed ? "no-map" : "visually-hidden"}>
         {failed && "This browser cannot draw the map (it offers no WebGL 2). "}
-        {mapSummary()}
+        {mapSummary(variable.value)}
       </p>
-      {pane.value === "prescription" ? <LoadLegend /> : <Legend signsOpen={signsOpen} />}
+      {pane.value === "prescription" ? (
+        !second && <LoadLegend />
+      ) : (
+        <Legend signsOpen={signsOpen} variable={variable} second={second} />
+      )}
+      <NorthSign />
+      {measuring.value && <span class="crosshair" aria-hidden="true" />}
+      {!second && !failed && <MapTools />}
     </section>
   );
 }
 
-function startMap(container: HTMLDivElement, picture: HTMLImageElement): () => void {
+function startMap(container: HTMLDivElement, picture: HTMLImageElement, second: boolean): () => void {
   const map = new MapLibreMap({
     container,
     style: mapStyle(),
@@ -57,7 +71,9 @@ function startMap(container: HTMLDivElement, picture: HTMLImageElement): () => v
     maxPitch: 0,
     fadeDuration: 0,
     canvasContextAttributes: { preserveDrawingBuffer: true, antialias: false },
-    locale: { "Map.Title": "Field map. Arrow keys move it, plus and minus zoom." },
+    locale: {
+      "Map.Title": `${second ? "Second field map" : "Field map"}. Arrow keys move it, plus and minus zoom.`,
+    },
   });
   map.touchZoomRotate.disableRotation();
   map.keyboard.disableRotation();
@@ -67,7 +83,10 @@ function startMap(container: HTMLDivElement, picture: HTMLImageElement): () => v
   const errors: string[] = [];
   map.on("error", (event) => errors.push(String(event.error?.message ?? event.error)));
   // For tests and for a look behind the page from the browser's console.
-  Object.assign(window, { evenstandMap: map, evenstandMapErrors: errors });
+  Object.assign(
+    window,
+    second ? { evenstandSecondMap: map } : { evenstandMap: map, evenstandMapErrors: errors },
+  );
   // Paper gets a picture: a canvas changes its size when a page is laid out for printing.
   const onBeforePrint = () => {
     picture.src = map.getCanvas().toDataURL();
@@ -78,11 +97,16 @@ function startMap(container: HTMLDivElement, picture: HTMLImageElement): () => v
     addImages(map);
     const groundLayer = new GroundLayer();
     map.addLayer(groundLayer, FIRST_ABOVE_GROUND);
-    stops.push(...followState(map, groundLayer));
+    stops.push(...followState(map, groundLayer, second ? state.beside : state.variable));
     stops.push(...followPrescription(map));
+    stops.push(link(map));
     stops.push(effect(() => scale.setUnit(state.unitSystem.value === "farm" ? "imperial" : "metric")));
     listen(map);
     keepInView(map);
+    // What prints the report waits for this.
+    map.once("idle", () => {
+      container.dataset.drawn = "yes";
+    });
   });
   return () => {
     for (const stop of stops) stop();

@@ -3,6 +3,7 @@ import type { Map as MapLibreMap, MapMouseEvent } from "maplibre-gl";
 import * as state from "../app/state.ts";
 import { GROUND_LAYER } from "./ground-layer.ts";
 import { usualStand } from "./map-data.ts";
+import { addPlace, measuring } from "./measure.ts";
 import { nearestPiece } from "./nearest.ts";
 import { countReadout, digReadout, groundReadout } from "./readout.ts";
 import { COUNT_LAYER, DIG_LAYER, FINDING_AREA_LAYER } from "./style.ts";
@@ -17,6 +18,10 @@ export function listen(map: MapLibreMap): void {
     state.readout.value = "";
   });
   map.on("click", (event) => {
+    if (measuring.value) {
+      addPlace(event.lngLat.toArray() as [number, number]);
+      return;
+    }
     pointAt(map, event);
     const finding = findingAt(map, event);
     const piece = pieceAt(event);
@@ -37,7 +42,7 @@ function pointAt(map: MapLibreMap, event: MapMouseEvent): void {
     [event.point.x + 5, event.point.y + 5],
   ];
   const spot = map.queryRenderedFeatures(box, { layers: [COUNT_LAYER, DIG_LAYER] })[0];
-  map.getCanvas().style.cursor = spot || state.hoveredId.value ? "pointer" : "";
+  if (!measuring.value) map.getCanvas().style.cursor = spot || state.hoveredId.value ? "pointer" : "";
   if (spot?.layer.id === COUNT_LAYER) {
     const count = layers.counts.features.find((f) => f.properties.spot === spot.properties.spot)?.properties;
     if (count) state.readout.value = countReadout(count, usualStand(layers), state.unitSystem.value);

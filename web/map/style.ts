@@ -20,6 +20,8 @@ export const SOURCES = [
   "counts",
   "digs",
   "cursor",
+  "measure",
+  "here",
 ] as const;
 export type SourceName = (typeof SOURCES)[number];
 
@@ -55,7 +57,7 @@ export function mapStyle(): StyleSpecification {
         },
       ]),
     ),
-    layers: [...groundLayers(), ...groupLayers(), ...spotLayers()],
+    layers: [...groundLayers(), ...groupLayers(), ...spotLayers(), ...toolLayers()],
   } as StyleSpecification;
 }
 
@@ -196,6 +198,55 @@ function spotLayers(): LayerSpecification[] {
         "circle-color": "rgba(0,0,0,0)",
         "circle-stroke-color": INK,
         "circle-stroke-width": 2.5,
+      },
+    },
+  ];
+}
+
+/** A measured distance and the place of the device. */
+function toolLayers(): LayerSpecification[] {
+  return [
+    {
+      id: "here-within",
+      type: "fill",
+      source: "here",
+      filter: ["==", ["geometry-type"], "Polygon"],
+      paint: { "fill-color": PLUM, "fill-opacity": 0.16, "fill-outline-color": PLUM },
+    },
+    {
+      id: "here",
+      type: "circle",
+      source: "here",
+      filter: ["==", ["geometry-type"], "Point"],
+      paint: {
+        "circle-radius": 8,
+        "circle-color": PLUM,
+        "circle-stroke-color": PAPER,
+        "circle-stroke-width": 3,
+      },
+    },
+    {
+      id: "measure-casing",
+      type: "line",
+      source: "measure",
+      paint: { "line-color": PAPER, "line-width": 5 },
+    },
+    {
+      id: "measure-line",
+      type: "line",
+      source: "measure",
+      paint: { "line-color": PLUM, "line-width": 2.4 },
+    },
+    {
+      id: "measure-points",
+      type: "circle",
+      source: "measure",
+      filter: ["==", ["geometry-type"], "Point"],
+      paint: {
+        "circle-radius": 5,
+        "circle-color": PAPER,
+        "circle-stroke-color": PLUM,
+        "circle-stroke-width": 2.4,
       },
     },
   ];

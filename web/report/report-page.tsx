@@ -5,7 +5,8 @@ import { Inputs } from "../app/inputs.tsx";
 import { Ledger } from "../app/ledger.tsx";
 import * as state from "../app/state.ts";
 import { FurrowStrip } from "../furrow/furrow-strip.tsx";
-import { MapView } from "../map/map-view.tsx";
+import { Maps } from "../map/maps.tsx";
+import { PrescriptionSection } from "../prescription/report-section.tsx";
 import { StandAndMoney } from "../stand-and-money/panel.tsx";
 import { PassZone } from "../tables/pass-zone.tsx";
 import { RowUnitCharts } from "../tables/row-unit-chart.tsx";
@@ -30,7 +31,7 @@ export function Report() {
       <main>
         <Ledger openAll={true} />
         <section class="report-map" aria-label="Map and readout">
-          <MapView signsOpen={true} />
+          <Maps signsOpen={true} />
           <p class="readout" role="status">
             {state.readout.value}
           </p>
@@ -60,6 +61,7 @@ export function Report() {
           <h2 id="stand-money-title">Stand and money</h2>
           <StandAndMoney />
         </section>
+        <PrescriptionSection />
         <FieldSheet />
         <Methods />
         <section aria-labelledby="inputs-title">

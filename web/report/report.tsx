@@ -2,6 +2,7 @@
 import { render } from "preact";
 import * as state from "../app/state.ts";
 import { groundFromCells } from "../engine/ground.ts";
+import { view } from "../prescription/state.ts";
 import { prepareMapWorker } from "./map-worker-inline.ts";
 import { reportData } from "./report-data.ts";
 import { Report } from "./report-page.tsx";
@@ -13,6 +14,7 @@ const data = reportData(document);
 if (data) {
   prepareMapWorker();
   state.showAnswer({ ...data, units: "farm", ground: groundFromCells(data.layers.cells) });
+  view.value = data.prescription;
   window.document.title = `${data.document.field.name}: findings`;
 }
 render(<Report />, root);
