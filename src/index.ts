@@ -29,6 +29,8 @@ export type { Manifest } from "./field/manifest-schema.ts";
 export { type StartingManifest, startingManifest } from "./field/starting-manifest.ts";
 export { COUNT_VARIABLES, DIG_VARIABLES, LOG_VARIABLES } from "./field/variables.ts";
 export { describeLayer, type InputFile, type RawLayer, readLayer } from "./ingest/index.ts";
+export { defaultSettings, editRefusal, prescribe } from "./prescribe.ts";
+export type { Prescription, PrescriptionSettings } from "./prescription/prescription.ts";
 export {
   type Estimate,
   FINDINGS_SCHEMA,

@@ -38,7 +38,7 @@ export interface ZoneEvidence {
   moistureFrom: MoistureSource;
   /** Spots that count, their load as it would be in the state `moisture`; null where there are none. */
   spots: ZoneSpots | null;
-  /** 5th and 95th percentile of the load at these spots, N. */
+  /** 5th and 95th percentile of the load logged at these spots, N. */
   marginRangeN: [number, number] | null;
   informative: boolean;
   digs: number;
@@ -85,7 +85,7 @@ export function gatherEvidence(analysis: Analysis): ZoneEvidence[] {
       if (load) todayIn[state] = load;
     }
     const own = zoneSpots(analysis, spots, zone, moistureOf, moisture);
-    const range = own ? rangeOf(own.marginN) : null;
+    const range = own ? rangeOf(own.spots.marginN) : null;
     found.push({
       zone,
       name: zone >= 0 ? field.soilZones!.names[zone]! : field.soilZones ? NO_SOIL_ZONE : WHOLE_FIELD,
@@ -97,11 +97,11 @@ export function gatherEvidence(analysis: Analysis): ZoneEvidence[] {
       todayIn,
       moisture,
       moistureFrom: from,
-      spots: own,
-      marginRangeN: range,
+      spots: own?.spots ?? null,
+      marginRangeN: own ? rangeOf(own.loggedN) : null,
       informative:
         own !== null &&
-        own.marginN.length >= LIMITS.fewestSpots.value &&
+        own.spots.marginN.length >= LIMITS.fewestSpots.value &&
         range![1] - range![0] >= LIMITS.narrowRange.value,
       digs: recordOfDig.filter((i) => i >= 0 && zoneOfRecord[i] === zone).length,
       taint: taint.ofZone.get(zone)!,
@@ -194,7 +194,7 @@ function zoneSpots(
   zone: number,
   moistureOf: MoistureOf,
   moisture: Moisture,
-): ZoneSpots | null {
+): { spots: ZoneSpots; loggedN: Float64Array } | null {
   const { spots, model } = parts.causes;
   if (!spots || !loads) return null;
   const all = [...spots.zone.keys()].filter(
@@ -205,7 +205,7 @@ function zoneSpots(
   const kept = all.filter((_, k) => k % every === 0);
   const pick = (value: (s: number) => number): Float64Array => Float64Array.from(kept, value);
   const state = (s: number): Moisture => moistureOf(zone, spots.pass[s]!).state;
-  return {
+  const own: ZoneSpots = {
     x: pick((s) => spots.x[s]!),
     y: pick((s) => spots.y[s]!),
     marginN: pick((s) => loads.marginN[s]! + bandShiftN(state(s), moisture)),
@@ -218,6 +218,7 @@ function zoneSpots(
       nuggetVariance: LIMITS.plainSpotSd.value ** 2,
     },
   };
+  return { spots: own, loggedN: pick((s) => loads.marginN[s]!) };
 }
 
 function rangeOf(values: Float64Array): [number, number] {

@@ -105,7 +105,7 @@ function limitWords(
     Math.abs(targetN - todayN) > largestStepN &&
     Math.abs(loadN - todayN) > largestStepN - settings.rateStepN
   )
-    return `The step is held to ${force(largestStepN)} this season: ${force(loadN)}; dig, count, and go on from there.`;
+    return `The step is held to ${force(largestStepN)} this season, so ${force(loadN)} it is: dig, count, and go on from there.`;
   if (targetN > maximumMarginN && loadN >= maximumMarginN - settings.rateStepN)
     return `Your largest load is ${force(maximumMarginN)}.`;
   if (targetN < minimumMarginN && loadN <= minimumMarginN + settings.rateStepN)

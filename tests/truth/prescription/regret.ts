@@ -59,9 +59,9 @@ export function meanOver({ zones }: TrueField, lossOf: (zone: TrueZone) => numbe
   return zones.reduce((sum, zone) => sum + zone.areaShare * 100 * (lossOf(zone) - leastLoss(zone)), 0);
 }
 
-/** The oracle: the best single target of the zone. */
+/** The oracle: the best single target of the zone, or last spring once more where that is better still. */
 function leastLoss(zone: TrueZone): number {
-  let least = Number.POSITIVE_INFINITY;
+  let least = zone.lossToday;
   for (let load = 5; load <= 350; load += 2) least = Math.min(least, zone.lossAt(load));
   return least;
 }
