@@ -1,11 +1,14 @@
 /** `evenstand analyse`: the whole job on one field, into a folder. */
 import { resolve } from "node:path";
 import { type Analysis, analyseField, STAGES } from "../analyse.ts";
+import { PrescriptionError } from "../errors.ts";
 import { loadField } from "../field/load.ts";
 import type { LayerRole } from "../field/manifest.ts";
+import { prescribe } from "../prescribe.ts";
 import { cellsGeoJson, findingsGeoJson, geoJsonText } from "../report/geojson.ts";
 import { ledgerText } from "../report/ledger-text.ts";
 import { mapLayers } from "../report/map-layers.ts";
+import { type PrescriptionView, prescriptionView } from "../report/prescription-view.ts";
 import { passesCsv, rowUnitsCsv, soilZonesCsv } from "../report/tables.ts";
 import { openCommandField } from "./field-of-command.ts";
 import { type Io, mayStyle } from "./io.ts";
@@ -54,8 +57,18 @@ async function outputFiles(analysis: Analysis, findings: string): Promise<Output
     { name: "soil-zones.csv", content: soilZonesCsv(document.comparison) },
     { name: "findings.geojson", content: geoJsonText(findingsGeoJson(document)) },
     { name: "cells.geojson", content: geoJsonText(cellsGeoJson(analysis, layers)) },
-    { name: "report.html", content: await reportFile(document, layers) },
+    { name: "report.html", content: await reportFile(document, layers, prescriptionOf(analysis)) },
   ];
+}
+
+/** With the choices of the field's manifest; null where the field allows none, which its report then leaves out. */
+function prescriptionOf(analysis: Analysis): PrescriptionView | null {
+  try {
+    return prescriptionView(prescribe(analysis), analysis.field);
+  } catch (error) {
+    if (error instanceof PrescriptionError) return null;
+    throw error;
+  }
 }
 
 function ledgerForTerminal(analysis: Analysis, io: Io): string {

@@ -3,13 +3,18 @@ import { readFile } from "node:fs/promises";
 import { join } from "node:path";
 import type { FindingsDocument } from "../report/findings-document.ts";
 import type { MapLayers } from "../report/map-layers.ts";
+import type { PrescriptionView } from "../report/prescription-view.ts";
 import { packageRoot } from "./package-root.ts";
 
 /**
- * report.html with the document and the map's layers in it, readable without network.
+ * report.html with the document, the map's layers and the prescription (null for none) in it, readable without network.
  * @throws {Error} when the template has not been built: a fault of the installation.
  */
-export async function reportFile(document: FindingsDocument, layers: MapLayers): Promise<string> {
+export async function reportFile(
+  document: FindingsDocument,
+  layers: MapLayers,
+  prescription: PrescriptionView | null,
+): Promise<string> {
   const path = join(packageRoot(), "dist", "report", "report.html");
   let template: string;
   try {
@@ -17,7 +22,7 @@ export async function reportFile(document: FindingsDocument, layers: MapLayers):
   } catch (cause) {
     throw new Error(`the report template is missing; "npm run build" makes it`, { cause });
   }
-  return fillTemplate(template, { findings: document, "map-layers": layers });
+  return fillTemplate(template, { findings: document, "map-layers": layers, prescription });
 }
 
 /**

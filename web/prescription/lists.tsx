@@ -62,12 +62,16 @@ function AdviceList({ advice }: { advice: readonly Advice[] }) {
   );
 }
 
-/** The caution that stays in view wherever a load is set; the whole list is one click away. */
+/** Cautions that stay in view wherever a load is set; the others are one click away. */
+const IN_VIEW = 2;
+
 export function Cautions({ view, open }: { view: PrescriptionView; open: boolean }) {
-  const [first, ...others] = view.cautions;
+  const others = view.cautions.slice(IN_VIEW);
   return (
     <aside class="cautions" aria-label="Cautions">
-      <p>{first}</p>
+      {view.cautions.slice(0, IN_VIEW).map((words) => (
+        <p key={words}>{words}</p>
+      ))}
       {others.length > 0 && (
         <details open={open}>
           <summary>All cautions</summary>
