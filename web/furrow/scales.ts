@@ -14,7 +14,8 @@ export function scaleLinear(domain: [number, number], range: [number, number]): 
 /** Round values (1, 2 or 5 times a power of ten apart) from low to high, at most about `wanted` of them. */
 export function roundTicks(low: number, high: number, wanted: number): number[] {
   const span = high - low;
-  if (!(span > 0)) return [low];
+  // Values that differ by rounding alone have no round figures between them.
+  if (!(span > 1e-9 * Math.max(Math.abs(low), Math.abs(high)))) return [low];
   const rough = span / Math.max(wanted, 1);
   const power = 10 ** Math.floor(Math.log10(rough));
   const step = [1, 2, 5, 10].map((factor) => factor * power).find((size) => size >= rough)!;
