@@ -30,10 +30,10 @@ export function countDoubts({ field, causes, passes, units = "farm" }: DocumentP
   const reference = referencePopulation(field);
   const { spots } = causes;
   if (spots && reference !== null) {
-    const dropped = field.log.values.population;
     const offenders: string[] = [];
     for (let s = 0; s < spots.count; s++) {
-      const seeds = seedsBeneath(dropped, spots.beneath, s) ?? reference;
+      const rate = spots.seedsPerHa[s]!;
+      const seeds = Number.isNaN(rate) ? reference : rate;
       const stand = spots.response[s]! * reference;
       if (stand > MORE_THAN_SEEDS * seeds) offenders.push(formatQuantity(stand, "plants", units));
     }
@@ -50,22 +50,6 @@ export function countDoubts({ field, causes, passes, units = "farm" }: DocumentP
   }
   flag("two counts of one spot; both are used, as if they were two spots", doubles(counts));
   return notes;
-}
-
-/** Mean rate of the records beneath a spot; null where the log has none. */
-function seedsBeneath(
-  dropped: Float64Array | undefined,
-  beneath: { start: Int32Array; records: Int32Array },
-  spot: number,
-): number | null {
-  let [sum, count] = [0, 0];
-  for (let k = beneath.start[spot]!; k < beneath.start[spot + 1]!; k++) {
-    const rate = dropped?.[beneath.records[k]!] ?? Number.NaN;
-    if (!(rate > 0)) continue;
-    sum += rate;
-    count++;
-  }
-  return count > 0 ? sum / count : null;
 }
 
 /** Places counted again in the same row unit, as "x, y" of the frame in whole metres. */

@@ -3,7 +3,7 @@
  * the target population stand there.
  */
 import type { Field } from "../field/field.ts";
-import { median } from "../numerics/descriptive.ts";
+import { mean, median } from "../numerics/descriptive.ts";
 import { footprintCentre } from "../passes/covered-ground.ts";
 import type { Passes } from "../passes/passes.ts";
 import type { RecordGroups } from "../passes/record-groups.ts";
@@ -26,6 +26,10 @@ export interface Spots {
   zone: Int32Array;
   /** Records beneath the counted rows. */
   beneath: RecordGroups;
+  /** Seeds dropped at the very spot, seeds/ha, NaN where the log has no rate there. */
+  seedsPerHa: Float64Array;
+  /** SD of that rate over places {@link POSITION_ERROR_M} away, as a share of it: the counted rows may be the next ones. */
+  seedsSpread: Float64Array;
   /** Share of plants late, NaN where not counted. */
   lateShare: Float64Array;
   /** Number of counts that lie off the planted ground and are not used. */
@@ -44,6 +48,15 @@ export function referencePopulation(field: Field): number | null {
 
 const BIN_M = 10;
 
+/** Error of the position of a count, m each way: a receiver in the hand (our judgement). */
+export const POSITION_ERROR_M = 2;
+const SIDES = [
+  [POSITION_ERROR_M, 0],
+  [-POSITION_ERROR_M, 0],
+  [0, POSITION_ERROR_M],
+  [0, -POSITION_ERROR_M],
+] as const;
+
 /**
  * Joins the counts to the log.
  * @param zoneOfRecord soil zone of each record
@@ -61,6 +74,7 @@ export function joinCounts(field: Field, passes: Passes, zoneOfRecord: Int32Arra
   const source: number[] = [];
   const nearest: number[] = [];
   const members: number[][] = [];
+  const rates: { mean: number; spread: number }[] = [];
   for (let s = 0; s < counts.spotCount; s++) {
     const x = counts.x[s]!;
     const y = counts.y[s]!;
@@ -68,7 +82,7 @@ export function joinCounts(field: Field, passes: Passes, zoneOfRecord: Int32Arra
     if (near < 0) continue;
     const rows = Number.isNaN(counts.rowsCounted[s]!) ? 1 : counts.rowsCounted[s]!;
     const lengthM = Number.isNaN(counts.rowLengthM[s]!) ? 0 : counts.rowLengthM[s]!;
-    const beneath = recordsBeneath(passes, index, {
+    const window = {
       x,
       y,
       near,
@@ -76,11 +90,17 @@ export function joinCounts(field: Field, passes: Passes, zoneOfRecord: Int32Arra
       halfWidthM: (rows * spacingM) / 2,
       rowUnit: counts.rowUnit[s]!,
       spacingM,
-    });
+    };
+    const beneath = recordsBeneath(passes, index, window);
     if (beneath.length === 0) continue;
     source.push(s);
     nearest.push(near);
     members.push(beneath);
+    rates.push(
+      seedRate(field.log.values.population, (dx, dy) =>
+        recordsBeneath(passes, index, { ...window, x: x + dx, y: y + dy }),
+      ),
+    );
   }
 
   const count = source.length;
@@ -99,6 +119,8 @@ export function joinCounts(field: Field, passes: Passes, zoneOfRecord: Int32Arra
     alongM: Float64Array.from(nearest, (i) => passes.alongM[i]!),
     zone: Int32Array.from(nearest, (i) => zoneOfRecord[i]!),
     beneath: { start, records: Int32Array.from(members.flat()) },
+    seedsPerHa: Float64Array.from(rates, ({ mean }) => mean),
+    seedsSpread: Float64Array.from(rates, ({ spread }) => spread),
     lateShare: Float64Array.from(source, (s) => counts.lateShare[s]!),
     offGround: counts.spotCount - count,
   };
@@ -107,6 +129,29 @@ export function joinCounts(field: Field, passes: Passes, zoneOfRecord: Int32Arra
     spots.countingVariance[g] = countingVariance(counts.plants[s]!, counts.standPerHa[s]!, reference);
   }
   return spots;
+}
+
+/**
+ * Mean rate beneath the spot, and its relative SD for an error of position along either axis: root of the mean squared
+ * difference to the places on both sides, the two axes added. NaN and 0 without rates.
+ */
+function seedRate(
+  dropped: Float64Array | undefined,
+  beneathAt: (dx: number, dy: number) => number[],
+): { mean: number; spread: number } {
+  if (!dropped) return { mean: Number.NaN, spread: 0 };
+  const rateAt = (dx: number, dy: number): number => {
+    const rates = beneathAt(dx, dy)
+      .map((record) => dropped[record]!)
+      .filter((rate) => rate > 0);
+    return rates.length > 0 ? mean(rates) : Number.NaN;
+  };
+  const here = rateAt(0, 0);
+  if (Number.isNaN(here)) return { mean: here, spread: 0 };
+  const differences = SIDES.map(([dx, dy]) => rateAt(dx, dy) - here).filter((value) => !Number.isNaN(value));
+  // Four differences, two to an axis: half their sum of squares is the mean of one axis plus that of the other.
+  const squares = differences.reduce((sum, value) => sum + value ** 2, 0);
+  return { mean: here, spread: Math.sqrt(squares / 2) / here };
 }
 
 /**
