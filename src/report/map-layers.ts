@@ -3,11 +3,13 @@
  * lines, counts, digs and the cells as columns. The page gets it from its worker; the single-file report
  * carries it as a second block of JSON beside the findings, because a report has no log to read.
  */
+
 import type { Feature, FeatureCollection, LineString, MultiPolygon, Point } from "geojson";
 import type { Analysis } from "../analyse.ts";
 import type { Field, LocalFrame, LocalPolygon, Targets, TextureClass } from "../field/field.ts";
 import type { PlantingVariable } from "../field/variables.ts";
 import type { Passes } from "../passes/passes.ts";
+import { type CountProperties, countFeatures, type Position } from "./count-features.ts";
 
 export const MAP_LAYERS_SCHEMA = "evenstand/map-layers/1";
 
@@ -23,18 +25,6 @@ export interface PassProperties {
   /** Passes along the field edge: "end rows" on the page. */
   headland: boolean;
   date: string | null;
-}
-
-export interface CountProperties {
-  /** 1-based number of the spot in the file. */
-  spot: number;
-  standPerHa: number | null;
-  plants: number | null;
-  /** Share of plants late, 0..1. */
-  lateShare: number | null;
-  /** 0 where no row unit is named. */
-  rowUnit: number;
-  method: string | null;
 }
 
 export interface DigProperties {
@@ -84,7 +74,7 @@ export interface MapLayers {
 /** Layers of a loaded field that has not been analysed yet: no pass lines, no cells. */
 export function fieldLayers(field: Field): MapLayers {
   const { frame } = field;
-  const position = (x: number, y: number): [number, number] => rounded(frame.toLonLat(x, y));
+  const position = positionOf(field);
   return {
     schema: MAP_LAYERS_SCHEMA,
     bounds: boundsOf(field),
@@ -94,10 +84,14 @@ export function fieldLayers(field: Field): MapLayers {
     boundary: field.boundary ? collection([multiPolygon(frame, field.boundary, {})]) : null,
     zones: collection(zoneFeatures(field)),
     passLines: collection([]),
-    counts: collection(countFeatures(field, position)),
+    counts: collection(countFeatures(field, null, position)),
     digs: collection(digFeatures(field, position)),
     cells: emptyCells(),
   };
+}
+
+function positionOf({ frame }: Field): Position {
+  return (x, y) => rounded(frame.toLonLat(x, y));
 }
 
 /** Layers of an analysed field, with pass centre lines and cells. */
@@ -105,6 +99,7 @@ export function mapLayers(analysis: Analysis): MapLayers {
   const { field, passes } = analysis;
   return {
     ...fieldLayers(field),
+    counts: collection(countFeatures(field, analysis.parts.causes.spots, positionOf(field))),
     rowUnits: passes.rowUnitCount,
     boundary: collection([multiPolygon(field.frame, analysis.outline, {})]),
     passLines: collection(passLineFeatures(field, passes)),
@@ -213,25 +208,6 @@ function passLineFeatures(field: Field, passes: Passes): Feature<LineString, Pas
     });
   }
   return features;
-}
-
-type Position = (x: number, y: number) => [number, number];
-
-function countFeatures(field: Field, position: Position): Feature<Point, CountProperties>[] {
-  const counts = field.standCounts;
-  if (!counts) return [];
-  return Array.from({ length: counts.spotCount }, (_, i) => ({
-    type: "Feature",
-    geometry: { type: "Point", coordinates: position(counts.x[i]!, counts.y[i]!) },
-    properties: {
-      spot: i + 1,
-      standPerHa: finite(counts.standPerHa[i], 0),
-      plants: finite(counts.plants[i], 0),
-      lateShare: finite(counts.lateShare[i], 4),
-      rowUnit: counts.rowUnit[i] ?? 0,
-      method: counts.method[i] ?? null,
-    },
-  }));
 }
 
 function digFeatures(field: Field, position: Position): Feature<Point, DigProperties>[] {

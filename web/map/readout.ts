@@ -1,7 +1,8 @@
 /** One line of words for a place on the map: a piece of ground, a stand count or a dig. */
 
+import type { CountProperties } from "../../src/report/count-features.ts";
 import { formatPercent, formatQuantity, type UnitSystem } from "../../src/report/format.ts";
-import type { CountProperties, DigProperties, MapLayers } from "../../src/report/map-layers.ts";
+import type { DigProperties, MapLayers } from "../../src/report/map-layers.ts";
 import type { Ground } from "../engine/ground.ts";
 import { formatKnown } from "../words/format.ts";
 import { VARIABLE_ORDER, VARIABLES } from "../words/variables.ts";

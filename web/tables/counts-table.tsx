@@ -4,7 +4,7 @@ import { formatPercent } from "../../src/report/format.ts";
 import * as state from "../app/state.ts";
 import { usualStand } from "../map/map-data.ts";
 import { countReadout, digReadout } from "../map/readout.ts";
-import { formatKnown } from "../words/format.ts";
+import { formatBare, formatKnown, formatShareEstimate } from "../words/format.ts";
 
 export function CountsTable() {
   const layers = state.layers.value;
@@ -29,6 +29,12 @@ export function CountsTable() {
               Plants standing
             </th>
             <th scope="col" class="number">
+              90 % interval
+            </th>
+            <th scope="col" class="number">
+              Of the seeds came up
+            </th>
+            <th scope="col" class="number">
               Late
             </th>
             <th scope="col">Counted</th>
@@ -48,6 +54,10 @@ export function CountsTable() {
                 </button>
               </td>
               <td class="number">{formatKnown(properties.standPerHa, "plants", system)}</td>
+              <td class="number">{formatBare(properties.standRange, "plants", system)}</td>
+              <td class="number">
+                {properties.emerged ? formatShareEstimate({ ...properties.emerged, level: 0.9 }) : ""}
+              </td>
               <td class="number">
                 {properties.lateShare === null ? "" : formatPercent(properties.lateShare)}
               </td>
