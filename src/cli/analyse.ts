@@ -11,12 +11,16 @@ import { mapLayers } from "../report/map-layers.ts";
 import { type PrescriptionView, prescriptionView } from "../report/prescription-view.ts";
 import { passesCsv, rowUnitsCsv, soilZonesCsv } from "../report/tables.ts";
 import { openCommandField } from "./field-of-command.ts";
+import { installedChromium } from "./installed-browser.ts";
 import { type Io, mayStyle } from "./io.ts";
 import { type OutputFile, refuseForeignFolder, writeOutputFolder } from "./output-folder.ts";
+import { type Paper, printReport } from "./print-report.ts";
 import { StageClock } from "./progress.ts";
 import { reportFile } from "./report-file.ts";
 import type { AnalyseFlags } from "./run.ts";
 import { textWidth } from "./text-width.ts";
+
+const REPORT_NAME = "report.html";
 
 /**
  * Reads the field, analyses it and writes the results folder; prints the findings in words, or with `json`
@@ -25,6 +29,8 @@ import { textWidth } from "./text-width.ts";
 export async function analyse(field: string, options: AnalyseFlags, io: Io): Promise<void> {
   const folder = resolve(io.workingFolder, options.out);
   await refuseForeignFolder(folder);
+  // Before any work is done: without a browser to print with the rest would be thrown away.
+  const browser = options.pdf ? installedChromium(io) : null;
   const clock = new StageClock(io, ["read", ...STAGES, "write"]);
   try {
     clock.begin("read");
@@ -37,7 +43,9 @@ export async function analyse(field: string, options: AnalyseFlags, io: Io): Pro
     const analysis = await analyseField(loaded, { onStage: (stage) => clock.begin(stage) });
     clock.begin("write");
     const findings = jsonText(analysis.document);
-    await writeOutputFolder(folder, await outputFiles(analysis, findings));
+    const results = await outputFiles(analysis, findings);
+    if (browser) results.push(await printedReport(browser, results, options.paper));
+    await writeOutputFolder(folder, results);
     clock.end();
     io.out(options.json ? findings : ledgerForTerminal(analysis, io));
   } finally {
@@ -45,6 +53,15 @@ export async function analyse(field: string, options: AnalyseFlags, io: Io): Pro
   }
   if (options.timings) io.err(clock.timings());
   io.err(`Results are in ${options.out}; open report.html there for the map.\n`);
+}
+
+async function printedReport(
+  browser: string,
+  files: readonly OutputFile[],
+  paper: Paper,
+): Promise<OutputFile> {
+  const report = files.find(({ name }) => name === REPORT_NAME)!;
+  return { name: "report.pdf", content: await printReport(browser, String(report.content), paper) };
 }
 
 async function outputFiles(analysis: Analysis, findings: string): Promise<OutputFile[]> {
@@ -57,7 +74,7 @@ async function outputFiles(analysis: Analysis, findings: string): Promise<Output
     { name: "soil-zones.csv", content: soilZonesCsv(document.comparison) },
     { name: "findings.geojson", content: geoJsonText(findingsGeoJson(document)) },
     { name: "cells.geojson", content: geoJsonText(cellsGeoJson(analysis, layers)) },
-    { name: "report.html", content: await reportFile(document, layers, prescriptionOf(analysis)) },
+    { name: REPORT_NAME, content: await reportFile(document, layers, prescriptionOf(analysis)) },
   ];
 }
 

@@ -3,6 +3,7 @@ import { Command, CommanderError, InvalidArgumentError, Option } from "commander
 import { describeFailure, EXIT } from "./failure.ts";
 import type { Io } from "./io.ts";
 import { packageVersion } from "./package-root.ts";
+import type { Paper } from "./print-report.ts";
 import type { ReplantFlags } from "./replant.ts";
 import type { ScoutFlags } from "./scout.ts";
 
@@ -48,6 +49,10 @@ function buildProgram(io: Io): Command {
   command(program, "analyse", "find the places, their causes, their cost; write tables, map layers, report")
     .argument("<field>", "field manifest, or a folder that holds field.json")
     .requiredOption("--out <folder>", "folder for the results; made where missing")
+    .option("--pdf", "write report.pdf too, printed by an installed Chromium (PATH, or CHROMIUM names it)")
+    .addOption(
+      new Option("--paper <size>", "paper of report.pdf").choices(["letter", "a4"]).default("letter"),
+    )
     .option("--json", "print findings.json to standard output instead of the findings in words")
     .option("--timings", "print processor time per stage to standard error")
     .option("--allow-outside", "let the manifest name files outside its own folder")
@@ -105,6 +110,8 @@ function buildProgram(io: Io): Command {
 
 export interface AnalyseFlags {
   out: string;
+  pdf?: boolean;
+  paper: Paper;
   json?: boolean;
   timings?: boolean;
   allowOutside?: boolean;

@@ -73,7 +73,7 @@ export function csvTable<Row>(columns: readonly TableColumn<Row>[], rows: readon
 
 /**
  * One cell. A number keeps at most six significant digits (a count its every digit); text that a spreadsheet
- * would take for a formula (leading = + - @, tab or return) gets an apostrophe before it.
+ * would take for a formula (leading = + - @, also full-width, tab, return or line feed) gets an apostrophe before it.
  */
 export function csvCell(value: TableCell): string {
   if (value === null) return "";
@@ -81,6 +81,6 @@ export function csvCell(value: TableCell): string {
     if (!Number.isFinite(value)) return "";
     return String(Number.isInteger(value) ? value : Number(value.toPrecision(6)));
   }
-  const defused = /^[=+\-@\t\r]/.test(value) ? `'${value}` : value;
+  const defused = /^[=+\-@\t\r\n\uFF1D\uFF0B\uFF0D\uFF20]/.test(value) ? `'${value}` : value;
   return /[",\r\n]/.test(defused) ? `"${defused.replaceAll('"', '""')}"` : defused;
 }
