@@ -5,7 +5,7 @@ import type { UnitSystem } from "./format.ts";
 import { weightedMean } from "./numerics/descriptive.ts";
 import { adviceFor } from "./prescription/advice.ts";
 import { channelOf, ratesFor, type TodaysPair } from "./prescription/channel.ts";
-import { chooseLoads, type LearntZone, learnZone, todayFor } from "./prescription/decide.ts";
+import { chooseLoads, type LearntZone, learnZones, todayFor } from "./prescription/decide.ts";
 import { editRefusal } from "./prescription/edit-refusal.ts";
 import { gatherEvidence, NO_SOIL_ZONE } from "./prescription/evidence.ts";
 import { drawnLoads, ratesOnGround, usualHeading } from "./prescription/ground-loads.ts";
@@ -41,7 +41,7 @@ const learnt = new WeakMap<Analysis, LearntZone[]>();
 function learn(analysis: Analysis): LearntZone[] {
   const known = learnt.get(analysis);
   if (known) return known;
-  const zones = gatherEvidence(analysis).map(learnZone);
+  const zones = learnZones(gatherEvidence(analysis));
   learnt.set(analysis, zones);
   return zones;
 }

@@ -3,6 +3,7 @@ import { MARGIN_BANDS } from "../compare/thresholds.ts";
 import type { TodaysLoad, ZoneEvidence } from "./evidence.ts";
 import { type HoldBack, holdBack } from "./hold-back.ts";
 import { bandShiftN, LIMITS, responsePrior } from "./limits.ts";
+import { fitNoise } from "./noise.ts";
 import {
   type EvidenceGrade,
   type GainEstimate,
@@ -12,7 +13,15 @@ import {
   type Outcome,
   type PrescriptionSettings,
 } from "./prescription.ts";
-import { bestTarget, gainOf, type LoadShares, learnResponse, meanGain, type Posterior } from "./response.ts";
+import {
+  bestTarget,
+  gainOf,
+  type LoadShares,
+  learnResponse,
+  learnResponses,
+  meanGain,
+  type Posterior,
+} from "./response.ts";
 import { liftCap, limitedLoad, wholeStep } from "./steps.ts";
 
 /** What a zone taught, before any setting of the user. */
@@ -38,18 +47,34 @@ export interface ZoneChoice {
   limited: boolean;
 }
 
-/** Learns a zone's response; the costly part, the same for all settings. */
-export function learnZone(evidence: ZoneEvidence): LearntZone {
-  const { texture, moisture, informative, spots } = evidence;
-  const posterior = learnResponse(responsePrior(texture, moisture), informative ? spots : null);
-  const target = bestTarget(posterior);
-  const best = {} as LearntZone["best"];
-  for (const state of MOISTURES) {
-    best[state] = informative
-      ? shifted(target, bandShiftN(moisture, state))
-      : startingPoint(bestTarget(learnResponse(responsePrior(texture, state), null)), state);
+/** Rounds of learning the response and fitting the noise to what it leaves. */
+const ROUNDS = 2;
+
+/** Learns the zones' responses together; the costly part, the same for all settings. */
+export function learnZones(evidence: readonly ZoneEvidence[]): LearntZone[] {
+  const toLearn = evidence.map(({ texture, moisture, informative, spots }) => ({
+    prior: responsePrior(texture, moisture),
+    spots: informative ? spots : null,
+  }));
+  let posteriors = learnResponses(toLearn);
+  for (let round = 1; round < ROUNDS; round++) {
+    const fitted = toLearn.flatMap(({ spots }, k) => (spots ? [{ spots, posterior: posteriors[k]! }] : []));
+    const covariance = fitNoise(fitted);
+    if (!covariance) break;
+    for (const zone of toLearn) if (zone.spots) zone.spots = { ...zone.spots, covariance };
+    posteriors = learnResponses(toLearn);
   }
-  return { evidence, heldBackBy: holdBack(evidence), best, posterior };
+  return evidence.map((zone, k) => {
+    const posterior = posteriors[k]!;
+    const target = bestTarget(posterior);
+    const best = {} as LearntZone["best"];
+    for (const state of MOISTURES) {
+      best[state] = zone.informative
+        ? shifted(target, bandShiftN(zone.moisture, state))
+        : startingPoint(bestTarget(learnResponse(responsePrior(zone.texture, state), null)), state);
+    }
+    return { evidence: zone, heldBackBy: holdBack(zone), best, posterior };
+  });
 }
 
 /** Today's load for a state: of the ground planted in it, else of the ground most of the zone was planted in. */

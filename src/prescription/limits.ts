@@ -132,6 +132,13 @@ export const LIMITS = {
     meaning: "SD of the stand from spot to spot beyond counting, where the field's own cannot be worked out",
     source: judgement,
   },
+  fieldOffset: {
+    value: 30 * LBF,
+    unit: "N",
+    farm: "30 lb",
+    meaning: "SD of what all knees of a field may be off the prior together",
+    source: judgement,
+  },
   caution: {
     value: 1.5,
     unit: "1",
@@ -163,7 +170,7 @@ export interface ResponsePrior {
  * middle of MARGIN_BANDS. Our judgement.
  */
 const KNEES_LBF: Readonly<Record<Moisture, { low: number; high: number }>> = {
-  damp: { low: 35, high: 115 },
+  damp: { low: 32, high: 112 },
   fit: { low: 45, high: 200 },
   dry: { low: 70, high: 280 },
 };
@@ -174,8 +181,8 @@ const LOW_KNEE_BY_TEXTURE_LBF: Readonly<Record<Exclude<TextureClass, null>, numb
   "sandy loam": -4,
   loam: 0,
   "silt loam": 0,
-  "clay loam": 4,
-  clay: 6,
+  "clay loam": 3,
+  clay: 4,
 };
 
 /** SD of the knees, lb, and of the natural logarithm of the slopes. Our judgement. */

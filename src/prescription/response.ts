@@ -40,47 +40,127 @@ export interface LoadShares {
   share: Float64Array;
 }
 
-const KNEES = 13;
+const KNEES = 17;
 const SLOPES = 5;
-/** Reach of the grid in prior SD. */
-const KNEE_REACH = 2.6;
+/** Reach of the grid of the knees beyond their prior middle, lb; a knee at or below no load is no knee. */
+const LOW_REACH_LBF = { below: 130, above: 130 } as const;
+const HIGH_REACH_LBF = { below: 150, above: 190 } as const;
+const LEAST_KNEE_LBF = -20;
+/** Reach of the slopes in prior SD. */
 const SLOPE_REACH = 2;
+/** Offsets of the field from the prior that are weighed, lb: all its knees together. */
+const OFFSETS_LBF = [-100, -80, -60, -40, -20, 0, 20, 40, 60, 80, 100] as const;
 /** Loads that are tried, N. */
 const TRIED = Float64Array.from({ length: 321 }, (_, k) => (k + 5) * LBF);
 const LEVEL = 0.9;
 
-/** Prior, or where spots are given the posterior, of a zone's response. */
+/** A zone's prior and, where they teach something, its spots. */
+export interface ZoneToLearn {
+  prior: ResponsePrior;
+  spots: ZoneSpots | null;
+}
+
+/** The response of one zone by itself. */
 export function learnResponse(prior: ResponsePrior, spots: ZoneSpots | null): Posterior {
-  const low = gridOf(prior.lowKnee, KNEES, KNEE_REACH);
-  const high = gridOf(prior.highKnee, KNEES, KNEE_REACH);
-  const logLow = gridOf(prior.logLowSlope, SLOPES, SLOPE_REACH);
-  const logHigh = gridOf(prior.logHighSlope, SLOPES, SLOPE_REACH);
+  return learnResponses([{ prior, spots }])[0]!;
+}
+
+/**
+ * Prior, or where spots are given the posterior, of each zone's response. The zones of a field share an offset of their
+ * knees from the prior (the spring, the planter, its load sensors); it is learnt from all of them and averaged over.
+ */
+export function learnResponses(zones: readonly ZoneToLearn[]): Posterior[] {
+  const learning = zones.map(startLearning);
+  const logChance = OFFSETS_LBF.map(
+    (offset) =>
+      -0.5 * ((offset * LBF) / LIMITS.fieldOffset.value) ** 2 +
+      learning.reduce((sum, zone) => sum + zone.logEvidence(offset * LBF), 0),
+  );
+  const chance = shares(Float64Array.from(logChance));
+  return learning.map((zone) => zone.posterior(chance));
+}
+
+/** The grid of a zone, its likelihood, and what an offset makes of its prior. */
+function startLearning({ prior, spots }: ZoneToLearn) {
+  const { lowKnee, highKnee, logLowSlope, logHighSlope } = prior;
+  const low = between(
+    Math.max(LEAST_KNEE_LBF * LBF, lowKnee.mean - LOW_REACH_LBF.below * LBF),
+    lowKnee.mean + LOW_REACH_LBF.above * LBF,
+    KNEES,
+  );
+  const high = between(
+    Math.max(0, highKnee.mean - HIGH_REACH_LBF.below * LBF),
+    highKnee.mean + HIGH_REACH_LBF.above * LBF,
+    KNEES,
+  );
+  const logLow = gridOf(logLowSlope);
+  const logHigh = gridOf(logHighSlope);
   const lowSlope = logLow.map(Math.exp);
   const highSlope = logHigh.map(Math.exp);
   const seen = spots && spots.marginN.length > 1 ? whitened(spots, low, high) : null;
-  const weight = new Float64Array(KNEES * KNEES * SLOPES * SLOPES);
+  // Slopes do not move with the offset: what the spots say of them is fixed node by node.
+  const fixed = new Float64Array(KNEES * KNEES * SLOPES * SLOPES);
   let at = 0;
-  let best = Number.NEGATIVE_INFINITY;
   for (let i = 0; i < KNEES; i++) {
     for (let j = 0; j < KNEES; j++) {
       for (let k = 0; k < SLOPES; k++) {
         for (let l = 0; l < SLOPES; l++) {
-          const logWeight =
-            logDensity(low[i]!, prior.lowKnee) +
-            logDensity(high[j]!, prior.highKnee) +
-            logDensity(logLow[k]!, prior.logLowSlope) +
-            logDensity(logHigh[l]!, prior.logHighSlope) -
-            (seen ? seen(i, j, lowSlope[k]!, highSlope[l]!) / (2 * LIMITS.caution.value) : 0);
-          weight[at++] = logWeight;
-          if (logWeight > best) best = logWeight;
+          const misfit = seen ? seen(i, j, lowSlope[k]!, highSlope[l]!) / (2 * LIMITS.caution.value) : 0;
+          fixed[at++] = logDensity(logLow[k]!, logLowSlope) + logDensity(logHigh[l]!, logHighSlope) - misfit;
         }
       }
     }
   }
-  let sum = 0;
-  for (let n = 0; n < at; n++) sum += weight[n] = Math.exp(weight[n]! - best);
-  for (let n = 0; n < at; n++) weight[n] = weight[n]! / sum;
-  return { low, high, lowSlope, highSlope, weight };
+  const best = fixed.reduce((most, value) => Math.max(most, value), Number.NEGATIVE_INFINITY);
+  for (let n = 0; n < fixed.length; n++) fixed[n] = Math.exp(fixed[n]! - best);
+  /** Chance of each pair of knees under an offset: each column sums to 1, so that offsets compare fairly. */
+  const knees = (offsetN: number) => ({
+    byLow: shares(low.map((knee) => logDensity(knee - offsetN, lowKnee))),
+    byHigh: shares(high.map((knee) => logDensity(knee - offsetN, highKnee))),
+  });
+  const overPairs = (offsetN: number, take: (pair: number, chance: number) => void): void => {
+    const { byLow, byHigh } = knees(offsetN);
+    for (let i = 0; i < KNEES; i++)
+      for (let j = 0; j < KNEES; j++) take(i * KNEES + j, byLow[i]! * byHigh[j]!);
+  };
+  const slopes = SLOPES * SLOPES;
+  const ofPair = Float64Array.from({ length: KNEES * KNEES }, (_, pair) =>
+    fixed.subarray(pair * slopes, (pair + 1) * slopes).reduce((sum, value) => sum + value, 0),
+  );
+  const evidence = (offsetN: number): number => {
+    let sum = 0;
+    overPairs(offsetN, (pair, chance) => {
+      sum += chance * ofPair[pair]!;
+    });
+    return sum;
+  };
+  return {
+    logEvidence: (offsetN: number): number => Math.log(evidence(offsetN)),
+    posterior: (chances: Float64Array): Posterior => {
+      const pairs = new Float64Array(KNEES * KNEES);
+      OFFSETS_LBF.forEach((offset, o) => {
+        const share = chances[o]! / evidence(offset * LBF);
+        overPairs(offset * LBF, (pair, chance) => {
+          pairs[pair]! += share * chance;
+        });
+      });
+      const weight = fixed.map((value, node) => value * pairs[Math.floor(node / slopes)]!);
+      const total = weight.reduce((sum, value) => sum + value, 0);
+      return { low, high, lowSlope, highSlope, weight: weight.map((value) => value / total) };
+    },
+  };
+}
+
+/** Shares from logarithms: exponentials that sum to 1. */
+function shares(logs: Float64Array): Float64Array {
+  const most = Math.max(...logs);
+  const values = logs.map((log) => Math.exp(log - most));
+  const sum = values.reduce((total, value) => total + value, 0);
+  return values.map((value) => value / sum);
+}
+
+function between(first: number, last: number, count: number): Float64Array {
+  return Float64Array.from({ length: count }, (_, k) => first + ((last - first) * k) / (count - 1));
 }
 
 /** Best load under the posterior with the control error built in, and the range as good within 0.3 points. */
@@ -98,6 +178,19 @@ export function bestTarget(posterior: Posterior): MarginTarget {
   while (first > 0 && expected[first - 1]! >= enough) first--;
   while (last + 1 < expected.length && expected[last + 1]! >= enough) last++;
   return { targetN: TRIED[best]!, lowN: TRIED[first]!, highN: TRIED[last]! };
+}
+
+/** Posterior mean of the stand at loads that are known, less the zone's level: 0 or below. */
+export function expectedStand(posterior: Posterior, marginN: Float64Array): Float64Array {
+  const { byLow, byHigh } = marginalSlopes(posterior);
+  return marginN.map((load) => {
+    let sum = 0;
+    for (let i = 0; i < KNEES; i++) {
+      sum -= byLow[i]! * Math.max(0, posterior.low[i]! - load);
+      sum -= byHigh[i]! * Math.max(0, load - posterior.high[i]!);
+    }
+    return sum;
+  });
 }
 
 /** Mean of {@link gainOf} alone, which is quick to work out. */
@@ -186,8 +279,8 @@ function lessToday(now: Float64Array, knees: Float64Array, today: LoadShares, si
   });
 }
 
-function gridOf({ mean, sd }: NormalPrior, count: number, reach: number): Float64Array {
-  return Float64Array.from({ length: count }, (_, k) => mean + sd * reach * ((2 * k) / (count - 1) - 1));
+function gridOf({ mean, sd }: NormalPrior): Float64Array {
+  return between(mean - SLOPE_REACH * sd, mean + SLOPE_REACH * sd, SLOPES);
 }
 
 function logDensity(value: number, { mean, sd }: NormalPrior): number {

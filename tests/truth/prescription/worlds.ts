@@ -2,7 +2,7 @@
  * Invented fields whose response of stand to load is known, to judge the prescription on. Three soil zones, a bar log,
  * counts by hand. Worlds:
  *   trapezoid: knees and slopes drawn about figures of the world's own, other than the tool's prior;
- *   moved: the same with both knees 55 lb off, up or down;
+ *   moved: the same with both knees 55 lb off, up or down, the lower one no lower than 20 lb;
  *   smooth: no knees at all: the loss falls off exponentially with load and rises with its square.
  * Loads vary over the ground by a slow surface and by noise; the stand by an exponential field and by counting. All
  * figures are our own invention.
@@ -75,7 +75,7 @@ export function makeField(world: World, seed: number, spotCount: number): TrueFi
   const general = between(random, 45, 200);
   const settings = SOILS.map(() => Math.max(15, general + 35 * normal(random)));
   const surface = randomSurface(random, 3, 60);
-  const spread = between(random, 22, 45);
+  const spread = between(random, 32, 55);
   const waves = [between(random, 0, 6), between(random, 0, 6)];
   const zoneAt = (x: number, y: number): number => {
     const share =
@@ -149,8 +149,9 @@ function drawLoss(random: Random, world: World, knees: { low: number; high: numb
     const press = 0.035 * (100 / knees.high) ** 2 * Math.exp(0.35 * normal(random));
     return (load) => contact * Math.exp(-load / reach) + press * (load / 100) ** 2;
   }
-  const low = Math.max(0, knees.low + off + 13 * normal(random));
-  const high = Math.max(low + 20, knees.high + off + 35 * normal(random));
+  // Wheels that do not touch hold no depth, and there is a window of loads that do no harm.
+  const low = Math.max(20, knees.low + off + 13 * normal(random));
+  const high = Math.max(low + 50, knees.high + off + 35 * normal(random));
   const lowSlope = 0.0018 * Math.exp(0.4 * normal(random));
   const highSlope = 0.0008 * Math.exp(0.4 * normal(random));
   return (load) => lowSlope * Math.max(0, low - load) + highSlope * Math.max(0, load - high);

@@ -1,0 +1,18 @@
+/** A few fields of the tuning seeds: a change that spoils the decision shows here. The table is measured apart. */
+import { describe, expect, it } from "vitest";
+import { regretOf } from "./regret.ts";
+import { FIRST_SEED } from "./worlds.ts";
+
+/** Fields whose loads of last spring cost two points and more. */
+const SEEDS = [1, 3, 10].map((k) => FIRST_SEED.tuning + k);
+
+describe("on three invented fields whose response is known", () => {
+  it("the decision leaves half a point of what last spring's loads cost, and limits make no field worse", async () => {
+    for (const seed of SEEDS) {
+      const field = await regretOf("trapezoid", seed, 100);
+      expect(field.today, String(seed)).toBeGreaterThan(2);
+      expect(field.decided, String(seed)).toBeLessThan(0.5);
+      expect(field.limited, String(seed)).toBeLessThan(field.today);
+    }
+  });
+});
