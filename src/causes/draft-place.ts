@@ -44,6 +44,7 @@ export function draftPlace(context: DraftContext, place: Place, predicted: Recor
   const attribution = attribute(predicted, place.basis === "cleared" ? null : place.deficit, {
     digSupport: support,
     followsPasses: place.guided && touched.whole,
+    predictedByLog: place.guided,
   });
   const dugProof = digs.length >= 2 && support(attribution.cause) >= PROOF_BY_DIGS;
   let areaM2 = 0;
@@ -54,6 +55,7 @@ export function draftPlace(context: DraftContext, place: Place, predicted: Recor
     basis: place.basis === "predicted" && dugProof ? "counted" : place.basis,
     detail: attribution.cause === "soil-or-weather" ? soilDetail(field.digs, digs) : null,
     pValue: place.pValue,
+    alongSoilBorder: !place.guided && liesAlongSoilBorder(place.cells, cells),
     polygons,
     areaM2,
     inside,
@@ -106,6 +108,26 @@ function zonesOf(members: Int32Array, cells: Cells, field: Field): string[] {
     .filter((entry) => entry.share >= 0.2)
     .sort((a, b) => b.share - a.share)
     .map((entry) => entry.name);
+}
+
+/** A place with this share of its cells near a border of soils may be a matter of the soil map (our judgement). */
+const MOSTLY_AT_BORDER = 0.6;
+/** A cell whose middle lies this near to the middle of a cell of other soil is about 15 m from the border, m. */
+const NEAR_BORDER_M = 21;
+const FEWEST_CELLS = 3;
+
+/** True where most of the place lies along a border of soil zones, where a soil map that is off makes strips. */
+function liesAlongSoilBorder(members: Int32Array, cells: Cells): boolean {
+  if (members.length < FEWEST_CELLS) return false;
+  const near = members.filter((cell) => {
+    const zone = cells.zone[cell]!;
+    return cells.x.some(
+      (x, other) =>
+        cells.zone[other] !== zone &&
+        (x - cells.x[cell]!) ** 2 + (cells.y[other]! - cells.y[cell]!) ** 2 <= NEAR_BORDER_M ** 2,
+    );
+  });
+  return near.length >= MOSTLY_AT_BORDER * members.length;
 }
 
 /** State of the ground over most of the place. */

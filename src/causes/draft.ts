@@ -16,6 +16,8 @@ export interface Draft extends Attribution {
   areaM2: number;
   /** 1 for every record of the place. */
   inside: Uint8Array;
+  /** True for a place that only counts show and that lies along a border of soils. */
+  alongSoilBorder?: boolean;
   /** Our pass numbers where the place is specific to some passes, else empty. */
   passes: number[];
   rowUnits: number[];

@@ -7,7 +7,7 @@ import { type CountedLoss, countedLoss } from "../cluster/counterfactual.ts";
 import { usualSpacing } from "../cluster/covariance-fit.ts";
 import { findGroups } from "../cluster/find-groups.ts";
 import { findRiskRegions, guidedCandidates, type RiskRegion } from "../cluster/guided.ts";
-import { cellNeighbours, type Neighbours, neighboursWithin } from "../cluster/neighbours.ts";
+import { cellNeighbours, type Neighbours, neighboursWithin, withNeighbours } from "../cluster/neighbours.ts";
 import { layOutPasses } from "../cluster/pass-layout.ts";
 import { FACTORS, type Factor, type PredictedLoss } from "../cluster/predicted-loss.ts";
 import type { ScanGroup } from "../cluster/score-scan.ts";
@@ -17,6 +17,7 @@ import { THRESHOLDS } from "../compare/thresholds.ts";
 import { hashNumbers } from "../numerics/random.ts";
 import type { Spots } from "../stand/spots.ts";
 import type { Basis } from "./causes.ts";
+import { drawnIn, measuredSpots } from "./counted-place.ts";
 
 /** Fewer counts than this cannot tell the field's own patchiness from a place (our judgement). */
 export const FEWEST_COUNTS = 12;
@@ -134,7 +135,10 @@ export function findPlaces(input: PlaceSearchInput): PlaceSearch {
   const grounds = mergeTouching(confirmed, neighbours);
   const inGroup = new Uint8Array(spots.count);
   for (const ground of grounds) {
-    for (const spot of [...ground.members, ...spotsOn(ground.cells, cellOfSpot)]) inGroup[spot] = 1;
+    // What counts draw is known to a cell or two only: sound ground begins further out.
+    const beside = withNeighbours(ground.cells, neighbours);
+    const wide = ground.guided ? beside : withNeighbours(beside, neighbours);
+    for (const spot of [...ground.members, ...spotsOn(wide, cellOfSpot)]) inGroup[spot] = 1;
   }
   const lossOf = (members: readonly number[]): CountedLoss | null =>
     countedLoss({
@@ -149,12 +153,11 @@ export function findPlaces(input: PlaceSearchInput): PlaceSearch {
   const found = grounds.map((ground): Place => {
     const inside = spotsOn(ground.cells, cellOfSpot);
     const members = inside.length >= 2 ? inside : ground.members;
-    // Spots picked one by one for being low overstate the loss; the tested shape was picked as a whole.
-    const measured = ground.guided ? members : [...new Set([...members, ...ground.members])];
+    const own = lossOf(ground.guided ? members : measuredSpots(members, ground.members));
     return {
       cells: ground.cells,
       basis: "counted",
-      deficit: lossOf(measured),
+      deficit: ground.guided || !own ? own : drawnIn(own),
       pValue: ground.pValue,
       spots: members,
       outlineErrorM: ground.guided ? 0 : 0.5 * spacingM,

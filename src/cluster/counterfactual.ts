@@ -28,7 +28,7 @@ export interface LossInput {
   model: { covariance: CovarianceModel; patchiness: Float64Array };
   /** Indices of the places in the group. */
   members: readonly number[];
-  /** 1 for places in any group: they are no measure of health. */
+  /** 1 for places in any group or right beside one (half of such a count may lie in it): they are no measure of health. */
   inGroup: Uint8Array;
   /** Loss the log predicts at each place, share; places with more than 1.5 points are not healthy. */
   planting: Float64Array;

@@ -26,6 +26,12 @@ export interface GroupSearch extends ScanResult {
 const LENIENT_ALPHA = 0.5;
 const FIRST_LOOK_SIMULATIONS = 199;
 
+/** What the free family's scores are divided by, by how the covariance was estimated (measured on simulated fields). */
+const INFLATION: Record<StandModel["method"], number> = {
+  "restricted likelihood": 1.15,
+  "robust variogram": 1.3,
+};
+
 /** Finds the groups of a field; same input and seed, same answer. */
 export function findGroups(
   input: GroupSearchInput,
@@ -39,7 +45,7 @@ export function findGroups(
         factor: model.factor,
         adjusted: model.adjusted,
       },
-      settings,
+      { inflation: INFLATION[model.method], ...settings },
     );
   const firstModel = fitStandModel(input);
   const first = look(firstModel, { ...options, alpha: LENIENT_ALPHA, simulations: FIRST_LOOK_SIMULATIONS });

@@ -131,6 +131,9 @@ export function fastSpeed(field: Field, speeds: Float64Array): number {
   return Math.max(T.fastKnee.value, usual * (1 + T.fastShare.value));
 }
 
+/** Loss by skips that speed accounts for where ground was driven too fast; more of it is the meter's (our judgement). */
+const MISSES_OF_SPEED = 0.06;
+
 /**
  * Predicted loss of each group by factor.
  * @param depthSdMm spread of depth along the row by group (NaN where unknown), or null
@@ -162,7 +165,9 @@ export function predictLoss(
     // A skipped seed also lowers the rate: it is paid for once.
     const rate = Math.max(0, (average(doses.rate) || 0) - misses);
     if (speed > fast) {
-      loss["excess-speed"][g] = light + shallow + uneven + misses;
+      const ofSpeed = Math.min(misses, MISSES_OF_SPEED);
+      loss["excess-speed"][g] = light + shallow + uneven + ofSpeed;
+      loss.misses[g] = misses - ofSpeed;
     } else {
       const ranLight =
         margin < T.lowMeanMargin.value ||

@@ -1,9 +1,10 @@
 /** Zones, planting losses and covariance of the stand, estimated in turn. */
 import { cholesky } from "../numerics/cholesky.ts";
-import { mean, median, medianAbsoluteDeviation } from "../numerics/descriptive.ts";
+import { median, medianAbsoluteDeviation } from "../numerics/descriptive.ts";
 import type { CovarianceModel } from "./covariance.ts";
 import { covarianceMatrix } from "./covariance.ts";
-import { fitByRestrictedLikelihood, fitByRobustVariogram } from "./covariance-fit.ts";
+import { fitByRestrictedLikelihood, fitByRobustVariogram, usualSpacing } from "./covariance-fit.ts";
+import { type Patchiness, patchinessByPlace, patchinessByZone } from "./patchiness.ts";
 import type { ZoneModel } from "./zone-model.ts";
 import { fitZoneModel, zoneColumns } from "./zone-model.ts";
 
@@ -23,7 +24,7 @@ export interface StandModelInput {
 
 export interface StandModel extends ZoneModel {
   covariance: CovarianceModel;
-  /** k of each point: how much patchier its zone is than the field. */
+  /** k of each point: how much patchier its zone, or with many points its surroundings, are than the field. */
   patchiness: Float64Array;
   /** Lower Cholesky factor of the covariance of all points, row-major. */
   factor: Float64Array;
@@ -57,17 +58,17 @@ export function fitStandModel(input: StandModelInput, leftOut: Uint8Array | null
 
   const start = medianAbsoluteDeviation(withinZones(response, zone)) || 0.02;
   let covariance: CovarianceModel = { spatialVariance: 0, rangeM: 25, nuggetVariance: start ** 2 };
-  let patchinessOf = new Map<number, number>();
-  const patchinessAt = (zones: Int32Array): Float64Array =>
-    Float64Array.from(zones, (index) => patchinessOf.get(index) ?? 1);
+  let patchinessAt: Patchiness = (at) => new Float64Array(at.x.length).fill(1);
   const zonesGiven = (): ZoneModel => {
-    const matrix = covarianceMatrix(covariance, x, y, countingVariance, patchinessAt(zone));
+    const matrix = covarianceMatrix(covariance, x, y, countingVariance, patchinessAt({ x, y, zone }));
     return fitZoneModel({ response, zone, losses, factor: cholesky(matrix, kept.length) });
   };
   for (let round = 0; round < ROUNDS; round++) {
     const { residual } = zonesGiven();
-    patchinessOf = patchinessByZone(residual, zone, countingVariance);
-    const scale = patchinessAt(zone);
+    const seen = { x, y, zone, residual, countingVariance };
+    patchinessAt =
+      method === "robust variogram" ? patchinessByPlace(seen, usualSpacing(x, y)) : patchinessByZone(seen);
+    const scale = patchinessAt(seen);
     const even = (values: Float64Array, power = 1): Float64Array =>
       values.map((value, i) => value / scale[i]! ** power);
     const data = {
@@ -89,7 +90,7 @@ export function fitStandModel(input: StandModelInput, leftOut: Uint8Array | null
     const { share } = zones.response[factorName]!;
     for (let i = 0; i < residual.length; i++) residual[i] = residual[i]! + share * loss[i]!;
   }
-  const patchiness = patchinessAt(input.zone);
+  const patchiness = patchinessAt(input);
   return {
     ...zones,
     adjusted,
@@ -117,38 +118,6 @@ function keptPoints(zone: Int32Array, leftOut: Uint8Array | null): number[] {
   return points.filter(
     (i) => !leftOut[i] || (left.get(zone[i]!) ?? 0) <= SMALLEST_ZONE_SHARE * total.get(zone[i]!)!,
   );
-}
-
-/** Points that the field's own spread counts for in a zone's: few points say little of it (our judgement). */
-const BORROWED_POINTS = 10;
-const PATCHINESS_LIMITS = [0.8, 2.5] as const;
-
-/**
- * How much patchier each zone is than the field: robust SD of its residuals, without what counting adds,
- * against that of all, drawn towards 1. One noise level for all raised a false alarm on 12 to 25 % of simulated
- * fields with one zone twice as patchy; this way it is 0 to 8 %.
- */
-function patchinessByZone(
-  residual: Float64Array,
-  zone: Int32Array,
-  countingVariance: Float64Array | null,
-): Map<number, number> {
-  const spreadOf = (values: Float64Array, counting: Float64Array | null): number => {
-    const seen = medianAbsoluteDeviation(values) ** 2;
-    return Math.max(seen / 4, seen - (counting ? mean(counting) : 0));
-  };
-  const overall = spreadOf(residual, countingVariance);
-  const patchiness = new Map<number, number>();
-  for (const index of new Set(zone)) {
-    const inZone = (_: number, i: number): boolean => zone[i] === index;
-    const own = residual.filter(inZone);
-    const spread = spreadOf(own, countingVariance?.filter(inZone) ?? null);
-    const ratio =
-      (own.length * spread + BORROWED_POINTS * overall) / ((own.length + BORROWED_POINTS) * overall);
-    const [least, most] = PATCHINESS_LIMITS;
-    patchiness.set(index, Math.min(most, Math.max(least, Math.sqrt(ratio) || 1)));
-  }
-  return patchiness;
 }
 
 /** Response minus the median of its zone. */

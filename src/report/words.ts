@@ -110,6 +110,11 @@ export function seenWords(
     );
   }
   say(STAND_FIGURES);
+  if (draft.alongSoilBorder) {
+    lines.push(
+      "most of it lies along the border of two soils: where the soil map is off, ground that is only the other soil looks short",
+    );
+  }
   if (draft.fill) lines.push(fillWords(draft.fill, system));
   return lines;
 }

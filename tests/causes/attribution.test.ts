@@ -9,7 +9,7 @@ import { digsOf, losses, type OneDig } from "./support/parts.ts";
 /** A cause is named from this probability on, by definition of `undetermined`. */
 const NAMED_FROM = 0.7;
 
-const NO_DIGS: Evidence = { digSupport: () => 0, followsPasses: false };
+const NO_DIGS: Evidence = { digSupport: () => 0, followsPasses: false, predictedByLog: false };
 
 function probabilityOf(attribution: Attribution, cause: Cause): number {
   if (attribution.cause === cause && cause !== "undetermined") return attribution.probability;
@@ -150,6 +150,24 @@ describe("planting against the ground", () => {
     for (let k = 1; k < known.length; k++) expect(known[k]).toBeGreaterThan(known[k - 1]!);
   });
 
+  test("counts that agree with a place the log predicts never lower the probability of planting", () => {
+    const total = fc.double({ min: 0.025, max: 0.2, noNaN: true });
+    const error = fc.double({ min: 0.003, max: 0.05, noNaN: true });
+    fc.assert(
+      fc.property(fc.constantFrom(...FACTORS), total, error, (factor, estimate, standardError) => {
+        const predicted = losses({ [factor]: estimate });
+        const alone = planting(attribute(predicted, null, NO_DIGS));
+        const counted = attribute(
+          predicted,
+          { estimate, standardError },
+          { ...NO_DIGS, predictedByLog: true },
+        );
+        expect(planting(counted)).toBeGreaterThanOrEqual(alone - 0.001);
+      }),
+      { numRuns: 200 },
+    );
+  });
+
   test("a deficit of whole passes is less likely the ground's", () => {
     const predicted = losses({ "excess-speed": 0.05 });
     const measured = { estimate: 0.09, standardError: 0.02 };
@@ -179,7 +197,7 @@ describe("digs move the probability of the cause they show", () => {
     const withDigs = (list: OneDig[]): number => {
       const digs = digsOf(list);
       const digSupport = (candidate: Cause) => digLogLikelihood(digs, [...list.keys()], candidate, target);
-      return probabilityOf(attribute(predicted, deficit, { digSupport, followsPasses: false }), cause);
+      return probabilityOf(attribute(predicted, deficit, { ...NO_DIGS, digSupport }), cause);
     };
     const sound: OneDig = { smear: "none", furrow: "closed", seedState: "fine", depthMm: target };
     const none = withDigs([]);
