@@ -11,11 +11,8 @@ export function Drivers({ document }: { document: FindingsDocument }) {
     <section aria-labelledby="drivers-title">
       <h3 id="drivers-title">What depth and load change with</h3>
       <ul class="plain-list">
-        {drivers.map(({ words, low, high }) => (
-          <li key={words}>
-            {words}
-            {low <= 0 && high >= 0 && <span class="small">; may be nothing</span>}
-          </li>
+        {drivers.map(({ words }) => (
+          <li key={words}>{words}</li>
         ))}
       </ul>
       <p class="small">Within a soil zone, the other drivers held; whole passes are what is compared.</p>

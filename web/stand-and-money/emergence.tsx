@@ -34,10 +34,12 @@ function Days({ part, system }: { part: EmergencePart; system: UnitSystem }) {
         <tbody>
           {part.days.map((day) => (
             <tr key={day.planted}>
-              <th scope="row">{day.planted}</th>
+              <th scope="row">
+                <time>{day.planted}</time>
+              </th>
               <td>{day.expected ?? "after the weather ends"}</td>
               <td>
-                {day.earliest ?? "later"} to {day.latest ?? "later"}
+                <time>{day.earliest ?? "later"}</time> to <time>{day.latest ?? "later"}</time>
               </td>
               <td class="number">
                 {day.degreeDaysF.estimate.toFixed(0)} ({day.degreeDaysF.low.toFixed(0)} to{" "}

@@ -110,11 +110,7 @@ function Sums({ basis, document, system }: Props & { basis: ReplantBasis }) {
         </label>
       </fieldset>
       <div aria-live="polite">
-        {typeof plan === "string" ? (
-          <p class="none">{plan}</p>
-        ) : (
-          plan.places.map((place) => <PlaceTable key={place.id} place={place} plan={plan} system={system} />)
-        )}
+        {typeof plan === "string" ? <p class="none">{plan}</p> : <Places plan={plan} system={system} />}
       </div>
       {typeof plan !== "string" && (
         <ul class="plain-list small">
@@ -122,6 +118,24 @@ function Sums({ basis, document, system }: Props & { basis: ReplantBasis }) {
             <li key={note}>{note}</li>
           ))}
         </ul>
+      )}
+    </>
+  );
+}
+
+/** The whole field at once, the places in it when asked for: few people replant a patch. */
+function Places({ plan, system }: { plan: ReplantPlan; system: UnitSystem }) {
+  const [field, ...patches] = plan.places;
+  return (
+    <>
+      {field && <PlaceTable place={field} plan={plan} system={system} />}
+      {patches.length > 0 && (
+        <details>
+          <summary>Place by place</summary>
+          {patches.map((place) => (
+            <PlaceTable key={place.id} place={place} plan={plan} system={system} />
+          ))}
+        </details>
       )}
     </>
   );

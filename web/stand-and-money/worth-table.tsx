@@ -40,7 +40,7 @@ export function WorthTable({ document }: { document: FindingsDocument }) {
                 </th>
                 <td class="number">{lossSaid(finding)}</td>
                 <td class="number">
-                  <label>
+                  <label class="figure-label">
                     <span class="visually-hidden">
                       What mending {number} {finding.words.title} costs, in{" "}
                     </span>
@@ -65,8 +65,13 @@ export function WorthTable({ document }: { document: FindingsDocument }) {
   );
 }
 
-function lossSaid({ loss: { money } }: Finding): string {
-  return money ? `${roundMoney(money.estimate, money.currency)} (${formatMoneyRange(money)})` : "not priced";
+function lossSaid({ loss: { money } }: Finding) {
+  if (!money) return "not priced";
+  return (
+    <>
+      {roundMoney(money.estimate, money.currency)} <span class="small range">{formatMoneyRange(money)}</span>
+    </>
+  );
 }
 
 function verdictSaid(worth: WorthFixing, text: string, { loss }: Finding): string {
