@@ -1,6 +1,7 @@
 /** The one-file report: the built page with the findings and the map's layers put in. */
 import { readFile } from "node:fs/promises";
 import { join } from "node:path";
+import type { ComparisonRow } from "../compare/comparison.ts";
 import type { FindingsDocument } from "../report/findings-document.ts";
 import type { MapLayers } from "../report/map-layers.ts";
 import type { PrescriptionView } from "../report/prescription-view.ts";
@@ -22,7 +23,25 @@ export async function reportFile(
   } catch (cause) {
     throw new Error(`the report template is missing; "npm run build" makes it`, { cause });
   }
-  return fillTemplate(template, { findings: document, "map-layers": layers, prescription });
+  const findings = { ...document, comparison: shownRows(document.comparison) };
+  return fillTemplate(template, { findings, "map-layers": layers, prescription });
+}
+
+/** Digits a figure of the report's tables keeps; findings.json has them all. */
+const SHOWN_DIGITS = 6;
+
+/** The rows of the comparison that the report draws: passes by soil, and row units over the whole field. */
+function shownRows(rows: readonly ComparisonRow[]): ComparisonRow[] {
+  const drawn = rows.filter(({ pass, rowUnit, soilZone }) =>
+    rowUnit === null ? pass !== null && soilZone !== null : pass === null && soilZone === null,
+  );
+  return drawn.map((row) => {
+    const shown: Record<string, unknown> = { ...row };
+    for (const [key, value] of Object.entries(row)) {
+      if (typeof value === "number") shown[key] = Number(value.toPrecision(SHOWN_DIGITS));
+    }
+    return shown as unknown as ComparisonRow;
+  });
 }
 
 /**

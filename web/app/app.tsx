@@ -8,6 +8,7 @@ import { filesOfDrop } from "./dropped-files.ts";
 import { Header } from "./header.tsx";
 import { listenForUndoKeys } from "./history.ts";
 import { Ledger } from "./ledger.tsx";
+import { OriginDialog } from "./origin.tsx";
 import { Questions } from "./questions.tsx";
 import * as state from "./state.ts";
 import { Loading, Welcome } from "./welcome.tsx";
@@ -41,6 +42,7 @@ export function App() {
         </main>
       )}
       {hasField && <PhoneSwitch />}
+      <OriginDialog />
       <footer class="foot">
         <p class="readout" role="status">
           {state.readout.value}

@@ -7,8 +7,10 @@ import { measuredWords, runsOf } from "../../src/report/words.ts";
 import { FurrowDrawing } from "../furrow/furrow-drawing.tsx";
 import { furrowFrame } from "../furrow/furrow-frame.ts";
 import { aroundMarked, stripOf } from "../furrow/strip-data.ts";
-import { formatBare, formatShareEstimate } from "../words/format.ts";
+import { formatBare, formatMoneyRange, formatShareEstimate, roundMoney } from "../words/format.ts";
+import type { OriginName } from "../words/origins.ts";
 import { MEASURED_ORDER, measuredTitle } from "../words/variables.ts";
+import { Origin } from "./origin.tsx";
 import { longestPassInside } from "./pass-choice.ts";
 import * as state from "./state.ts";
 
@@ -109,9 +111,15 @@ function MeasuredTable({ finding }: { finding: Finding }) {
           <th scope="col">
             <span class="visually-hidden">Measured</span>
           </th>
-          <th scope="col">here</th>
-          <th scope="col">elsewhere</th>
-          <th scope="col">target</th>
+          <th scope="col">
+            <Origin of="here">here</Origin>
+          </th>
+          <th scope="col">
+            <Origin of="elsewhere">elsewhere</Origin>
+          </th>
+          <th scope="col">
+            <Origin of="target">target</Origin>
+          </th>
         </tr>
       </thead>
       <tbody>
@@ -183,7 +191,7 @@ function Alternatives({ finding }: { finding: Finding }) {
 
 function WorkedOut({ finding }: { finding: Finding }) {
   const { where, stand, loss, pValue } = finding;
-  const rows: [string, string][] = [
+  const rows: [string, string, OriginName?][] = [
     ["Technical name", finding.detail ? `${finding.cause}, ${finding.detail}` : finding.cause],
     ["What that means", CAUSE_NAMES[finding.cause].definition],
   ];
@@ -194,29 +202,44 @@ function WorkedOut({ finding }: { finding: Finding }) {
     rows.push([
       "Plants short of what the field's sound ground had",
       `${formatShareEstimate(stand.deficitShare)}, ${formatPercent(stand.deficitShare.level)} interval`,
+      "plantsShort",
     ]);
   }
   if (loss.yieldShare) {
     rows.push([
       "Yield lost there",
       `${formatShareEstimate(loss.yieldShare, 1)}, ${formatPercent(loss.yieldShare.level)} interval`,
+      "yieldLost",
     ]);
   }
   if (pValue !== null) {
     rows.push([
       "Chance of such a group in a field with nothing wrong",
       pValue < 0.001 ? "less than 0.1 %" : formatPercent(pValue, 1),
+      "chance",
     ]);
   }
+  if (loss.money) {
+    const { estimate, currency, level } = loss.money;
+    rows.push([
+      "Money lost there",
+      `${roundMoney(estimate, currency)} (${formatMoneyRange(loss.money)}, ${formatPercent(level)} interval)`,
+      "money",
+    ]);
+  }
+  if (finding.cause !== "undetermined") {
+    rows.push(["How sure the cause is", formatPercent(finding.probability), "probability"]);
+  }
+  rows.push(["Area", formatQuantity(where.areaHa, "area", state.unitSystem.value), "area"]);
   rows.push(["Number in the files", finding.id]);
   return (
     <details class="worked-out">
       <summary>Where the numbers come from</summary>
       <dl>
-        {rows.map(([title, text]) => (
+        {rows.map(([title, text, from]) => (
           <div key={title}>
             <dt>{title}</dt>
-            <dd>{text}</dd>
+            <dd>{from ? <Origin of={from}>{text}</Origin> : text}</dd>
           </div>
         ))}
       </dl>

@@ -30,7 +30,7 @@ export function Header({ onOpen }: { onOpen: (() => void) | null }) {
             Print
           </button>
         )}
-        {field && (
+        {field && state.manifest.value && (
           <button
             type="button"
             class="for-desk"

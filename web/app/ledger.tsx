@@ -6,6 +6,7 @@ import { formatMoneyRange, plural, roundMoney } from "../words/format.ts";
 import { FindingDetail } from "./finding-detail.tsx";
 import { Inputs } from "./inputs.tsx";
 import { NoteField } from "./notes.tsx";
+import { Origin } from "./origin.tsx";
 import type { NumberedFinding } from "./ranking.ts";
 import * as state from "./state.ts";
 
@@ -65,7 +66,9 @@ function TotalLoss({ document }: { document: FindingsDocument }) {
   return (
     <p class="ledger-total">
       <span>Lost in all</span>
-      <span class="money">{roundMoney(money.estimate, money.currency)}</span>
+      <span class="money">
+        <Origin of="moneyTotal">{roundMoney(money.estimate, money.currency)}</Origin>
+      </span>
       <span class="range">
         {formatMoneyRange(money)}, {formatPercent(money.level)} interval
       </span>
@@ -140,11 +143,12 @@ function entryOf(finding: NumberedFinding["finding"]) {
 }
 
 /** The first sentence, for a closed entry; a figure's decimal point does not end one. */
-function firstSentence(text: string): string {
+export function firstSentence(text: string): string {
   return /^.*?\.(?=\s|$)/s.exec(text)?.[0] ?? text;
 }
 
-function sureSaid(probability: number, undetermined: boolean): string {
+/** How sure a cause is, in words. */
+export function sureSaid(probability: number, undetermined: boolean): string {
   return undetermined ? "can't tell which" : `${formatPercent(probability)} sure`;
 }
 
@@ -164,7 +168,9 @@ function NothingWrong({ document }: { document: FindingsDocument }) {
     <div class="entry plain">
       <p class="entry-head">
         <span class="entry-title">Nothing wrong found</span>
-        <span>{formatQuantity(nothingFoundHa, "area", state.unitSystem.value)}</span>
+        <span>
+          <Origin of="nothingFound">{formatQuantity(nothingFoundHa, "area", state.unitSystem.value)}</Origin>
+        </span>
       </p>
       <p class="entry-place">
         {document.findings.some((finding) => finding.basis !== "cleared")
@@ -185,7 +191,9 @@ function GroundCovered({ document }: { document: FindingsDocument }) {
     <div class="entry plain">
       <p class="entry-head">
         <span class="entry-title">Ground covered</span>
-        <span>{area(ground.plantedHa)}</span>
+        <span>
+          <Origin of="groundCovered">{area(ground.plantedHa)}</Origin>
+        </span>
       </p>
       <p class="entry-place">
         planted twice {area(ground.overlapHa)}, left out {area(ground.skippedHa)} within the{" "}

@@ -1,5 +1,6 @@
 /** A colour scale with its numbers and, in words, which end is which. */
 import { formatNumber, unitLabel } from "../../src/report/format.ts";
+import { Origin } from "../app/origin.tsx";
 import * as state from "../app/state.ts";
 import type { ValueName } from "../engine/ground.ts";
 import { formatTarget } from "../words/format.ts";
@@ -45,7 +46,9 @@ export function Ramp({ variable, scale }: { variable: ValueName; scale: ColourSc
         </span>
       </div>
       <figcaption class="small">
-        {words.technical}
+        <Origin of="colours" variable={variable}>
+          {words.technical}
+        </Origin>
         {rampNote(scale, target === null ? null : formatTarget(target, words.kind, system))}
       </figcaption>
     </figure>

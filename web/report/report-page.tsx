@@ -3,6 +3,7 @@ import notices from "../../THIRD-PARTY-NOTICES.md?raw";
 import { Header } from "../app/header.tsx";
 import { Inputs } from "../app/inputs.tsx";
 import { Ledger } from "../app/ledger.tsx";
+import { OriginDialog } from "../app/origin.tsx";
 import * as state from "../app/state.ts";
 import { FurrowStrip } from "../furrow/furrow-strip.tsx";
 import { Maps } from "../map/maps.tsx";
@@ -12,6 +13,7 @@ import { PassZone } from "../tables/pass-zone.tsx";
 import { RowUnitCharts } from "../tables/row-unit-chart.tsx";
 import { FieldSheet } from "./field-sheet.tsx";
 import { Methods } from "./methods.tsx";
+import { FarmSummary } from "./summary.tsx";
 
 /** Rows of the pass table a report prints; the whole table is in passes.csv. */
 const LONGEST_TABLE = 40;
@@ -29,6 +31,7 @@ export function Report() {
     <div class="report">
       <Header onOpen={null} />
       <main>
+        <FarmSummary />
         <Ledger openAll={true} />
         <section class="report-map" aria-label="Map and readout">
           <Maps signsOpen={true} />
@@ -69,6 +72,7 @@ export function Report() {
           <Inputs />
         </section>
       </main>
+      <OriginDialog />
       <footer class="report-foot">
         <p>
           Colours around a target: color specifications and designs developed by Cynthia Brewer

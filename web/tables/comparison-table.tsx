@@ -2,6 +2,7 @@
 import { signal } from "@preact/signals";
 import type { ComparisonRow } from "../../src/compare/comparison.ts";
 import { formatPercent, formatQuantity } from "../../src/report/format.ts";
+import { Origin } from "../app/origin.tsx";
 import * as state from "../app/state.ts";
 import { VARIABLES } from "../words/variables.ts";
 import { signed } from "./signed.ts";
@@ -20,56 +21,67 @@ export function PassList({ all, longest }: { all: readonly ComparisonRow[]; long
   const system = state.unitSystem.value;
   const { level } = first;
   return (
-    <table class="sortable">
-      <caption class="visually-hidden">
-        {words.title} of each pass in each soil zone, and how far it lies from the other passes there
-      </caption>
-      <thead>
-        <tr>
-          <SortHead name="pass" title="Pass" />
-          <SortHead name="soilZone" title="Soil" />
-          <SortHead name="areaHa" title="Area" number />
-          <SortHead name="mean" title="Mean" number />
-          <SortHead name="sd" title="Spread (SD)" number roomy />
-          <SortHead name="shareOutside" title="Outside target" number roomy />
-          <SortHead name="difference" title="Against other passes" number />
-          <th scope="col" class="number">
-            {formatPercent(level)} interval
-          </th>
-        </tr>
-      </thead>
-      <tbody>
-        {rows.map((row) => (
-          <tr
-            key={`${row.pass} ${row.soilZone}`}
-            class={row.pass === state.selectedPass.value ? "chosen" : ""}
-          >
-            <td>
-              <button
-                type="button"
-                class="link"
-                onClick={() => {
-                  state.selectedPass.value = row.pass;
-                }}
-              >
-                {row.pass}
-              </button>
-            </td>
-            <td>{row.soilZone}</td>
-            <td class="number">{formatQuantity(row.areaHa, "area", system)}</td>
-            <td class="number">{formatQuantity(row.mean, words.kind, system)}</td>
-            <td class="number roomy">{row.sd === null ? "" : formatQuantity(row.sd, words.kind, system)}</td>
-            <td class="number roomy">{row.shareOutside === null ? "" : formatPercent(row.shareOutside)}</td>
-            <td class="number">{signed(row.difference, row.variable, system)}</td>
-            <td class="number">
-              {row.low === null || row.high === null
-                ? ""
-                : `${signed(row.low, row.variable, system)} to ${signed(row.high, row.variable, system)}`}
-            </td>
+    <>
+      <table class="sortable">
+        <caption class="visually-hidden">
+          {words.title} of each pass in each soil zone, and how far it lies from the other passes there
+        </caption>
+        <thead>
+          <tr>
+            <SortHead name="pass" title="Pass" />
+            <SortHead name="soilZone" title="Soil" />
+            <SortHead name="areaHa" title="Area" number />
+            <SortHead name="mean" title="Mean" number />
+            <SortHead name="sd" title="Spread (SD)" number roomy />
+            <SortHead name="shareOutside" title="Outside target" number roomy />
+            <SortHead name="difference" title="Against other passes" number />
+            <th scope="col" class="number">
+              <Origin of="difference" variable={first.variable}>
+                {formatPercent(level)} interval
+              </Origin>
+            </th>
           </tr>
-        ))}
-      </tbody>
-    </table>
+        </thead>
+        <tbody>
+          {rows.map((row) => (
+            <tr
+              key={`${row.pass} ${row.soilZone}`}
+              class={row.pass === state.selectedPass.value ? "chosen" : ""}
+            >
+              <td>
+                <button
+                  type="button"
+                  class="link"
+                  onClick={() => {
+                    state.selectedPass.value = row.pass;
+                  }}
+                >
+                  {row.pass}
+                </button>
+              </td>
+              <td>{row.soilZone}</td>
+              <td class="number">{formatQuantity(row.areaHa, "area", system)}</td>
+              <td class="number">{formatQuantity(row.mean, words.kind, system)}</td>
+              <td class="number roomy">
+                {row.sd === null ? "" : formatQuantity(row.sd, words.kind, system)}
+              </td>
+              <td class="number roomy">{row.shareOutside === null ? "" : formatPercent(row.shareOutside)}</td>
+              <td class="number">{signed(row.difference, row.variable, system)}</td>
+              <td class="number">
+                {row.low === null || row.high === null
+                  ? ""
+                  : `${signed(row.low, row.variable, system)} to ${signed(row.high, row.variable, system)}`}
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <p class="small">
+        How computed: <Origin of="mean">mean</Origin>, <Origin of="spread">spread</Origin>,{" "}
+        <Origin of="outsideTarget">outside target</Origin>,{" "}
+        <Origin of="difference">against other passes</Origin>.
+      </p>
+    </>
   );
 }
 

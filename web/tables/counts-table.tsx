@@ -1,6 +1,7 @@
 /** The stand counts and digs as lists; a button shows each one on the map, so that no number needs a pointer. */
 
 import { formatPercent } from "../../src/report/format.ts";
+import { Origin } from "../app/origin.tsx";
 import * as state from "../app/state.ts";
 import { usualStand } from "../map/map-data.ts";
 import { countReadout, digReadout } from "../map/readout.ts";
@@ -26,7 +27,7 @@ export function CountsTable() {
           <tr>
             <th scope="col">Spot</th>
             <th scope="col" class="number">
-              Plants standing
+              <Origin of="standCount">Plants standing</Origin>
             </th>
             <th scope="col" class="number">
               90 % interval
@@ -35,7 +36,7 @@ export function CountsTable() {
               Of the seeds came up
             </th>
             <th scope="col" class="number">
-              Late
+              <Origin of="late">Late</Origin>
             </th>
             <th scope="col">Counted</th>
           </tr>

@@ -3,6 +3,7 @@
 import { useState } from "preact/hooks";
 import type { ComparisonRow } from "../../src/compare/comparison.ts";
 import { formatPercent, groupThousands, shownValue, unitLabel } from "../../src/report/format.ts";
+import { Origin } from "../app/origin.tsx";
 import * as state from "../app/state.ts";
 import { roundTicks, scaleLinear } from "../furrow/scales.ts";
 import { targetOf, VARIABLES } from "../words/variables.ts";
@@ -44,10 +45,11 @@ export function RowUnitCharts() {
   return (
     <div class="row-units">
       <p class="small">
-        Mean of each row unit, with the interval of its difference to the others at the same moments; row unit
-        1 is the leftmost in the direction of travel. Shaded: the ordinary spread, where the middle{" "}
-        {formatPercent(BAND_SHARE)} of the row units without a purple mark lie, so that about one sound unit
-        in ten lies outside it.{hasRowUnits() && " A click or Enter shows a row unit alone on the map."}
+        Mean of each row unit, with the <Origin of="difference">interval of its difference</Origin> to the
+        others at the same moments; row unit 1 is the leftmost in the direction of travel. Shaded: the{" "}
+        <Origin of="ordinarySpread">ordinary spread</Origin>, where the middle {formatPercent(BAND_SHARE)} of
+        the row units without a purple mark lie, so that about one sound unit in ten lies outside it.
+        {hasRowUnits() && " A click or Enter shows a row unit alone on the map."}
       </p>
       {variables.map((variable) => (
         <RowUnitChart

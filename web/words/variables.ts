@@ -48,6 +48,7 @@ export const VARIABLES: Readonly<Record<ValueName, VariableWords>> = {
   misses: words("Skips", "misses, share of seeds", "share", "more-is-worse"),
   population: words("Seeds dropped", "population", "seeds", "around-target"),
   speed: words("Speed", "ground speed", "speed", "around-target"),
+  acceleration: words("Change of speed", "acceleration along the pass", "acceleration", "more-is-worse"),
   spacingVariation: words(
     "Spacing variation",
     "coefficient of variation of seed spacing",

@@ -87,6 +87,19 @@ export function unclearField(): TextFile[] {
   ];
 }
 
+/** The log with its positions in metres of a projected system that nothing names. */
+export function metresWithoutSystem(): TextFile[] {
+  const planted = JSON.parse(log().text) as { features: { geometry: { coordinates: number[] } }[] };
+  for (const { geometry } of planted.features) {
+    const [longitude, latitude] = geometry.coordinates as [number, number];
+    geometry.coordinates = [
+      467_000 + (longitude - WEST) * EAST_SCALE,
+      4_672_000 + (latitude - SOUTH) * METRES_PER_DEGREE,
+    ];
+  }
+  return [{ name: "planting.geojson", text: JSON.stringify(planted) }];
+}
+
 /** The same field with names that try to be markup. */
 export function hostileField(): TextFile[] {
   const manifest = {

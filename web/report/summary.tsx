@@ -1,0 +1,82 @@
+/** The report's first page: what the farmer has to know, in plain words, on one sheet. */
+import { formatQuantity } from "../../src/report/format.ts";
+import { firstSentence, restsOn, sureSaid } from "../app/ledger.tsx";
+import type { NumberedFinding } from "../app/ranking.ts";
+import * as state from "../app/state.ts";
+import { formatMoneyRange, plural, roundMoney } from "../words/format.ts";
+
+/** More places do not fit on the sheet; the others stand in the ledger behind it. */
+const MOST_PLACES = 6;
+
+export function FarmSummary() {
+  const document = state.findingsDocument.value;
+  if (!document) return null;
+  const system = state.unitSystem.value;
+  const wrong = state.findings.value.filter(({ finding }) => finding.basis !== "cleared");
+  const shown = wrong.slice(0, MOST_PLACES);
+  const { money, nothingFoundHa, notJudged, sentence } = document.summary;
+  const logOnly = wrong.filter(({ finding }) => finding.basis === "predicted").length;
+  return (
+    <section class="farm-summary" aria-labelledby="summary-title">
+      <h2 id="summary-title">In short</h2>
+      <p class="summary-sentence">{sentence}</p>
+      {money && (
+        <p>
+          Lost in all: about {roundMoney(money.estimate, money.currency)}; it may be {formatMoneyRange(money)}
+          .
+        </p>
+      )}
+      {shown.length > 0 && (
+        <>
+          <h3>Before next spring, worst first</h3>
+          <ol class="summary-places">
+            {shown.map((entry) => (
+              <Place key={entry.finding.id} entry={entry} />
+            ))}
+          </ol>
+          {wrong.length > shown.length && (
+            <p>And {plural(wrong.length - shown.length, "more place")}: see the ledger on the next pages.</p>
+          )}
+        </>
+      )}
+      <h3>What is sound</h3>
+      <p>
+        Nothing wrong found on {formatQuantity(nothingFoundHa, "area", system)} of{" "}
+        {formatQuantity(document.field.areaHa, "area", system)}.
+      </p>
+      {(logOnly > 0 || notJudged.length > 0) && (
+        <>
+          <h3>What is not known yet</h3>
+          <p>
+            {logOnly > 0 &&
+              `${plural(logOnly, "place")} ${logOnly === 1 ? "rests" : "rest"} on the log alone: counting plants there would settle ${logOnly === 1 ? "it" : "them"}. `}
+            {notJudged.length > 0 && `Could not be judged: ${notJudged.map(({ what }) => what).join(", ")}.`}
+          </p>
+        </>
+      )}
+      <p class="small">
+        Before you touch a machine, treated seed or a stand: the operator's manual, the product's label, the
+        insurer's adjuster and local rules come first. Money is an estimate with its range, not a bill.
+      </p>
+    </section>
+  );
+}
+
+function Place({ entry: { finding, number } }: { entry: NumberedFinding }) {
+  const money = finding.loss.money;
+  const area = formatQuantity(finding.where.areaHa, "area", state.unitSystem.value);
+  const { basis, stand } = finding;
+  const rests = restsOn({ basis, counts: stand.counts, digs: stand.digs });
+  return (
+    <li value={number}>
+      <strong>{finding.words.title}</strong>, {finding.words.place}, {area}
+      {money && `, about ${roundMoney(money.estimate, money.currency)}`}.
+      <br />
+      <span class="summary-do">{firstSentence(finding.remedy.text)}</span>
+      <br />
+      <span class="small">
+        {sureSaid(finding.probability, finding.cause === "undetermined")}; {rests}
+      </span>
+    </li>
+  );
+}
