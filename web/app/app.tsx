@@ -129,7 +129,7 @@ function PhoneSwitch() {
             state.phoneView.value = name;
           }}
         >
-          {title}
+          {name === "ledger" && pane.value === "prescription" ? "What to set" : title}
         </button>
       ))}
     </nav>

@@ -33,7 +33,7 @@ export function DigList({ view }: { view: PrescriptionView }) {
     <>
       {digs.length > 0 && (
         <section aria-labelledby="dig-title">
-          <h3 id="dig-title">Dig in the first 300 ft (90 m), then go on</h3>
+          <h3 id="dig-title">Dig first, then go on</h3>
           <AdviceList advice={digs} />
         </section>
       )}
@@ -54,7 +54,12 @@ function AdviceList({ advice }: { advice: readonly Advice[] }) {
         <li key={words}>
           {FIRST.includes(kind) && <strong>{FIRST_WORDS[kind]}: </strong>}
           {words}
-          {rowUnits.length > 0 && <span class="small"> (row units {runsOf(rowUnits)})</span>}
+          {rowUnits.length > 0 && (
+            <span class="small">
+              {" "}
+              ({rowUnits.length === 1 ? "row unit" : "row units"} {runsOf(rowUnits)})
+            </span>
+          )}
           {finding && <span class="small"> {finding} in the ledger.</span>}
         </li>
       ))}
@@ -86,6 +91,29 @@ export function Cautions({ view, open }: { view: PrescriptionView; open: boolean
   );
 }
 
+/** How the figures of the cards and of the whole field come about. */
+export function WorkedOut({ view }: { view: PrescriptionView }) {
+  return (
+    <details class="how">
+      <summary>How this was worked out</summary>
+      <p>
+        For each soil zone the plants counted are set against the load logged where they stood. The response
+        falls off below one load and above another; where both lie, and how fast it falls, starts from what is
+        usual for the soil and the moisture and is moved by this field's counts. The load varies along the row
+        even where it is held well, and that is in every expectation. Loads whose expected stand is within 0.3
+        points of the best are one range; today's load stays where another does not promise 0.2 points more.
+      </p>
+      <p>
+        A stand point is one plant in a hundred of the target. Intervals hold 90 % and compare with keeping
+        today's load in the picked state of the ground. For the whole field the ends of the zones' intervals
+        are added up, which makes it rather too wide than too narrow. Money is a season's grain at the field's
+        price and yield{view.effect.notes.map((note) => `; ${note}`)}. Starting loads, limits and what lies
+        between dry, fit and damp ground are our judgement.
+      </p>
+    </details>
+  );
+}
+
 const RESULT_WORDS: Readonly<Record<Guard["result"], string>> = {
   kept: "kept",
   changed: "moved a number",
@@ -93,9 +121,9 @@ const RESULT_WORDS: Readonly<Record<Guard["result"], string>> = {
   unchecked: "not checked",
 };
 
-export function GuardList({ view }: { view: PrescriptionView }) {
+export function GuardList({ view, open }: { view: PrescriptionView; open: boolean }) {
   return (
-    <details class="guards">
+    <details class="guards" open={open}>
       <summary>What the limits did</summary>
       <ul class="advice">
         {view.guards.map(({ code, result, words }) => (

@@ -5,7 +5,7 @@ import * as page from "../app/state.ts";
 import { ChannelChoice, GroundOnTheDay } from "./choice-of-ground.tsx";
 import { Files } from "./files.tsx";
 import { LimitsForm } from "./limits-form.tsx";
-import { Cautions, DigList, FirstList, GuardList } from "./lists.tsx";
+import { Cautions, DigList, FirstList, GuardList, WorkedOut } from "./lists.tsx";
 import { BarSigns } from "./load-bars.tsx";
 import { loadScale } from "./load-scale.ts";
 import { effectSaid, summarySaid } from "./said.ts";
@@ -56,7 +56,8 @@ function Whole({ view }: { view: PrescriptionView }) {
         <Cautions view={view} open={false} />
       </div>
       <LimitsForm view={view} />
-      <GuardList view={view} />
+      <GuardList view={view} open={false} />
+      <WorkedOut view={view} />
       <DigList view={view} />
       <ChannelChoice view={view} />
       <Files view={view} />

@@ -1,6 +1,6 @@
 /** The prescription in the one-file report: cards and maps to read, nothing to set. */
 import * as page from "../app/state.ts";
-import { Cautions, DigList, FirstList, GuardList } from "./lists.tsx";
+import { Cautions, DigList, FirstList, GuardList, WorkedOut } from "./lists.tsx";
 import { BarSigns } from "./load-bars.tsx";
 import { loadScale } from "./load-scale.ts";
 import { LegendList, MODE_WORDS } from "./map-legend.tsx";
@@ -61,8 +61,9 @@ export function PrescriptionSection() {
           />
         ))}
       </div>
-      <GuardList view={view} />
+      <GuardList view={view} open={true} />
       <DigList view={view} />
+      <WorkedOut view={view} />
     </section>
   );
 }

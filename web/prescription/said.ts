@@ -1,5 +1,4 @@
 /** The prescription in one sentence, and what all of it is expected to do. */
-import { formatPercent } from "../../src/report/format.ts";
 import type { PrescriptionView } from "../../src/report/prescription-view.ts";
 import { formatMoneyRange, plural, roundMoney } from "../words/format.ts";
 import { pointsFigure } from "./words.ts";
@@ -21,9 +20,9 @@ export function effectSaid({ effect }: Pick<PrescriptionView, "effect">): string
   if (!gainShare)
     return "What these loads do on the whole field cannot be told: no load or no count to compare with.";
   if (gainShare.low === 0 && gainShare.high === 0) return "Whole field: today's loads, nothing changed.";
-  const points = `Whole field: ${pointsFigure(gainShare.estimate)} stand points (${pointsFigure(gainShare.low)} to ${pointsFigure(gainShare.high)})`;
+  const points = `Whole field against today: ${pointsFigure(gainShare.estimate)} stand points (${pointsFigure(gainShare.low)} to ${pointsFigure(gainShare.high)})`;
   const worth = money
     ? `, ${roundMoney(money.estimate, money.currency)} a season (${formatMoneyRange(money)})`
     : "";
-  return `${points}${worth} against today's loads, ${formatPercent(gainShare.level)} interval.`;
+  return `${points}${worth}.`;
 }

@@ -23,7 +23,7 @@ interface CardProps {
 
 export function ZoneCard({ view, decision, scale, place, readOnly }: CardProps) {
   const system = page.unitSystem.value;
-  const { soilZone, outcome, currentMarginN } = decision;
+  const { soilZone, outcome } = decision;
   const picked = view.settings.moisture;
   const draft = state.draft.value;
   const triedN =
@@ -53,14 +53,7 @@ export function ZoneCard({ view, decision, scale, place, readOnly }: CardProps) 
       <p class="zone-step">
         <span class={`outcome ${outcome}`}>{OUTCOME_WORDS[outcome]}</span>
         <span>
-          {currentMarginN === null ? (
-            "no load logged here"
-          ) : (
-            <>
-              today {loadText(currentMarginN, system)}
-              {" \u2192 "}
-            </>
-          )}
+          {stepSaid(decision)}
           <strong>{loadText(triedN, system)}</strong> on {MOISTURE_WORDS[picked].title.toLowerCase()} ground
         </span>
       </p>
@@ -73,6 +66,13 @@ export function ZoneCard({ view, decision, scale, place, readOnly }: CardProps) 
       <LastYear decision={decision} />
     </article>
   );
+}
+
+/** What leads to the load: a step from today's, or that today's stays and goes out in whole steps. */
+function stepSaid({ currentMarginN, outcome }: ZoneDecision): string {
+  if (currentMarginN === null) return "no load logged here; ";
+  const today = loadText(currentMarginN, page.unitSystem.value);
+  return outcome === "change" ? `today ${today} \u2192 ` : `today's ${today} stays, sent as `;
 }
 
 function LastYear({ decision: { lastAdvisedN, currentMarginN } }: { decision: ZoneDecision }) {
