@@ -35,13 +35,17 @@ export function rateZonesGeoJson(
         proofStrip: zone.proofStrip,
         areaHa: Number(zone.areaHa.toFixed(4)),
         moisture: prescription.settings.moisture,
-        marginN: zone.rates.marginN,
-        forceN: zone.rates.forceN,
-        pressurePa: zone.rates.pressurePa,
+        marginN: hundredths(zone.rates.marginN),
+        forceN: zone.rates.forceN === null ? null : hundredths(zone.rates.forceN),
+        pressurePa: zone.rates.pressurePa === null ? null : hundredths(zone.rates.pressurePa),
       },
     }),
   );
   return { type: "FeatureCollection", features };
+}
+
+function hundredths(value: number): number {
+  return Number(value.toFixed(2));
 }
 
 interface RateColumn {
