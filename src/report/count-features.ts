@@ -2,6 +2,7 @@
 import type { Feature, Point } from "geojson";
 import type { Field } from "../field/field.ts";
 import { countInterval, hoopCuts } from "../stand/count-intervals.ts";
+import { lateShareAt } from "../stand/late-share.ts";
 import { referencePopulation, type Spots } from "../stand/spots.ts";
 
 export interface CountProperties {
@@ -42,7 +43,7 @@ export function countFeatures(
       standPerHa: finite(counts.standPerHa[i]!, 0),
       ...(spots && spotOf.has(i) ? intervalsOf(field, spots, spotOf.get(i)!) : {}),
       plants: finite(counts.plants[i]!, 0),
-      lateShare: finite(counts.lateShare[i]!, 4),
+      lateShare: finite(lateShareAt(counts, i), 4),
       rowUnit: counts.rowUnit[i] ?? 0,
       method: counts.method[i] ?? null,
     },

@@ -1,5 +1,6 @@
 /** What the answer lacked: inputs and columns that were not there, and what could not be judged for want of them. */
 import type { Field } from "../field/field.ts";
+import { lateShareAt } from "../stand/late-share.ts";
 import { fewCounts } from "./few-counts.ts";
 import type { UnitSystem } from "./format.ts";
 
@@ -51,7 +52,8 @@ export function notJudged(field: Field, units: UnitSystem): NotJudged[] {
     const few = fewCounts(field, units);
     if (few) list.push(few);
   }
-  if (field.standCounts?.lateShare.every((value) => Number.isNaN(value))) {
+  const { standCounts } = field;
+  if (standCounts?.lateShare.every((_, spot) => Number.isNaN(lateShareAt(standCounts, spot)))) {
     list.push({ what: "late plants", why: "the counts do not tell late plants from early ones" });
   }
   if (!field.digs)

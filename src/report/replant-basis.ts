@@ -4,6 +4,7 @@ import type { LatePlants } from "../cost/replant.ts";
 import type { Field } from "../field/field.ts";
 import { mean, standardDeviation } from "../numerics/descriptive.ts";
 import { studentTQuantile } from "../numerics/distributions.ts";
+import { lateShareAt } from "../stand/late-share.ts";
 import { referencePopulation } from "../stand/spots.ts";
 
 /** Level of the interval of the field's mean stand. */
@@ -63,7 +64,9 @@ function meanStand(stands: Float64Array): ReplantBasis["standPerHa"] {
 
 function lateOf(counts: Field["standCounts"]): LatePlants | null {
   if (!counts) return null;
-  const shares = counts.lateShare.filter((share) => !Number.isNaN(share));
+  const shares = counts.lateShare
+    .map((_, spot) => lateShareAt(counts, spot))
+    .filter((share) => !Number.isNaN(share));
   if (shares.length === 0) return null;
   const behind = counts.leafStagesBehind.filter((stages) => stages > 0);
   return { share: mean(shares), leafStagesBehind: behind.length > 0 ? mean(behind) : null };

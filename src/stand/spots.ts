@@ -7,6 +7,7 @@ import { mean, median } from "../numerics/descriptive.ts";
 import { footprintCentre } from "../passes/covered-ground.ts";
 import type { Passes } from "../passes/passes.ts";
 import type { RecordGroups } from "../passes/record-groups.ts";
+import { lateShareAt } from "./late-share.ts";
 
 /** One entry a spot that lies on planted ground, in the order of the counts. */
 export interface Spots {
@@ -30,7 +31,7 @@ export interface Spots {
   seedsPerHa: Float64Array;
   /** SD of that rate over places {@link POSITION_ERROR_M} away, as a share of it: the counted rows may be the next ones. */
   seedsSpread: Float64Array;
-  /** Share of plants late, NaN where not counted. */
+  /** Share of plants late, counted or by a flag test; NaN where neither. */
   lateShare: Float64Array;
   /** Number of counts that lie off the planted ground and are not used. */
   offGround: number;
@@ -121,7 +122,7 @@ export function joinCounts(field: Field, passes: Passes, zoneOfRecord: Int32Arra
     beneath: { start, records: Int32Array.from(members.flat()) },
     seedsPerHa: Float64Array.from(rates, ({ mean }) => mean),
     seedsSpread: Float64Array.from(rates, ({ spread }) => spread),
-    lateShare: Float64Array.from(source, (s) => counts.lateShare[s]!),
+    lateShare: Float64Array.from(source, (s) => lateShareAt(counts, s)),
     offGround: counts.spotCount - count,
   };
   for (let g = 0; g < count; g++) {

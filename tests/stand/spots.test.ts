@@ -157,6 +157,45 @@ describe("the response", () => {
   });
 });
 
+describe("late plants", () => {
+  test("are those counted, else those of the flag test later than three days", () => {
+    const field = fieldWith([
+      { x: 0, y: 40 },
+      { x: 0, y: 50 },
+      { x: 0, y: 60 },
+    ]);
+    const counts = field.standCounts!;
+    const visits = [
+      { isoDate: "2026-05-06", plants: 18 },
+      { isoDate: "2026-05-09", plants: 6 },
+      { isoDate: "2026-05-10", plants: 6 },
+    ];
+    counts.lateShare[0] = 0.1;
+    counts.flagged = [visits, visits, null];
+    const { spots } = join(field);
+    // 6 of 30 came up more than 3 days after the first (Nemergut et al. 2021).
+    expect([...spots.lateShare]).toEqual([0.1, 0.2, Number.NaN]);
+  });
+});
+
+describe("seeds dropped at the spot", () => {
+  test("follow the log beneath it and how much the rate differs a little beside it", () => {
+    const field = fieldWith([
+      { x: 0, y: 20, rows: 2 },
+      { x: 0, y: 50, rows: 2 },
+    ]);
+    field.log.values.population = Float64Array.from(field.log.y, (y) => (y < 50 ? 80_000 : 90_000));
+    const { spots } = join(field);
+    expect(spots.seedsPerHa[0]).toBe(80_000);
+    expect(spots.seedsSpread[0]).toBe(0);
+    expect(spots.seedsPerHa[1]).toBeGreaterThan(80_000);
+    expect(spots.seedsPerHa[1]).toBeLessThan(90_000);
+    expect(spots.seedsSpread[1]).toBeGreaterThan(0.01);
+    const unlogged = fieldWith([{ x: 0, y: 20 }]);
+    expect([...join(unlogged).spots.seedsPerHa]).toEqual([Number.NaN]);
+  });
+});
+
 describe("counts off the planted ground", () => {
   test("are left out and counted; the others keep their number in the file", () => {
     const { spots } = join(
