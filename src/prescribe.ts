@@ -5,7 +5,7 @@ import type { UnitSystem } from "./format.ts";
 import { weightedMean } from "./numerics/descriptive.ts";
 import { adviceFor } from "./prescription/advice.ts";
 import { channelOf, ratesFor, type TodaysPair } from "./prescription/channel.ts";
-import { chooseLoads, type LearntZone, learnZones, todayFor } from "./prescription/decide.ts";
+import { chooseLoads, type LearntZone, learnZones, todayOf } from "./prescription/decide.ts";
 import { editRefusal } from "./prescription/edit-refusal.ts";
 import { gatherEvidence, NO_SOIL_ZONE } from "./prescription/evidence.ts";
 import { drawnLoads, ratesOnGround, usualHeading } from "./prescription/ground-loads.ts";
@@ -20,7 +20,7 @@ import type {
 import { drawRateZones } from "./prescription/rate-zones.ts";
 import { reasonWords } from "./prescription/reason.ts";
 import { completeSettings } from "./prescription/settings.ts";
-import { wholeStep } from "./prescription/steps.ts";
+import { limitedLoad, wholeStep } from "./prescription/steps.ts";
 
 export { editRefusal } from "./prescription/edit-refusal.ts";
 export { defaultSettings } from "./prescription/settings.ts";
@@ -70,8 +70,8 @@ export function prescribe(
     throw new PrescriptionError("the field has no outline: neither a boundary nor planted ground");
   const full = completeSettings(field, settings);
   const zones = learn(analysis);
-  const field0 = fieldMean(zones, full);
-  if (!field0) {
+  const usual = fieldMean(zones);
+  if (!usual) {
     throw new PrescriptionError("no record on a pass has a load on the gauge wheels", {
       accepted: "a log with the down-force margin of planted ground",
     });
@@ -97,18 +97,19 @@ export function prescribe(
     ({ zone }) => zone.evidence.name !== NO_SOIL_ZONE || zone.evidence.areaHa >= full.smallestAreaHa,
   );
   const elsewhere = all.find(({ zone }) => zone.evidence.zone === -1) ?? null;
-  const insideN = elsewhere?.choice.prescribedN[full.moisture] ?? wholeStep(field0.meanN, full.rateStepN);
-  const insideToday = elsewhere?.choice.today ?? field0;
+  const usualN = limitedLoad(usual.meanN, usual.meanN, full);
+  const insideN = elsewhere?.choice.prescribedN[full.moisture] ?? usualN;
+  const insideToday = elsewhere?.choice.logged ?? usual;
   const defaults = {
     inside: ratesFor(insideN, insideToday, full),
-    outside: ratesFor(wholeStep(full.outsideMarginN ?? field0.meanN, full.rateStepN), field0, full),
-    lostPosition: ratesFor(wholeStep(full.lostPositionMarginN ?? field0.meanN, full.rateStepN), field0, full),
+    outside: ratesFor(wholeStep(full.outsideMarginN ?? usualN, full.rateStepN), usual, full),
+    lostPosition: ratesFor(wholeStep(full.lostPositionMarginN ?? usualN, full.rateStepN), usual, full),
   };
   const channel = channelOf(
     shown.map(({ decision, choice }) => ({
       soilZone: decision.soilZone,
       prescribedN: decision.prescribedN[full.moisture],
-      today: choice.today,
+      today: choice.logged,
     })),
     full,
     units,
@@ -213,9 +214,9 @@ function acceptedEdits(
 }
 
 /** Today's mean load and force over all zones with a load, by area. */
-function fieldMean(zones: readonly LearntZone[], { moisture }: PrescriptionSettings): TodaysPair | null {
+function fieldMean(zones: readonly LearntZone[]): TodaysPair | null {
   const known = zones.flatMap(({ evidence }) => {
-    const today = todayFor(evidence, moisture);
+    const today = todayOf(evidence);
     return today ? [{ today, areaHa: evidence.areaHa }] : [];
   });
   if (known.length === 0) return null;

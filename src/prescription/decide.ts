@@ -37,8 +37,10 @@ export interface ZoneChoice {
   outcome: Outcome;
   grade: EvidenceGrade;
   prescribedN: Record<Moisture, number>;
-  /** Today's load in the picked state. */
+  /** Today's load, from which steps are measured. */
   today: TodaysLoad | null;
+  /** Load logged on ground in the picked state, else today's: with its force, what the soil pushed back. */
+  logged: TodaysLoad | null;
   /** In the picked state; null where no load is logged. */
   gain: GainEstimate | null;
   /** True where today's load is kept on the ground it was run on and moves only because the picked ground differs. */
@@ -77,9 +79,14 @@ export function learnZones(evidence: readonly ZoneEvidence[]): LearntZone[] {
   });
 }
 
-/** Today's load for a state: of the ground planted in it, else of the ground most of the zone was planted in. */
-export function todayFor({ today, todayIn, moisture }: ZoneEvidence, state: Moisture): TodaysLoad | null {
-  return todayIn[state] ?? todayIn[moisture] ?? today;
+/** Today's load of a zone: of the ground most of it was planted in. What steps are measured from. */
+export function todayOf({ today, todayIn, moisture }: ZoneEvidence): TodaysLoad | null {
+  return todayIn[moisture] ?? today;
+}
+
+/** Load logged on ground in a state where the zone had such ground, else today's: what the soil pushed back then. */
+export function loggedFor(evidence: ZoneEvidence, state: Moisture): TodaysLoad | null {
+  return evidence.todayIn[state] ?? todayOf(evidence);
 }
 
 /** What a target is compared with: last spring's loads on the ground they were run on, or run again on this ground. */
@@ -90,7 +97,7 @@ type Against = "last spring" | "this ground";
  * in: there the response was learnt.
  */
 function compared({ evidence }: LearntZone, state: Moisture, targetN: number, against: Against) {
-  const today = todayFor(evidence, state);
+  const today = loggedFor(evidence, state);
   if (!today) return null;
   const loggedIn = evidence.todayIn[state] || against === "this ground" ? state : evidence.moisture;
   return {
@@ -112,7 +119,7 @@ function expectedGain(
 
 /**
  * Decides a zone's loads. Today's load is kept where another does not promise more than 0.2 points, where the zone is
- * held back, and where nothing was counted.
+ * held back, and where too little was counted; within the user's limits always, and never higher on damper ground.
  */
 export function chooseLoads(
   zone: LearntZone,
@@ -121,13 +128,14 @@ export function chooseLoads(
 ): ZoneChoice {
   const { evidence, heldBackBy } = zone;
   const picked = settings.moisture;
-  const prescribedN = {} as Record<Moisture, number>;
   const known = hasEvidence(evidence);
   const waits = heldBackBy.length > 0 || !known;
+  const today = todayOf(evidence);
+  const prescribedN = {} as Record<Moisture, number>;
   for (const state of MOISTURES) prescribedN[state] = loadFor(zone, settings, state, waits);
-  const today = todayFor(evidence, picked);
-  if (editN !== null && today && heldBackBy.length === 0)
-    prescribedN[picked] = limitedLoad(editN, today.meanN, settings, capOf(today, settings));
+  const edited = editN !== null && today !== null && heldBackBy.length === 0;
+  if (edited) prescribedN[picked] = limitedLoad(editN, today.meanN, settings, capOf(today, settings));
+  riseWithDryness(prescribedN, edited ? picked : evidence.moisture);
   const loadN = prescribedN[picked];
   const changed = today !== null && loadN !== wholeStep(today.meanN, settings.rateStepN);
   const followsGround =
@@ -142,14 +150,24 @@ export function chooseLoads(
     today &&
     (changed ? expectedGain(zone, picked, loadN, against) : { estimate: 0, low: 0, high: 0, level: 0.9 });
   return {
-    outcome: heldBackBy.length > 0 ? "held-back" : changed ? "change" : known ? "keep" : "no-evidence",
+    outcome:
+      heldBackBy.length > 0 ? "held-back" : known || edited ? (changed ? "change" : "keep") : "no-evidence",
     grade: gradeOf(evidence, changed, changed ? gain : expectedGain(zone, picked, targetN, against)),
     prescribedN,
     today,
+    logged: loggedFor(evidence, picked),
     gain,
     followsGround,
     limited: changed && !followsGround && Math.abs(loadN - targetN) >= settings.rateStepN,
   };
+}
+
+/** Drier ground never gets less load than damper ground; the load of one state stands, the others give way. */
+function riseWithDryness(loads: Record<Moisture, number>, stands: Moisture): void {
+  if (stands === "damp") loads.fit = Math.max(loads.fit, loads.damp);
+  if (stands === "dry") loads.fit = Math.min(loads.fit, loads.dry);
+  if (stands !== "damp") loads.damp = Math.min(loads.damp, loads.fit);
+  if (stands !== "dry") loads.dry = Math.max(loads.dry, loads.fit);
 }
 
 /** True where the zone's own counts say something: enough of them, wherever its loads lay. */
@@ -159,13 +177,13 @@ export function hasEvidence({ spots, today }: ZoneEvidence): boolean {
 
 function loadFor(zone: LearntZone, settings: PrescriptionSettings, state: Moisture, waits: boolean): number {
   const { evidence, best, posterior } = zone;
-  const today = todayFor(evidence, state);
+  const today = todayOf(evidence);
   const { targetN, lowN, highN } = best[state];
   if (!today) return limitedLoad(targetN, targetN, settings);
-  const keep = wholeStep(today.meanN, settings.rateStepN);
-  if (waits) return keep;
   const limited = (wantedN: number): number =>
     limitedLoad(wantedN, today.meanN, settings, capOf(today, settings));
+  const keep = limited(today.meanN);
+  if (waits) return keep;
   if (evidence.todayIn[state] || state === evidence.moisture) {
     const worth = (loadN: number): boolean => {
       const pair = compared(zone, state, loadN, "last spring")!;
@@ -174,11 +192,12 @@ function loadFor(zone: LearntZone, settings: PrescriptionSettings, state: Moistu
     return worth(targetN) && worth(limited(targetN)) ? limited(targetN) : keep;
   }
   // Ground it was not planted in: what was changed follows the bands, what was kept stays where its range allows.
-  const home = wholeStep(today.meanN, settings.rateStepN);
-  if (loadFor(zone, settings, evidence.moisture, waits) !== home) return limited(targetN);
-  if (today.meanN >= lowN - settings.rateStepN / 2 && today.meanN <= highN + settings.rateStepN / 2)
-    return keep;
-  return limited(today.meanN < lowN ? lowN : highN);
+  if (loadFor(zone, settings, evidence.moisture, waits) !== keep) return limited(targetN);
+  const slack = settings.rateStepN / 2;
+  if (today.meanN >= lowN - slack && today.meanN <= highN + slack) return keep;
+  const moved = limited(today.meanN < lowN ? lowN : highN);
+  const pair = compared(zone, state, moved, "this ground")!;
+  return meanGain(posterior, pair.targetN, pair.today) > 0 ? moved : keep;
 }
 
 function capOf({ meanN, forceN }: TodaysLoad, settings: PrescriptionSettings): number {

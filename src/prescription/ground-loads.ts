@@ -1,5 +1,6 @@
 /** Loads handed to the drawing of the ground, and what comes back as rates of the pieces drawn. */
 import { meanHeading } from "../numerics/angles.ts";
+import { mean } from "../numerics/descriptive.ts";
 import type { Pass } from "../passes/passes.ts";
 import { ratesFor } from "./channel.ts";
 import type { DrawnZone, GroundLoad, GroundLoads } from "./ground.ts";
@@ -9,8 +10,9 @@ import { wholeStep } from "./steps.ts";
 
 /** Rates of a zone as prescribed, and as today's setting for a proof strip. */
 function ratesOf({ choice }: DecidedZone, settings: PrescriptionSettings) {
-  const { today } = choice;
-  const now = ratesFor(choice.prescribedN[settings.moisture], today, settings);
+  const { today, logged } = choice;
+  const now = ratesFor(choice.prescribedN[settings.moisture], logged, settings);
+  // Left as it is: today's load, or where the channel is a force, today's force.
   const before = today && ratesFor(wholeStep(today.meanN, settings.rateStepN), today, settings);
   return { now, before: choice.outcome === "change" ? before : null };
 }
@@ -68,12 +70,21 @@ export function ratesOnGround(
   const exact = gap(nearest) < settings.rateStepN / 2;
   return {
     ...ground,
-    rates: exact ? agreed(nearest, candidates, channel) : moved(nearest, number, settings, channel),
+    rates: exact ? agreed(nearest, candidates, settings, channel) : moved(nearest, number, settings, channel),
   };
 }
 
-function agreed(rates: Rates, candidates: readonly Rates[], channel: Channel | null): Rates {
-  if (channel === "added-force" || channel === "pressure") return rates;
+function agreed(
+  rates: Rates,
+  candidates: readonly Rates[],
+  settings: PrescriptionSettings,
+  channel: Channel | null,
+): Rates {
+  if (channel === "added-force" || channel === "pressure") {
+    // One force can carry different loads on different soil: the piece shows their mean, in whole steps.
+    const loads = candidates.filter(({ forceN }) => forceN === rates.forceN).map(({ marginN }) => marginN);
+    return { ...rates, marginN: wholeStep(mean(loads), settings.rateStepN) };
+  }
   const same = candidates
     .filter(({ marginN }) => marginN === rates.marginN)
     .every(({ forceN }) => forceN === rates.forceN);

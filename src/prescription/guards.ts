@@ -1,7 +1,7 @@
 /** The limits a prescription keeps, each with what it did, in words. */
 import { formatNumber, formatQuantity, type UnitSystem } from "../format.ts";
 import { groundWords, wouldLift } from "./channel.ts";
-import { type LearntZone, todayFor, type ZoneChoice } from "./decide.ts";
+import type { LearntZone, ZoneChoice } from "./decide.ts";
 import type { Guard, PrescriptionSettings, Rates } from "./prescription.ts";
 import { largestForce, liftCap } from "./steps.ts";
 
@@ -57,18 +57,29 @@ function moistureGuard({ settings }: GuardInput): Guard {
 function stepGuard(input: GuardInput): Guard {
   const { zones, settings } = input;
   const force = forceOf(input);
+  const { largestStepN, moisture, rateStepN } = settings;
+  const step = ({ choice }: DecidedZone): number =>
+    choice.today ? Math.abs(choice.prescribedN[moisture] - choice.today.meanN) : 0;
+  const beyond = zones.filter((zone) => step(zone) > largestStepN + rateStepN / 2);
   const held = zones.filter(
     ({ zone, choice }) =>
       choice.outcome === "change" &&
       choice.today !== null &&
       choice.limited &&
-      Math.abs(zone.best[settings.moisture].targetN - choice.today.meanN) > settings.largestStepN,
+      Math.abs(zone.best[moisture].targetN - choice.today.meanN) > largestStepN,
   );
-  const rule = `No zone moves more than ${force(settings.largestStepN)} from today's load in one season`;
+  const rule = `No zone moves more than ${force(largestStepN)} from today's load in one season`;
+  const code = "largest-step";
+  if (beyond.length > 0)
+    return {
+      code,
+      result: "refused",
+      words: `${rule}, but ${named(beyond)} does: today's load there lies outside your smallest and largest load, which are kept. Dig there first of all.`,
+    };
   return {
-    code: "largest-step",
+    code,
     result: held.length > 0 ? "changed" : "kept",
-    words: held.length > 0 ? `${rule}; this holds back ${named(held)}.` : `${rule}.`,
+    words: held.length > 0 ? `${rule}; this holds ${named(held)}.` : `${rule}.`,
   };
 }
 
@@ -76,29 +87,21 @@ function limitsGuard(input: GuardInput): Guard {
   const { zones, settings, units } = input;
   const force = forceOf(input);
   const { minimumMarginN, maximumMarginN, moisture, rateStepN } = settings;
-  const outside = zones.filter(({ choice }) => {
-    const load = choice.prescribedN[moisture];
-    return load < minimumMarginN - rateStepN / 2 || load > maximumMarginN + rateStepN / 2;
-  });
-  const moved = zones.filter(({ zone, choice }) => {
-    const { targetN } = zone.best[moisture];
-    return choice.outcome === "change" && (targetN < minimumMarginN || targetN > maximumMarginN);
-  });
-  const rule = `Loads stay within ${formatNumber(minimumMarginN, "force", units)} to ${force(maximumMarginN)}`;
-  if (outside.length > 0) {
-    const list = outside
-      .map(({ zone, choice }) => `${zone.evidence.name} (${force(choice.prescribedN[moisture])})`)
-      .join(", ");
-    return {
-      code: "smallest-largest",
-      result: "refused",
-      words: `${rule}, but not on ${list}: today's load lies outside, and it is kept or moved by no more than the largest step.`,
-    };
-  }
+  const isOutside = (load: number): boolean =>
+    load < minimumMarginN - rateStepN / 2 || load > maximumMarginN + rateStepN / 2;
+  const today = zones.filter(({ choice }) => choice.today !== null && isOutside(choice.today.meanN));
+  const wanted = zones.filter(
+    ({ zone, choice }) => choice.outcome === "change" && isOutside(zone.best[moisture].targetN),
+  );
+  const rule = `Every load stays within ${formatNumber(minimumMarginN, "force", units)} to ${force(maximumMarginN)}`;
+  const said = [
+    wanted.length > 0 ? `this holds ${named(wanted)}` : "",
+    today.length > 0 ? `today's load lies outside on ${named(today)}` : "",
+  ].filter(Boolean);
   return {
     code: "smallest-largest",
-    result: moved.length > 0 ? "changed" : "kept",
-    words: moved.length > 0 ? `${rule}; this holds back ${named(moved)}.` : `${rule}.`,
+    result: said.length > 0 ? "changed" : "kept",
+    words: `${[rule, ...said].join("; ")}.`,
   };
 }
 
@@ -113,9 +116,7 @@ function wholeStepsGuard(input: GuardInput): Guard {
 function noLiftGuard(input: GuardInput): Guard {
   const { zones, settings } = input;
   const { moisture } = settings;
-  const lifting = zones.filter(({ zone, choice }) =>
-    wouldLift(choice.prescribedN[moisture], todayFor(zone.evidence, moisture)),
-  );
+  const lifting = zones.filter(({ choice }) => wouldLift(choice.prescribedN[moisture], choice.logged));
   if (lifting.length === 0)
     return { code: "no-lift", result: "kept", words: "No load and no force of zero or below is sent." };
   return {

@@ -37,14 +37,6 @@ function decisive(inTheWay: readonly InTheWay[], covers: boolean): InTheWay[] {
   return found;
 }
 
-/** Names what was left out of a zone that is not held back; empty where nothing was. */
-export function leftOutWords({ taint }: ZoneEvidence): string {
-  const named = taint.inTheWay.filter(({ share }) => share >= 0.01);
-  if (named.length === 0) return "";
-  const list = named.map((entry) => `${nameOf(entry)} (${entry.finding.id ?? "no id"})`).join("; ");
-  return `Left out of these figures, and first to be settled: ${list}.`;
-}
-
 function nameOf({ finding }: InTheWay): string {
   const { title, draft } = finding;
   const { passes } = draft;

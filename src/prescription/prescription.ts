@@ -42,8 +42,8 @@ export interface ZoneDecision {
   soilZone: string;
   areaHa: number;
   /**
-   * Mean and 10th percentile of the margin logged there last season, where the ground was in the picked state; over
-   * all of the zone where none of it was. Null where the log has none.
+   * Mean and 10th percentile of the margin logged there last season, on the ground in the state most of the zone was
+   * planted in: what steps are measured from. Null where the log has none.
    */
   currentMarginN: number | null;
   currentMarginP10N: number | null;

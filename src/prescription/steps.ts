@@ -14,9 +14,10 @@ export function wholeStep(loadN: number, stepN: number): number {
 }
 
 /**
- * Smallest and largest load that may be set where today's is known, N, in whole steps. The largest step goes before
- * the user's minimum and maximum, and today's own load is always within.
- * @param capN load above which the bar would be lifted, see {@link liftCap}
+ * Smallest and largest load that may be set where today's is known, N, in whole steps: within the user's smallest and
+ * largest always, and within the largest step of today's load. Where today's lies outside by more than a step, the
+ * user's limit alone is left.
+ * @param capN load above which the bar would be lifted, see {@link liftCap}; never below the smallest
  */
 export function loadLimits(
   todayN: number,
@@ -24,15 +25,16 @@ export function loadLimits(
   capN = Number.POSITIVE_INFINITY,
 ): { lowN: number; highN: number } {
   const { minimumMarginN, maximumMarginN, largestStepN, rateStepN } = limits;
-  const held = (load: number): number =>
-    Math.min(todayN + largestStepN, Math.max(todayN - largestStepN, load));
-  const today = wholeStep(todayN, rateStepN);
+  const within = (load: number): number => Math.min(maximumMarginN, Math.max(minimumMarginN, load));
+  const low = within(todayN - largestStepN);
+  const high = Math.max(low, Math.min(capN, within(todayN + largestStepN)));
   const slack = 1e-6;
-  const least = Math.max(LIMITS.leastMarginEver.value, held(minimumMarginN));
-  return {
-    lowN: Math.min(today, Math.ceil(least / rateStepN - slack) * rateStepN),
-    highN: Math.max(today, Math.floor(Math.min(capN, held(maximumMarginN)) / rateStepN + slack) * rateStepN),
-  };
+  const first = Math.ceil(low / rateStepN - slack);
+  const last = Math.floor(high / rateStepN + slack);
+  // Limits closer than a step: the whole step that keeps the user's largest.
+  return first <= last
+    ? { lowN: first * rateStepN, highN: last * rateStepN }
+    : { lowN: last * rateStepN, highN: last * rateStepN };
 }
 
 /** The load moved into the limits, whole steps. */

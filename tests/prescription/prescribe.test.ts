@@ -1,4 +1,5 @@
 /** The prescription of small invented fields, from the analysis to loads, words, limits and refusals. */
+import fc from "fast-check";
 import { beforeAll, describe, expect, it } from "vitest";
 import { type Analysis, analyseField } from "../../src/analyse.ts";
 import { PrescriptionError } from "../../src/errors.ts";
@@ -45,7 +46,8 @@ describe("the decision", () => {
     expect(clay.best.damp.targetN).toBeLessThan(clay.currentMarginN! - 60 * LBF);
     expect(clay.prescribedN.damp).toBeLessThan(clay.currentMarginN!);
     expect(clay.currentMarginN! - clay.prescribedN.damp).toBeLessThanOrEqual(40 * LBF + 1e-6);
-    expect(clay.reason).toContain("The step is held to 40 lb");
+    expect(clay.reason.split(/\. (?=[A-Z\d])/)).toHaveLength(3);
+    expect(clay.reason).toContain("The step is held to 40 lb this season: expected");
     expect(clay.gainShare!.low).toBeGreaterThan(0);
     expect(clay.gainShare!.low).toBeLessThan(clay.gainShare!.estimate);
     expect(clay.grade).toBe("settled");
@@ -56,6 +58,41 @@ describe("the decision", () => {
     const { best } = zone(plain, "Clay");
     expect((best.fit.targetN - best.damp.targetN) / LBF).toBeCloseTo(40, 6);
     expect((best.dry.targetN - best.fit.targetN) / LBF).toBeCloseTo(60, 6);
+  });
+
+  it("keeps every load within smallest and largest and never higher on damper ground, whatever is set", () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 20, max: 150 }),
+        fc.integer({ min: 10, max: 200 }),
+        fc.integer({ min: 5, max: 120 }),
+        fc.constantFrom("dry", "fit", "damp"),
+        fc.integer({ min: 0, max: 400 }),
+        (least, span, step, moisture, load) => {
+          const made = prescribe(
+            analysis,
+            {
+              moisture,
+              minimumMarginN: least * LBF,
+              maximumMarginN: (least + span) * LBF,
+              largestStepN: step * LBF,
+              rateStepN: 2 * LBF,
+              proofStrips: false,
+            },
+            { Clay: load * LBF },
+          );
+          for (const { prescribedN } of made.decisions) {
+            for (const value of Object.values(prescribedN)) {
+              expect(value).toBeGreaterThanOrEqual(least * LBF - 1e-6);
+              expect(value).toBeLessThanOrEqual((least + span) * LBF + 1e-6);
+            }
+            expect(prescribedN.damp).toBeLessThanOrEqual(prescribedN.fit + 1e-9);
+            expect(prescribedN.fit).toBeLessThanOrEqual(prescribedN.dry + 1e-9);
+          }
+        },
+      ),
+      { numRuns: 12 },
+    );
   });
 
   it("writes whole steps only", () => {
@@ -99,7 +136,8 @@ describe("the decision", () => {
   it("keeps today's load and suggests a strip where nothing was counted", async () => {
     const { field } = makeField("trapezoid", HEAVY, 100);
     field.standCounts = null;
-    const uncounted = prescribe(await analyseField(field), { moisture: "damp" });
+    const wide = { minimumMarginN: 20 * LBF, maximumMarginN: 350 * LBF };
+    const uncounted = prescribe(await analyseField(field), { moisture: "damp", ...wide });
     for (const decision of uncounted.decisions) {
       expect(decision.outcome).toBe("no-evidence");
       expect(decision.grade).toBe("starting-point");
@@ -173,7 +211,7 @@ describe("the limits", () => {
   it("hold the force below what the bar can hold down", async () => {
     const light = makeField("trapezoid", 20_010, 100);
     const usableWeight = { centreN: 8 * 160 * LBF, wingN: 8 * 170 * LBF, centreRowUnits: 8, wingRowUnits: 8 };
-    const made = prescribe(await analyseField(light.field), { usableWeight });
+    const made = prescribe(await analyseField(light.field), { usableWeight, minimumMarginN: 20 * LBF });
     expect(guard(made, "bar-lift").result).toBe("changed");
     for (const { prescribedN, currentMarginN } of made.decisions) {
       expect(prescribedN.fit - currentMarginN!).toBeLessThanOrEqual(10 * LBF + 2.5 * LBF);
