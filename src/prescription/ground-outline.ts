@@ -9,7 +9,7 @@ import { type Partition, partitionOf } from "./partition-outline.ts";
 const WORTH_TELLING_M2 = 1;
 
 /**
- * Polygons of the ground the outline goes round, each once. A single polygon without crossings is left as it is,
+ * Polygons of the ground the outline goes round, each once. An outline without crossings is left as it is,
  * coordinate by coordinate. Empty where nothing is gone round.
  */
 export function soundOutline(outline: readonly LocalPolygon[]): { outline: LocalPolygon[]; notes: Note[] } {
@@ -42,8 +42,10 @@ export function soundOutline(outline: readonly LocalPolygon[]): { outline: Local
       ),
     );
   const regions = partition.regions.map((region) => region.polygon);
-  const asItIs = polygons.length === 1 && crossing === 0 && regions.length === 1;
-  return { outline: asItIs ? polygons : regions, notes };
+  const corners = (of: readonly LocalPolygon[]): string =>
+    of.map((polygon) => polygon.map((ring) => ring.length).join()).join(" ");
+  // Corner for corner the same: only rounded, so the given one is better.
+  return { outline: corners(regions) === corners(polygons) ? polygons : regions, notes };
 }
 
 export function speckNotes({ leftOutM2 }: Partition): Note[] {

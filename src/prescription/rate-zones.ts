@@ -90,7 +90,14 @@ export function drawRateZones(
     ...region,
     strip: strips[region.label - plan.values.length] ?? null,
   }));
-  const { soilNames, fits } = zoneGround(raster, pieces, names, across - 1, along - 1);
+  const { soilNames, fits } = zoneGround(
+    raster,
+    pieces,
+    names,
+    // Smoothed borders lie up to a square inside.
+    Math.max(1, across - 1),
+    Math.max(1, along - 1),
+  );
   const zones = pieces.map(
     (piece, index): DrawnZone => ({
       number: 0,

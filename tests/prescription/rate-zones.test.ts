@@ -186,6 +186,30 @@ describe("drawRateZones", () => {
     expect(drawn.notes[0]!.reason).toContain("crosses itself");
   });
 
+  it("takes a boundary that was walked round twice once", () => {
+    const once = box(0, 0, 400, 400);
+    const twice = [...once, ...once.slice(1)];
+    const { zones } = drawRateZones(ground([], [[twice]]), loads({}), limits());
+    expect(zones.map((zone) => zone.areaHa)).toEqual([expect.closeTo(16, 6)]);
+    expect(zones[0]!.polygon[0]).toHaveLength(5);
+  });
+
+  it("does not call a large field too narrow for a narrow bar", () => {
+    const large = {
+      ...ground(
+        [
+          ["clay", box(0, 0, 1500, 3000)],
+          ["sand", box(1500, 0, 1500, 3000)],
+        ],
+        [[box(0, 0, 3000, 3000)]],
+      ),
+      swathWidthM: 1.5,
+    };
+    const { zones, guards } = drawRateZones(large, loads({ clay: 500, sand: 300 }), limits());
+    expect(zones).toHaveLength(2);
+    expect(guards.filter((guard) => guard.result === "refused")).toEqual([]);
+  });
+
   it("counts ground in two polygons of the boundary once", () => {
     const overlapping = ground([], [[box(0, 0, 300, 300)], [box(200, 0, 300, 300)]]);
     const drawn = drawRateZones(overlapping, loads({}), limits());
