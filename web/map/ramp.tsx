@@ -49,7 +49,9 @@ export function Ramp({ variable, scale }: { variable: ValueName; scale: ColourSc
         <Origin of="colours" variable={variable}>
           {words.technical}
         </Origin>
-        {rampNote(scale, target === null ? null : formatTarget(target, words.kind, system))}
+        <span class="ramp-note">
+          {rampNote(scale, target === null ? null : formatTarget(target, words.kind, system))}
+        </span>
       </figcaption>
     </figure>
   );
@@ -57,7 +59,5 @@ export function Ramp({ variable, scale }: { variable: ValueName; scale: ColourSc
 
 function rampNote(scale: ColourScale, target: string | null): string {
   if (!scale.neutral) return "";
-  return target
-    ? `; target ${target}: orange below, purple above`
-    : "; no target set: orange low, purple high";
+  return target ? `Target ${target}: orange below, purple above` : "No target set: orange low, purple high";
 }

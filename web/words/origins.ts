@@ -73,7 +73,7 @@ export const ORIGINS = {
     "Elsewhere",
     "The same figure over the ground where planting was ordinary.",
     "Records, counts and digs outside every place found.",
-    "As for the figure here.",
+    "Arithmetic; percentiles and spreads as for the figure here.",
   ),
   target: origin(
     "Target",
