@@ -1,6 +1,7 @@
 /** Stand counts of the invented field: most by drone, some by hand along one row. */
 import type { Random } from "../src/numerics/random.ts";
 import { toRoundedLonLat } from "./frame.ts";
+import { GROUND, type Ground } from "./ground.ts";
 import { binomial, streamOf } from "./noise.ts";
 import { positionOn, rowOffsetM } from "./passes.ts";
 import { COUNT_DATE, DUSTY_SENSOR_ROW, ROW_SPACING_M, SHALLOW_ROW } from "./scenario.ts";
@@ -41,12 +42,12 @@ export interface CountProperties {
 }
 
 /** The counts as GeoJSON text, one point a spot: the middle of the rows counted. */
-export function makeCounts(seed: number): string {
+export function makeCounts(seed: number, field: Ground = GROUND): string {
   const random = streamOf(seed, "counts");
-  const stand = makeStandModel(seed);
+  const stand = makeStandModel(seed, field);
   const usedPasses = new Set<number>();
-  const drone = spreadSpots(random, DRONE_SPOTS, DRONE_ROWS, DRONE_ROW_M);
-  const hand = HAND_SPOTS.map((wanted) => oneRowSpot(random, wanted, HAND_ROW_M, usedPasses));
+  const drone = spreadSpots(random, field, DRONE_SPOTS, DRONE_ROWS, DRONE_ROW_M);
+  const hand = HAND_SPOTS.map((wanted) => oneRowSpot(random, field, wanted, HAND_ROW_M, usedPasses));
   const features = [
     ...drone.map((spot) => feature(spot, { method: "drone", ...count(random, stand, spot, DRONE_ROW_M) })),
     ...hand.map((spot) =>

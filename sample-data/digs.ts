@@ -3,6 +3,7 @@ import { CROWN_DEPTH_MM } from "../src/field/load-digs.ts";
 import { normal } from "../src/numerics/random.ts";
 import { MM_PER_INCH } from "../src/units.ts";
 import { toRoundedLonLat } from "./frame.ts";
+import { GROUND, type Ground } from "./ground.ts";
 import { streamOf } from "./noise.ts";
 import { DUSTY_SENSOR_ROW, ORDINARY_GROUND, PLACES, SHALLOW_ROW } from "./scenario.ts";
 import { oneRowSpot, type Wanted } from "./spots.ts";
@@ -72,12 +73,12 @@ const DIGS: Dig[] = [
 ];
 
 /** The digs as CSV text. */
-export function makeDigs(seed: number): string {
+export function makeDigs(seed: number, field: Ground = GROUND): string {
   const random = streamOf(seed, "digs");
   const used = new Set<number>();
   let noise = 0;
   const lines = DIGS.map((dig, index) => {
-    const spot = oneRowSpot(random, dig, DIG_M, used);
+    const spot = oneRowSpot(random, field, dig, DIG_M, used);
     // Every second dig mirrors the one before: so few of them still average to what was put in.
     noise = index % 2 === 0 ? normal(random) : -noise;
     const depthIn = dig.depthIn + DEPTH_SD_IN * noise;

@@ -1,6 +1,6 @@
 /** The manifest, the soil map and the boundary of the invented field. */
 import { toRoundedLonLat } from "./frame.ts";
-import { boundaryRing, ZONE_SHAPES } from "./ground.ts";
+import { boundaryRing, GROUND } from "./ground.ts";
 import {
   PLANTING_DATES,
   ROW_UNIT_WEIGHT_LBF,
@@ -50,16 +50,14 @@ export function makeManifest(): string {
 }
 
 /** The soil map as GeoJSON text, one feature a texture. Zones share every corner of a common edge. */
-export function makeSoilMap(): string {
-  return collection(
-    SOIL_TEXTURES.map((texture) => ({ properties: { texture }, shape: ZONE_SHAPES[texture] })),
-  );
+export function makeSoilMap({ zones } = GROUND): string {
+  return collection(SOIL_TEXTURES.map((texture) => ({ properties: { texture }, shape: zones[texture] })));
 }
 
 /** The boundary as GeoJSON text. */
-export function makeBoundary(): string {
+export function makeBoundary({ zones } = GROUND): string {
   return collection([
-    { properties: { name: FIELD_NAME, note: "invented field" }, shape: [[boundaryRing()]] },
+    { properties: { name: FIELD_NAME, note: "invented field" }, shape: [[boundaryRing(zones)]] },
   ]);
 }
 

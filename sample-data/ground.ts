@@ -1,6 +1,7 @@
 /** The soil zones of the invented field and the places where its stand fell short, in field metres. */
 import type { Position } from "./frame.ts";
-import { OUTLINE, PASSES, type PlantedPass, passOutline } from "./passes.ts";
+import { streamOf } from "./noise.ts";
+import { layPasses, OUTLINE, PASSES, type PlantedPass, passOutline } from "./passes.ts";
 import { PLACES, type PlaceName, SOIL_TEXTURES, SOILS, type SoilTexture } from "./scenario.ts";
 import {
   areaM2,
@@ -64,23 +65,87 @@ const POCKET: Blob = {
 
 export const FIELD_SHAPE: Shape = ringShape(OUTLINE);
 
-export const ZONE_SHAPES: Readonly<Record<SoilTexture, Shape>> = makeZones();
+/** How far the places of the field are moved, metres, and the first fast pass among the short ones. */
+interface Moved {
+  /** With the clay loam about it. */
+  knoll: Position;
+  /** To the north. */
+  swale: number;
+  pocket: Position;
+  firstFast: number | null;
+}
 
-export const PLACE_SHAPES: Readonly<Record<PlaceName, Shape>> = {
-  knoll: shapeOfArea(PLACES.knoll.areaHa * 10_000, (scale) => blobShape(KNOLL, scale)),
-  swaleDayTwo: common(
-    ZONE_SHAPES["silty clay"],
-    groundOf((pass) => pass.day === 2),
-  ),
-  fastPasses: groundOf((pass) => pass.fast),
-  pocket: shapeOfArea(PLACES.pocket.areaHa * 10_000, (scale) => blobShape(POCKET, scale)),
-};
+/** The ground of one field. */
+export interface Ground {
+  passes: readonly PlantedPass[];
+  zones: Readonly<Record<SoilTexture, Shape>>;
+  places: Readonly<Record<PlaceName, Shape>>;
+  /** Soil of a position; outside the field, or on a seam, silt loam as the ground most of it is. */
+  textureAt(position: Position): SoilTexture;
+  /** The place a position planted by a pass belongs to, null on ordinary ground. */
+  placeAt(position: Position, pass: PlantedPass): PlaceName | null;
+}
 
-function makeZones(): Record<SoilTexture, Shape> {
+/** The ground as it is in the sample. */
+export const GROUND = layGround({ knoll: [0, 0], swale: 0, pocket: [0, 0], firstFast: null });
+
+/** The ground with its places moved by chance, so far that they stay inside and apart. */
+export function movedGround(seed: number): Ground {
+  const random = streamOf(seed, "places");
+  const between = (low: number, high: number): number => low + (high - low) * random();
+  return layGround({
+    knoll: [between(-40, 50), between(-30, 40)],
+    swale: between(-60, 40),
+    pocket: [between(-25, 30), between(-60, 60)],
+    firstFast: 1 + Math.floor(5 * random()),
+  });
+}
+
+function layGround(moved: Moved): Ground {
+  const passes = moved.firstFast === null ? PASSES : layPasses(moved.firstFast);
+  const shift = (blob: Blob, [du, dv]: Position): Blob => ({
+    ...blob,
+    centre: [blob.centre[0] + du, blob.centre[1] + dv],
+  });
+  const swale: Band = { ...SWALE, middleV: (u) => SWALE.middleV(u) + moved.swale };
+  const zones = makeZones(shift(CLAY_LOAM, moved.knoll), swale);
+  const groundOf = (chosen: (pass: PlantedPass) => boolean): Shape =>
+    together(passes.filter(chosen).map((pass) => [[passOutline(pass)]]));
+  const blobPlace = (name: PlaceName, blob: Blob): Shape =>
+    shapeOfArea(PLACES[name].areaHa * 10_000, (scale) => blobShape(blob, scale));
+  const places = {
+    knoll: blobPlace("knoll", shift(KNOLL, moved.knoll)),
+    swaleDayTwo: common(
+      zones["silty clay"],
+      groundOf((pass) => pass.day === 2),
+    ),
+    fastPasses: groundOf((pass) => pass.fast),
+    pocket: blobPlace("pocket", shift(POCKET, moved.pocket)),
+  };
+  const inZone = SOIL_TEXTURES.map((texture) => ({ texture, inside: insideTest(zones[texture]) }));
+  const inKnoll = insideTest(places.knoll);
+  const inPocket = insideTest(places.pocket);
+  const textureAt = (position: Position): SoilTexture =>
+    inZone.find(({ inside }) => inside(position))?.texture ?? "silt loam";
+  return {
+    passes,
+    zones,
+    places,
+    textureAt,
+    placeAt(position, pass) {
+      if (pass.fast) return "fastPasses";
+      if (pass.day === 2 && textureAt(position) === "silty clay") return "swaleDayTwo";
+      if (inKnoll(position)) return "knoll";
+      return inPocket(position) ? "pocket" : null;
+    },
+  };
+}
+
+function makeZones(clay: Blob, swale: Band): Record<SoilTexture, Shape> {
   const zone = (texture: SoilTexture, shapeAt: (scale: number) => Shape): Shape =>
     shapeOfArea(SOILS[texture].areaHa * 10_000, (scale) => common(shapeAt(scale), FIELD_SHAPE));
-  const clayLoam = zone("clay loam", (scale) => blobShape(CLAY_LOAM, scale));
-  const siltyClay = zone("silty clay", (scale) => bandShape(SWALE, scale));
+  const clayLoam = zone("clay loam", (scale) => blobShape(clay, scale));
+  const siltyClay = zone("silty clay", (scale) => bandShape(swale, scale));
   const sandyLoam = zone("sandy loam", (scale) => blobShape(SANDY_LOAM, scale));
   return {
     "silt loam": without(FIELD_SHAPE, [clayLoam, siltyClay, sandyLoam]),
@@ -90,16 +155,12 @@ function makeZones(): Record<SoilTexture, Shape> {
   };
 }
 
-function groundOf(chosen: (pass: PlantedPass) => boolean): Shape {
-  return together(PASSES.filter(chosen).map((pass) => [[passOutline(pass)]]));
-}
-
 /**
  * The outline of the field with the corners of the soil zones that lie on it, so that the outline and
  * the zones share every corner. Closed.
  */
-export function boundaryRing(): Position[] {
-  const corners = SOIL_TEXTURES.flatMap((texture) => ZONE_SHAPES[texture].flat(2));
+export function boundaryRing(zones: Ground["zones"]): Position[] {
+  const corners = SOIL_TEXTURES.flatMap((texture) => zones[texture].flat(2));
   const ring: Position[] = [];
   OUTLINE.forEach((from, index) => {
     const to = OUTLINE[(index + 1) % OUTLINE.length] as Position;
@@ -118,23 +179,6 @@ export function boundaryRing(): Position[] {
     ring.push(from, ...[...between.values()].sort((a, b) => along(a) - along(b)));
   });
   return [...ring, ring[0] as Position];
-}
-
-const inZone = SOIL_TEXTURES.map((texture) => ({ texture, inside: insideTest(ZONE_SHAPES[texture]) }));
-const inKnoll = insideTest(PLACE_SHAPES.knoll);
-const inPocket = insideTest(PLACE_SHAPES.pocket);
-
-/** Soil of a position; outside the field, or on a seam, silt loam as the ground most of it is. */
-export function textureAt(position: Position): SoilTexture {
-  return inZone.find(({ inside }) => inside(position))?.texture ?? "silt loam";
-}
-
-/** The place a position planted by a pass belongs to, null on ordinary ground. */
-export function placeAt(position: Position, pass: PlantedPass): PlaceName | null {
-  if (pass.fast) return "fastPasses";
-  if (pass.day === 2 && textureAt(position) === "silty clay") return "swaleDayTwo";
-  if (inKnoll(position)) return "knoll";
-  return inPocket(position) ? "pocket" : null;
 }
 
 /** Area of the field, a zone or a place in hectares. */

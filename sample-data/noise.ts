@@ -10,6 +10,7 @@ const STREAMS = {
   counts: 5,
   digs: 6,
   weather: 7,
+  places: 8,
 } as const;
 
 /** The random stream of one part of the generator. The upper bits of the seed tell the streams apart. */

@@ -8,8 +8,9 @@ const SHORT_PASSES = 10;
 const LONG_PASS_M = 624.3;
 const SHORT_PASS_M = 355.4;
 const DAY_ONE_LONG_PASSES = 13;
-/** Numbers of the fast passes among the short ones, 0-based: near the end of day two, not the last. */
-const FAST_SHORT_PASSES = [5, 6, 7, 8];
+/** First of the fast passes among the short ones, 0-based, and how many: near the end of day two, not the last. */
+const FIRST_FAST_SHORT_PASS = 5;
+const FAST_PASSES = 4;
 
 const width = (LONG_PASSES + SHORT_PASSES) * BAR_WIDTH_M + 2 * HEADLAND_M;
 const stepU = LONG_PASSES * BAR_WIDTH_M + 2 * HEADLAND_M;
@@ -39,12 +40,15 @@ export interface PlantedPass {
 }
 
 /** Every pass in order of planting: laps round the edge first, then back and forth from west to east. */
-export const PASSES: readonly PlantedPass[] = [...headlandPasses(), ...interiorPasses()].map(
-  (pass, index) => ({
+export const PASSES = layPasses(FIRST_FAST_SHORT_PASS);
+
+/** The passes with the fast ones from another short pass on, 0-based. */
+export function layPasses(firstFast: number): readonly PlantedPass[] {
+  return [...headlandPasses(), ...interiorPasses(firstFast)].map((pass, index) => ({
     ...pass,
     number: index + 1,
-  }),
-);
+  }));
+}
 
 type UnnumberedPass = Omit<PlantedPass, "number">;
 
@@ -89,13 +93,14 @@ function headlandPasses(): UnnumberedPass[] {
   return passes;
 }
 
-function interiorPasses(): UnnumberedPass[] {
+function interiorPasses(firstFast: number): UnnumberedPass[] {
   return Array.from({ length: LONG_PASSES + SHORT_PASSES }, (_, index) => {
     const u = HEADLAND_M + (index + 0.5) * BAR_WIDTH_M;
     const south: Position = [u, HEADLAND_M];
     const north: Position = [u, (index < LONG_PASSES ? height : stepV) - HEADLAND_M];
     const day: PlantingDay = index < DAY_ONE_LONG_PASSES ? 1 : 2;
-    const fast = FAST_SHORT_PASSES.includes(index - LONG_PASSES);
+    const short = index - LONG_PASSES;
+    const fast = short >= firstFast && short < firstFast + FAST_PASSES;
     const northward = index % 2 === 0;
     return run(northward ? south : north, northward ? north : south, { day, headland: false, fast });
   });
@@ -127,8 +132,11 @@ export function rowOffsetM(rowUnit: number): number {
 }
 
 /** The pass that planted a position, and where on it; null outside the field. */
-export function passAt([u, v]: Position): { pass: PlantedPass; alongM: number; rightM: number } | null {
-  for (const pass of PASSES) {
+export function passAt(
+  [u, v]: Position,
+  passes: readonly PlantedPass[] = PASSES,
+): { pass: PlantedPass; alongM: number; rightM: number } | null {
+  for (const pass of passes) {
     const [du, dv] = pass.direction;
     const east = u - pass.start[0];
     const north = v - pass.start[1];

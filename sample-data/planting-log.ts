@@ -4,10 +4,10 @@ import { METRES_PER_SECOND_PER_MILE_PER_HOUR } from "../src/units.ts";
 import type { DbfField } from "../src/write/dbf-table.ts";
 import { writePointShapefile } from "../src/write/point-shapefile.ts";
 import { FIELD_HEADING_DEG, toLonLat } from "./frame.ts";
-import { placeAt, textureAt } from "./ground.ts";
+import { GROUND, type Ground } from "./ground.ts";
 import { startSensor } from "./metering.ts";
 import { streamOf } from "./noise.ts";
-import { PASSES, type PlantedPass, positionOn, rowOffsetM } from "./passes.ts";
+import { type PlantedPass, positionOn, rowOffsetM } from "./passes.ts";
 import { makeRideModel } from "./ride.ts";
 import type { RowUnits } from "./row-units.ts";
 import {
@@ -50,7 +50,7 @@ const NUMBER_COLUMNS = [
 type ColumnName = (typeof NUMBER_COLUMNS)[number][0];
 
 /** The log as a zipped shapefile named `planting`. */
-export function makePlantingLog(seed: number, rowUnits: RowUnits): Uint8Array {
+export function makePlantingLog(seed: number, rowUnits: RowUnits, field: Ground = GROUND): Uint8Array {
   const random = streamOf(seed, "log");
   const ride = makeRideModel(seed, rowUnits, random);
   const x: number[] = [];
@@ -62,7 +62,7 @@ export function makePlantingLog(seed: number, rowUnits: RowUnits): Uint8Array {
   >;
   const add = (name: ColumnName, value: number) => columns[name].push(value);
 
-  for (const { pass, startS } of schedule()) {
+  for (const { pass, startS } of schedule(field.passes)) {
     const passGround = pass.fast ? PLACES.fastPasses : ORDINARY_GROUND;
     const sensors = Array.from({ length: ROW_UNITS }, (_, index) =>
       startSensor(random, passGround, index + 1, pass.day),
@@ -84,9 +84,9 @@ export function makePlantingLog(seed: number, rowUnits: RowUnits): Uint8Array {
       const barNoise = normal(random);
       for (let rowUnit = 1; rowUnit <= ROW_UNITS; rowUnit++) {
         const position = positionOn(pass, alongM, rowOffsetM(rowUnit) + steeringM);
-        const place = placeAt(position, pass);
+        const place = field.placeAt(position, pass);
         const ground = place ? PLACES[place] : ORDINARY_GROUND;
-        const softer = place === null ? SOILS[textureAt(position)].marginLbf : 0;
+        const softer = place === null ? SOILS[field.textureAt(position)].marginLbf : 0;
         const { downForceLbf, marginLbf, depthIn } = ride.read(
           ground,
           softer,
@@ -130,11 +130,11 @@ export function makePlantingLog(seed: number, rowUnits: RowUnits): Uint8Array {
 }
 
 /** When each pass starts, seconds since 1970 UTC, with the turns and the stops to fill the seed tank. */
-function schedule(): { pass: PlantedPass; startS: number }[] {
+function schedule(passes: Ground["passes"]): { pass: PlantedPass; startS: number }[] {
   let clockS = 0;
   let day = 0;
   let sinceFillM2 = 0;
-  return PASSES.map((pass) => {
+  return passes.map((pass) => {
     if (pass.day !== day) {
       day = pass.day;
       clockS = Date.parse(PLANTING_DATES[pass.day] + START_OF_DAY[pass.day]) / 1000;

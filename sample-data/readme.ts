@@ -1,5 +1,5 @@
 /** The README that lies beside the files of the invented field. */
-import { areaHa, FIELD_SHAPE, PLACE_SHAPES, ZONE_SHAPES } from "./ground.ts";
+import { areaHa, FIELD_SHAPE, GROUND } from "./ground.ts";
 import {
   DOWN_FORCE_SETTING_LBF,
   DUSTY_SENSOR_ROW,
@@ -54,28 +54,28 @@ const PUT_IN = table([
   ["ordinary ground", "the rest", "115 lbf", ...numbersOf(ORDINARY_GROUND)],
   [
     "hard knoll in the clay loam",
-    hectares(PLACE_SHAPES.knoll),
+    hectares(GROUND.places.knoll),
     "30 lbf, none 16 % of the time",
     ...numbersOf(PLACES.knoll),
   ],
   [
     "swale planted on the second day",
-    hectares(PLACE_SHAPES.swaleDayTwo),
+    hectares(GROUND.places.swaleDayTwo),
     "260 lbf",
     ...numbersOf(PLACES.swaleDayTwo),
   ],
   [
     "four short passes near the end",
-    hectares(PLACE_SHAPES.fastPasses),
+    hectares(GROUND.places.fastPasses),
     "85 lbf, bouncing",
     ...numbersOf(PLACES.fastPasses),
   ],
-  ["low pocket in the silt loam", hectares(PLACE_SHAPES.pocket), "115 lbf", ...numbersOf(PLACES.pocket)],
+  ["low pocket in the silt loam", hectares(GROUND.places.pocket), "115 lbf", ...numbersOf(PLACES.pocket)],
 ]);
 
 /** README text (Markdown) for the files made with one seed. */
 export function makeReadme(seed: number): string {
-  const zones = SOIL_TEXTURES.map((texture) => `${texture} ${hectares(ZONE_SHAPES[texture])}`).join(", ");
+  const zones = SOIL_TEXTURES.map((texture) => `${texture} ${hectares(GROUND.zones[texture])}`).join(", ");
   return `# Larkspur Draw: an invented field
 
 Nothing here was measured. The field, its soil, its weather, the planting and the plants are invented, made by

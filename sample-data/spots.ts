@@ -1,9 +1,9 @@
 /** Where the invented field is counted and dug: random spots that lie on a row of one pass. */
 import type { Random } from "../src/numerics/random.ts";
 import type { Position } from "./frame.ts";
-import { placeAt } from "./ground.ts";
+import type { Ground } from "./ground.ts";
 import { pick } from "./noise.ts";
-import { OUTLINE, PASSES, type PlantedPass, passAt, positionOn, rowOffsetM } from "./passes.ts";
+import { OUTLINE, type PlantedPass, passAt, positionOn, rowOffsetM } from "./passes.ts";
 import {
   BAR_WIDTH_M,
   DUSTY_SENSOR_ROW,
@@ -26,14 +26,20 @@ export interface Spot {
  * large as gives at least `count` spots, and the surplus is dropped at random.
  * @param rows rows side by side at a spot; @param lengthM row length, all of it on one pass.
  */
-export function spreadSpots(random: Random, count: number, rows: number, lengthM: number): Spot[] {
+export function spreadSpots(
+  random: Random,
+  { passes }: Ground,
+  count: number,
+  rows: number,
+  lengthM: number,
+): Spot[] {
   const east = Math.max(...OUTLINE.map(([u]) => u));
   const north = Math.max(...OUTLINE.map(([, v]) => v));
   for (let sideM = 75; ; sideM -= 0.5) {
     const spots: Spot[] = [];
     for (let v = 0; v < north; v += sideM) {
       for (let u = 0; u < east; u += sideM) {
-        const spot = spotAt([u + sideM * random(), v + sideM * random()], rows, lengthM);
+        const spot = spotAt([u + sideM * random(), v + sideM * random()], rows, lengthM, passes);
         if (spot) spots.push(spot);
       }
     }
@@ -44,8 +50,8 @@ export function spreadSpots(random: Random, count: number, rows: number, lengthM
 }
 
 /** The spot of so many whole rows nearest to a position; null where the pass ends too near. */
-function spotAt(wanted: Position, rows: number, lengthM: number): Spot | null {
-  const found = passAt(wanted);
+function spotAt(wanted: Position, rows: number, lengthM: number, passes: Ground["passes"]): Spot | null {
+  const found = passAt(wanted, passes);
   if (!found) return null;
   const { pass, alongM, rightM } = found;
   if (alongM < lengthM / 2 || alongM > pass.lengthM - lengthM / 2) return null;
@@ -65,9 +71,15 @@ export interface Wanted {
 }
 
 /** One row at a random spot that fits, on no pass that is used already. */
-export function oneRowSpot(random: Random, wanted: Wanted, lengthM: number, used: Set<number>): Spot {
+export function oneRowSpot(
+  random: Random,
+  { passes, placeAt }: Ground,
+  wanted: Wanted,
+  lengthM: number,
+  used: Set<number>,
+): Spot {
   for (let attempt = 0; attempt < 100_000; attempt++) {
-    const pass = pick(random, PASSES);
+    const pass = pick(random, passes);
     if (used.has(pass.number) || pass.headland || (wanted.day ?? pass.day) !== pass.day) continue;
     const rowUnit = wanted.rowUnit === "any" ? 1 + Math.floor(random() * ROW_UNITS) : wanted.rowUnit;
     const special = rowUnit === SHALLOW_ROW.rowUnit || rowUnit === DUSTY_SENSOR_ROW.rowUnit;

@@ -1,7 +1,7 @@
 /** The true stand of the invented field: seeds in the ground, plants up, plants late. */
 import { ACRES_PER_HECTARE, SQUARE_METRES_PER_HECTARE } from "../src/units.ts";
 import type { Position } from "./frame.ts";
-import { placeAt, textureAt } from "./ground.ts";
+import { GROUND, type Ground } from "./ground.ts";
 import { smoothField, streamOf } from "./noise.ts";
 import type { PlantedPass } from "./passes.ts";
 import {
@@ -29,12 +29,12 @@ export type StandModel = (position: Position, pass: PlantedPass, rowUnit: number
 const PER_METRE_OF_ROW = (ACRES_PER_HECTARE / SQUARE_METRES_PER_HECTARE) * ROW_SPACING_M;
 
 /** What grows, by place, soil and row unit, with noise that hangs together. The seed sensor has no part in it. */
-export function makeStandModel(seed: number): StandModel {
+export function makeStandModel(seed: number, field: Ground = GROUND): StandModel {
   const chanceOfPlace = smoothField(streamOf(seed, "standField"), STAND_NOISE.rangeM);
   return (position, pass, rowUnit) => {
-    const place = placeAt(position, pass);
+    const place = field.placeAt(position, pass);
     const ground = place ? PLACES[place] : ORDINARY_GROUND;
-    const soil = place ? 1 : 1 + SOILS[textureAt(position)].standShare;
+    const soil = place ? 1 : 1 + SOILS[field.textureAt(position)].standShare;
     const shallow = rowUnit === SHALLOW_ROW.rowUnit;
     const row = shallow ? SHALLOW_ROW.plantsPerAcre / ORDINARY_GROUND.plantsPerAcre : 1;
     const noise = 1 + STAND_NOISE.share * chanceOfPlace(...position);

@@ -4,8 +4,8 @@
  */
 import type { Cause } from "../src/causes/causes.ts";
 import { fromLonLat, type Position, toRoundedLonLat, toUtm, UTM_EPSG } from "./frame.ts";
-import { areaHa, FIELD_SHAPE, PLACE_SHAPES, placeAt, ZONE_SHAPES } from "./ground.ts";
-import { PASSES, passAt, passOutline } from "./passes.ts";
+import { areaHa, FIELD_SHAPE, GROUND, type Ground } from "./ground.ts";
+import { passAt, passOutline } from "./passes.ts";
 import { headingOf } from "./planting-log.ts";
 import { makeRowUnits, type RowUnits } from "./row-units.ts";
 import {
@@ -80,19 +80,19 @@ const CAUSES: Readonly<Record<PlaceName, Cause>> = {
   pocket: "soil-or-weather",
 };
 
-/** The truth behind {@link makeLarkspurDraw} of the same seed. The ground is the same for every seed. */
-export function makeLarkspurDrawTruth(seed: number): LarkspurDrawTruth {
+/** The truth behind {@link makeLarkspurDraw} of the same seed and ground. */
+export function makeLarkspurDrawTruth(seed: number, ground: Ground = GROUND): LarkspurDrawTruth {
   return {
     epsg: UTM_EPSG,
     field: areaOf(FIELD_SHAPE),
-    zones: recordOf(SOIL_TEXTURES, (texture) => areaOf(ZONE_SHAPES[texture])),
+    zones: recordOf(SOIL_TEXTURES, (texture) => areaOf(ground.zones[texture])),
     places: recordOf(PLACE_NAMES, (name) => ({
-      ...areaOf(PLACE_SHAPES[name]),
+      ...areaOf(ground.places[name]),
       cause: CAUSES[name],
       numbers: PLACES[name],
-      passes: passesOver(PLACE_SHAPES[name]),
+      passes: passesOver(ground.places[name], ground.passes),
     })),
-    passes: PASSES.map((pass) => ({
+    passes: ground.passes.map((pass) => ({
       number: pass.number,
       date: PLANTING_DATES[pass.day],
       headland: pass.headland,
@@ -106,15 +106,15 @@ export function makeLarkspurDrawTruth(seed: number): LarkspurDrawTruth {
     shallowRow: { ...SHALLOW_ROW, cause: "too-shallow" },
     dustySensorRow: { ...DUSTY_SENSOR_ROW, cause: "sensor-fault" },
     plantedBy(longitude, latitude) {
-      const found = passAt(fromLonLat(longitude, latitude));
+      const found = passAt(fromLonLat(longitude, latitude), ground.passes);
       if (!found) return null;
       const rowUnit = Math.round(found.rightM / ROW_SPACING_M + (ROW_UNITS + 1) / 2);
       return { pass: found.pass.number, rowUnit: Math.max(1, Math.min(ROW_UNITS, rowUnit)) };
     },
     placeOf(longitude, latitude) {
       const position = fromLonLat(longitude, latitude);
-      const found = passAt(position);
-      return found ? placeAt(position, found.pass) : null;
+      const found = passAt(position, ground.passes);
+      return found ? ground.placeAt(position, found.pass) : null;
     },
   };
 }
@@ -131,10 +131,10 @@ function areaOf(shape: Shape): TruthArea {
   };
 }
 
-function passesOver(shape: Shape): number[] {
-  return PASSES.filter((pass) => areaM2(common(shape, [[passOutline(pass)]])) > 100).map(
-    (pass) => pass.number,
-  );
+function passesOver(shape: Shape, passes: Ground["passes"]): number[] {
+  return passes
+    .filter((pass) => areaM2(common(shape, [[passOutline(pass)]])) > 100)
+    .map((pass) => pass.number);
 }
 
 function recordOf<K extends string, V>(keys: readonly K[], value: (key: K) => V): Record<K, V> {

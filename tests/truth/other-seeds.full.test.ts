@@ -3,50 +3,14 @@
  * The bounds are ours: at least 70 % of each place found, at least half of each finding inside the place.
  */
 import { describe, expect, it } from "vitest";
-import { makeLarkspurDraw, makeLarkspurDrawTruth } from "../../sample-data/larkspur-draw.ts";
-import { PLACE_NAMES, type PlaceName } from "../../sample-data/scenario.ts";
-import { analyseField, type Finding, loadField, parseManifestText } from "../../src/index.ts";
-import { ringContains } from "../../src/numerics/coverage-grid.ts";
+import { makeLarkspurDrawTruth } from "../../sample-data/larkspur-draw.ts";
+import { PLACE_NAMES } from "../../sample-data/scenario.ts";
+import { analyseSample, overlap } from "./sample-overlap.ts";
 
 const SEEDS = [2, 3, 4, 5, 6, 7, 8, 9];
 const LEAST_RECALL = 0.7;
 const LEAST_PRECISION = 0.5;
-/** Spacing of the grid that areas are compared on, degrees: about 5 m. */
-const STEP = { longitude: 0.00006, latitude: 0.000045 };
-
-async function analyse(seed: number) {
-  const files = makeLarkspurDraw(seed);
-  const manifest = parseManifestText(new TextDecoder().decode(files["field.json"]));
-  const field = await loadField(manifest, async (path) => [{ name: path, bytes: files[path]! }]);
-  return (await analyseField(field)).document.findings;
-}
-
-function contains({ where }: Finding, longitude: number, latitude: number): boolean {
-  return where.geometry.coordinates.some(
-    (rings) =>
-      rings.filter((ring) => ringContains(ring as [number, number][], longitude, latitude)).length % 2 === 1,
-  );
-}
-
-/** Places of the grid inside the finding, inside the place, and in both. */
-function overlap(finding: Finding, place: PlaceName, truth: ReturnType<typeof makeLarkspurDrawTruth>) {
-  const ring = truth.field.lonLat[0]![0]!;
-  const range = (axis: 0 | 1) => ring.map((position) => position[axis]);
-  const count = { finding: 0, place: 0, both: 0 };
-  for (let x = Math.min(...range(0)); x < Math.max(...range(0)); x += STEP.longitude) {
-    for (let y = Math.min(...range(1)); y < Math.max(...range(1)); y += STEP.latitude) {
-      if (!truth.field.contains(x, y)) continue;
-      const found = contains(finding, x, y);
-      const put = truth.placeOf(x, y) === place;
-      count.finding += Number(found);
-      count.place += Number(put);
-      count.both += Number(found && put);
-    }
-  }
-  return { recall: count.both / count.place, precision: count.both / count.finding };
-}
-
-const findingsOf = new Map(SEEDS.map((seed) => [seed, analyse(seed)]));
+const findingsOf = new Map(SEEDS.map((seed) => [seed, analyseSample(seed)]));
 
 describe.each(SEEDS)("the invented field with seed %i", (seed) => {
   const truth = makeLarkspurDrawTruth(seed);
