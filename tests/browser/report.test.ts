@@ -20,6 +20,7 @@ import {
   watchedPage,
 } from "./support/browser.ts";
 import { inventedDocument, inventedLayers } from "./support/invented-field.ts";
+import { inventedPrescription } from "./support/invented-prescription.ts";
 import { reportTemplate } from "./support/servers.ts";
 
 let browser: Browser;
@@ -43,7 +44,11 @@ describe("the report", () => {
   let page: Page;
 
   beforeAll(async () => {
-    const html = fillTemplate(template, { findings: inventedDocument(), "map-layers": inventedLayers() });
+    const html = fillTemplate(template, {
+      findings: inventedDocument(),
+      "map-layers": inventedLayers(),
+      prescription: inventedPrescription(),
+    });
     watched = await watchedPage(browser, DESK);
     page = watched.page;
     await page.goto(await fileOf(html));
@@ -75,6 +80,20 @@ describe("the report", () => {
     expect(await page.locator("#entry-F1").textContent()).toContain("operator's manual");
     const seen = page.locator("#entry-F3 .seen li");
     expect(await seen.allTextContents()).toContain("digs: furrow wall smeared in 4 of 4");
+  });
+
+  it("holds the prescription to read: three maps, a card a soil zone, nothing to set", async () => {
+    const section = page.locator("section.prescription");
+    expect(await section.locator(".rate-pictures svg[role=img]").count()).toBe(3);
+    expect(await section.locator(".outcome").allTextContents()).toEqual([
+      "another load",
+      "no change",
+      "nothing to go by",
+      "held back",
+    ]);
+    expect(await section.locator(".load-editor, input").count()).toBe(0);
+    expect(await section.textContent()).toMatch(/Last year's advice was 70 lb; 30 lb was logged/);
+    expect(await section.textContent()).toContain("Putty means wait.");
   });
 
   it("draws the field from what it carries", async () => {

@@ -1,0 +1,173 @@
+/** The prescription on the page, with the sample field. */
+import { readFile } from "node:fs/promises";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { RunningServer } from "../../src/cli/server.ts";
+import { violations } from "./support/accessible.ts";
+import {
+  DESK,
+  drawn,
+  launch,
+  ledgerShown,
+  mapErrors,
+  mapSettled,
+  PHONE,
+  picture,
+  type WatchedPage,
+  watchedPage,
+} from "./support/browser.ts";
+import { serveSample } from "./support/servers.ts";
+
+let browser: Browser;
+
+beforeAll(async () => {
+  browser = await launch();
+});
+
+afterAll(() => browser?.close());
+
+describe("the prescription on the page", () => {
+  let server: RunningServer;
+  let watched: WatchedPage;
+  let page: Page;
+
+  const card = () => page.locator(".zone-card", { hasText: "another load" }).first();
+  const field = () => card().getByLabel("Set", { exact: true });
+  const load = () => field().inputValue();
+
+  beforeAll(async () => {
+    server = await serveSample();
+    watched = await watchedPage(browser, DESK);
+    page = watched.page;
+    await page.goto(server.address);
+    await ledgerShown(page);
+    await page.getByRole("button", { name: "What to set" }).click();
+    await page.locator(".zone-card").first().waitFor();
+    await mapSettled(page);
+  });
+
+  afterAll(async () => {
+    await watched?.close();
+    await server?.close();
+  });
+
+  it("puts what to mend before the cards, and a card a soil zone with three loads, its reason and evidence", async () => {
+    await picture(page, "prescription");
+    const order = await page
+      .locator(".first-list, .zone-card")
+      .evaluateAll((parts) => parts.map((part) => part.className.split(" ")[0]));
+    expect(order.slice(0, 2)).toEqual(["first-list", "zone-card"]);
+    expect(order.length).toBe(1 + 4);
+    expect(await page.locator(".first-list").textContent()).toMatch(/Row unit 17.*Too fast/s);
+    for (const each of await page.locator(".zone-card").all()) {
+      expect(await each.locator(".load-figure").allTextContents()).toEqual(
+        expect.arrayContaining([expect.stringMatching(/^\d+ lb$/)]),
+      );
+      expect(await each.locator(".load-bars tbody th").allTextContents()).toEqual(
+        expect.arrayContaining(["Dry", "Fit, picked", "Damp"]),
+      );
+      expect(await each.textContent()).toMatch(/Evidence: .*counts/);
+    }
+    expect(await page.locator(".zone-card .held-back-by").textContent()).toContain("Settle first");
+    expect(await page.locator(".zone-card:has(.held-back-by) .load-editor").count()).toBe(0);
+    expect(await page.locator(".cautions").isVisible()).toBe(true);
+    expect(await page.locator(".effect p").textContent()).toMatch(/stand points \(.*\), USD/);
+  });
+
+  it("sets a load by number, button and slider alike, and takes it back by keyboard", async () => {
+    const advised = Number(await load());
+    await field().fill(String(advised + 5));
+    await field().press("Enter");
+    await expect.poll(load).toBe(String(advised + 5));
+    await card().getByRole("button", { name: "Lighter by 5 lb" }).press("Enter");
+    await expect.poll(load).toBe(String(advised));
+    const slider = card().getByRole("slider");
+    await slider.focus();
+    await page.keyboard.press("ArrowRight");
+    await page.keyboard.press("ArrowRight");
+    await expect.poll(load).toBe(String(advised + 10));
+    expect(await slider.getAttribute("aria-valuetext")).toBe(`${advised + 10} lb`);
+    // The worker's answer follows: the zone on the map carries the load.
+    await expect
+      .poll(() => drawn(page, "load-ground", "said"), { timeout: 20_000 })
+      .toContain(`${advised + 10} lb`);
+    await page.keyboard.press("Control+z");
+    await expect.poll(load).toBe(String(advised + 5));
+    await page.keyboard.press("Control+Shift+z");
+    await expect.poll(load).toBe(String(advised + 10));
+    await page.locator(".effect").getByRole("button", { name: "Back to the advice" }).click();
+    await expect.poll(load).toBe(String(advised));
+    await page.locator(".effect").getByRole("button", { name: "Undo" }).click();
+    await expect.poll(load).toBe(String(advised + 10));
+    await card().getByRole("button", { name: "back to the advised load" }).click();
+    await expect.poll(load).toBe(String(advised));
+  });
+
+  it("refuses a load beyond a limit, with the reason and the limits", async () => {
+    const advised = await load();
+    await field().fill("400");
+    await field().press("Enter");
+    const refusal = card().getByRole("alert");
+    await expect
+      .poll(() => refusal.textContent())
+      .toMatch(/Not set: 400 lb is more than .*\d+ lb to \d+ lb may be set/);
+    expect(await field().getAttribute("aria-invalid")).toBe("true");
+    expect(await card().locator(".zone-step strong").textContent()).toBe(`${advised} lb`);
+    expect(await violations(page)).toEqual([]);
+    await field().fill(advised);
+    await field().press("Enter");
+    await expect.poll(() => refusal.textContent()).toBe("");
+  });
+
+  it("shows today, prescribed and change on the map, numbered, the strip hatched", async () => {
+    expect(((await drawn(page, "load-discs", "number")) as string[]).sort()).toEqual(
+      expect.arrayContaining(["1", "2", "3"]),
+    );
+    expect(await drawn(page, "load-strips", "proofStrip")).toEqual([true]);
+    expect(await drawn(page, "load-ground", "said")).not.toContain("0 lb");
+    const legend = page.locator(".load-legend");
+    for (const mode of ["Today", "Change"]) {
+      await legend.getByRole("button", { name: mode }).click();
+      await mapSettled(page);
+      const onMap = (await drawn(page, "load-said", "said")) as string[];
+      expect(await legend.locator(".load-entries strong").allTextContents()).toEqual(
+        expect.arrayContaining(onMap),
+      );
+    }
+    expect(await drawn(page, "load-ground", "said")).toContain("0 lb");
+    expect(await mapErrors(page)).toEqual([]);
+    await picture(page, "prescription-change");
+  });
+
+  it("takes the state of the ground and the channel, and shows the force in figures", async () => {
+    await page.getByRole("radio", { name: /^Damp/ }).check();
+    await expect.poll(() => card().locator(".zone-step").textContent()).toContain("damp ground");
+    await page.getByRole("radio", { name: /^Fit/ }).check();
+    expect(await page.locator(".pick-channel").textContent()).toContain("not the force added");
+    await page.locator("details.files > summary").click();
+    const machine = page.locator(".no-channel button");
+    expect(await machine.isDisabled()).toBe(true);
+    expect(await page.locator(".no-channel").textContent()).toMatch(/nobody has said/);
+    await page.getByRole("radio", { name: /^Force added/ }).check();
+    await expect.poll(() => page.locator(".formula li").count()).toBeGreaterThan(3);
+    await machine.waitFor({ state: "detached" });
+    const download = page.waitForEvent("download");
+    await page.locator(".file-list button", { hasText: ".zip" }).first().click();
+    const bytes = await readFile(await (await download).path());
+    expect(bytes.subarray(0, 2).toString()).toBe("PK");
+  });
+
+  it("fits a phone, and goes back to the ledger with the map as it was", async () => {
+    await page.setViewportSize(PHONE);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(PHONE.width);
+    expect(await violations(page)).toEqual([]);
+    await picture(page, "prescription-phone");
+    await page.setViewportSize(DESK);
+    await page.getByRole("button", { name: "What went wrong" }).click();
+    await mapSettled(page);
+    expect((await drawn(page, "number", "number")).length).toBeGreaterThanOrEqual(3);
+    expect(await page.locator(".ledger").isVisible()).toBe(true);
+    expect(watched.complaints).toEqual([]);
+    expect(watched.outside).toEqual([]);
+  });
+});
