@@ -9,6 +9,7 @@ import { CELL_LENGTH_M } from "../cluster/make-cells.ts";
 import type { LocalPolygon } from "../field/field.ts";
 import type { Finding } from "../report/findings-document.ts";
 import { type Bar, barOf, type CountedRows, rowsBeside, usualRows } from "./bar.ts";
+import { heartOf } from "./heart.ts";
 import { needOf } from "./need.ts";
 import { SpotPicker } from "./spot-picker.ts";
 import { walkingOrder } from "./walking-order.ts";
@@ -75,6 +76,8 @@ interface Place {
   awayM: Float64Array;
   wanted: number;
   already: number;
+  /** The heart of the place, where the counts inside go; null where it has none. */
+  heart: Uint8Array | null;
   /** Row of the departing unit or set, null where the place is ground. */
   row: number | null;
   inside: number[];
@@ -157,7 +160,7 @@ function countsSoFar({ field }: Analysis): { x: number[]; y: number[] } {
 
 /** The findings that counts can settle, in the order of the document; the whole field is covered anyway. */
 function placesOf(analysis: Analysis): Place[] {
-  const { document, field, cells } = analysis;
+  const { document, field, cells, parts } = analysis;
   const awayOf = (finding: Finding): Float64Array => {
     const polygons: LocalPolygon[] = finding.where.geometry.coordinates.map((rings) =>
       rings.map((ring) => ring.map(([lon, lat]) => field.frame.toLocal(lon!, lat!))),
@@ -166,14 +169,19 @@ function placesOf(analysis: Analysis): Place[] {
   };
   return document.findings
     .filter((finding) => finding.kind !== "field")
-    .map((finding) => ({
-      finding,
-      awayM: finding.where.rowUnits.length > 0 ? new Float64Array(cells.count) : awayOf(finding),
-      ...needOf(analysis, finding),
-      row: finding.where.rowUnits[Math.floor(finding.where.rowUnits.length / 2)] ?? null,
-      inside: [],
-      beside: [],
-    }));
+    .map((finding) => {
+      const isGround = finding.where.rowUnits.length === 0;
+      const awayM = isGround ? awayOf(finding) : new Float64Array(cells.count);
+      return {
+        finding,
+        awayM,
+        heart: isGround ? heartOf(cells, parts.causes.predictedLoss, (cell) => awayM[cell] === 0) : null,
+        ...needOf(analysis, finding),
+        row: finding.where.rowUnits[Math.floor(finding.where.rowUnits.length / 2)] ?? null,
+        inside: [],
+        beside: [],
+      };
+    });
 }
 
 /** Hands the budget out in turns, one inside for each place that wants more, one beside for every two inside. */
@@ -207,7 +215,8 @@ function handOut(picker: SpotPicker, places: readonly Place[], cells: Cells, bud
 function insideOf(place: Place, cells: Cells): (cell: number) => boolean {
   const { passes } = place.finding.where;
   if (place.row !== null) return (cell) => passes.length === 0 || passes.includes(cells.pass[cell]!);
-  return (cell) => place.awayM[cell] === 0;
+  const { heart } = place;
+  return (cell) => place.awayM[cell] === 0 && (heart === null || heart[cell] === 1);
 }
 
 /** Ground near the place, in none of the others. */

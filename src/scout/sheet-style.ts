@@ -22,10 +22,10 @@ ul, ol { padding-left: 5mm; }
 .box { flex: 1; height: 16mm; border: 0.4mm solid #000; padding: 0.4mm 1mm; font-size: 8.5pt; }
 .box.strong { border-width: 0.9mm; }
 table { border-collapse: collapse; width: 100%; font-size: 9pt; }
-th, td { border: 0.3mm solid #000; padding: 0.5mm 1mm; height: 15mm; text-align: left; }
+th, td { border: 0.3mm solid #000; padding: 0.5mm 1mm; height: 17.5mm; text-align: left; }
 thead th { height: auto; }
 td:nth-child(2), td:nth-child(3) { width: 18mm; }
-td span { display: inline-block; margin-right: 1.6mm; }
+td span { display: inline-block; margin: 0.2mm 2mm 0.2mm 0; font-size: 10pt; }
 svg { width: 100%; height: auto; border: 0.3mm solid #000; }
 svg text { font: 700 3px system-ui, sans-serif; text-anchor: middle; }
 .outline { fill: none; stroke: #000; stroke-width: 0.6; }

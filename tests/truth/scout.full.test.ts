@@ -1,6 +1,8 @@
 /**
  * Whether spots chosen by the tool tell more than as many spots at random: invented fields whose truth is known, 60
- * counts by hand each. A fault counts as found by the rule of `npm run truth`. The seeds are used for nothing else.
+ * counts by hand each, four rows of 5.3 m at every one of them. Random spots are uniform over the planted ground. A fault
+ * counts as found by the rule of `npm run truth`. The seeds are used for nothing else; the placement was adjusted on
+ * those from 920,000 on.
  */
 import { describe, expect, it } from "vitest";
 import { type Analysis, analyseField } from "../../src/analyse.ts";
@@ -13,7 +15,7 @@ import { type FieldKind, makeField, type TrueField, WORLDS } from "./worlds/make
 
 const SPOTS = 60;
 const FIELDS = Number(process.env.EVENSTAND_SCOUT_FIELDS ?? 40);
-const FIRST_SEED = 910_000;
+const FIRST_SEED = Number(process.env.EVENSTAND_SCOUT_SEED ?? 910_000);
 /** Faults that cost this share of the stand or more are to be found. */
 const COSTLY = 0.05;
 const KINDS: readonly FieldKind[] = ["ordinary", "two factors", "ordinary", "planting and crust"];
@@ -66,6 +68,6 @@ describe("60 spots chosen by the tool against 60 at random", () => {
     );
     expect(chosen.events).toBeGreaterThan(FIELDS / 2);
     expect(share(chosen)).toBeGreaterThanOrEqual(0.7);
-    expect(share(chosen) - share(random)).toBeGreaterThan(0);
+    expect(share(chosen) - share(random)).toBeGreaterThanOrEqual(0.15);
   });
 });
