@@ -1,0 +1,69 @@
+/** What files and sheets say of each soil zone of a prescription. */
+import { formatQuantity, type UnitSystem } from "../format.ts";
+import type {
+  EvidenceGrade,
+  Moisture,
+  Outcome,
+  Prescription,
+  Rates,
+  RateZone,
+  ZoneDecision,
+} from "../prescription/prescription.ts";
+import { convert } from "../units.ts";
+
+export const OUTCOME_WORDS: Record<Outcome, string> = {
+  change: "change",
+  keep: "keep today's load",
+  "held-back": "held back",
+  "no-evidence": "keep today's load: no evidence here yet",
+};
+
+export const GRADE_WORDS: Record<EvidenceGrade, string> = {
+  settled: "settled by this field's counts",
+  pointing: "counts point to it",
+  "starting-point": "starting point, to be dug",
+};
+
+/** How to tell the state of the ground on the day (common practice, no source). */
+export const SQUEEZE_TEST: Record<Moisture | "putty", string> = {
+  dry: "falls apart in the hand",
+  fit: "makes a ball that crumbles when poked",
+  damp: "makes a ball that dents and holds",
+  putty: "shines, ribbons or sticks like putty",
+};
+
+export interface PrescriptionRow {
+  decision: ZoneDecision;
+  /** Zones of the map and the files that carry the zone's rate, strips left out. */
+  numbers: number[];
+  /** Zones left at today's setting for proof. */
+  strips: number[];
+  /** What the machine is told there for the picked state of the ground; null where no zone of the map is its own. */
+  rates: Rates | null;
+}
+
+export function prescriptionRows({ decisions, zones }: Prescription): PrescriptionRow[] {
+  return decisions.map((decision) => {
+    const here = zones.filter(({ soilZones }) => soilZones.includes(decision.soilZone));
+    const numbersOf = (part: readonly RateZone[]) => part.map(({ number }) => number).sort((a, b) => a - b);
+    const own = here.filter(({ proofStrip }) => !proofStrip);
+    return {
+      decision,
+      numbers: numbersOf(own),
+      strips: numbersOf(here.filter(({ proofStrip }) => proofStrip)),
+      rates: own[0]?.rates ?? null,
+    };
+  });
+}
+
+/** What the machine's channel is told, with its unit: the gauge-wheel load where no channel is declared. */
+export function channelText(rates: Rates, { channel }: Prescription, units: UnitSystem): string {
+  if (channel.quantity === "added-force" && rates.forceN !== null)
+    return formatQuantity(rates.forceN, "force", units);
+  if (channel.quantity === "pressure" && rates.pressurePa !== null) {
+    // A pound-force a square inch is convert(1, "lbf", "N") / (1 in in m)^2 Pa.
+    const psi = convert(rates.pressurePa, "N", "lbf") * convert(1, "in", "m") ** 2;
+    return units === "farm" ? `${Math.round(psi)} psi` : `${Math.round(rates.pressurePa / 1000)} kPa`;
+  }
+  return formatQuantity(rates.marginN, "force", units);
+}

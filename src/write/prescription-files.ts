@@ -1,0 +1,117 @@
+/** All files of a prescription, with what each is for; the same for the command and the page. */
+import { zipSync } from "fflate";
+import { isEvenstandError } from "../errors.ts";
+import type { LocalFrame } from "../field/field.ts";
+import type { UnitSystem } from "../format.ts";
+import type { Prescription } from "../prescription/prescription.ts";
+import { prescriptionDocument } from "../report/prescription-document.ts";
+import { cabSheet } from "./cab-sheet.ts";
+import {
+  TASK_VERSIONS,
+  TASK_ZONES,
+  type TaskFileKind,
+  taskGridCellM,
+  writeTaskFiles,
+} from "./iso11783/task-files.ts";
+import { prescriptionCsv } from "./prescription-csv.ts";
+import { rateZonesGeoJson, rateZonesNameMap, rateZonesShapefile } from "./rate-zones-files.ts";
+
+export interface PrescriptionFile {
+  name: string;
+  content: string | Uint8Array;
+  /** What it is for, in a few words. */
+  purpose: string;
+}
+
+/** Every kind of task file. */
+export const ALL_TASK_FILES: readonly TaskFileKind[] = TASK_VERSIONS.flatMap((version) =>
+  TASK_ZONES.map((zones): TaskFileKind => ({ version, zones })),
+);
+
+/** Polygons and the grid that names zones, in the newer version; older terminals want 3.3. */
+export const USUAL_TASK_FILES: readonly TaskFileKind[] = [
+  { version: "4.3", zones: "polygons" },
+  { version: "4.3", zones: "grid-1" },
+];
+
+/** "4.3-polygons" and the like. */
+export function taskFileKindName({ version, zones }: TaskFileKind): string {
+  return `${version}-${zones}`;
+}
+
+/** The files, and notes on those that could not be written or differ from what was asked. */
+export function prescriptionFiles(
+  prescription: Prescription,
+  frame: LocalFrame,
+  options: { taskFiles?: readonly TaskFileKind[]; units?: UnitSystem } = {},
+): { files: PrescriptionFile[]; notes: string[] } {
+  const { taskFiles = USUAL_TASK_FILES, units = "farm" } = options;
+  const { moisture, gridCellM } = prescription.settings;
+  const { quantity, reason } = prescription.channel;
+  const shapefile = rateZonesShapefile(prescription, frame);
+  const nameMap = rateZonesNameMap(prescription);
+  const files: PrescriptionFile[] = [
+    {
+      name: "cab-sheet.html",
+      content: cabSheet(prescription, frame, units),
+      purpose: "one page to print for the cab",
+    },
+    { name: "prescription.csv", content: prescriptionCsv(prescription), purpose: "a line a soil zone" },
+    {
+      name: "prescription.json",
+      content: `${JSON.stringify(prescriptionDocument(prescription), null, 1)}\n`,
+      purpose: "everything decided, for programs",
+    },
+    { name: shapefile.name, content: shapefile.bytes, purpose: "zones as shapefile, zipped" },
+    { name: nameMap.name, content: nameMap.text, purpose: "what the shapefile's columns mean" },
+    {
+      name: `rates-${moisture}.geojson`,
+      content: `${JSON.stringify(rateZonesGeoJson(prescription, frame))}\n`,
+      purpose: "zones as GeoJSON",
+    },
+  ];
+  const notes: string[] = [];
+  if (quantity === null && taskFiles.length > 0)
+    notes.push(`No task file: ${reason ?? "no channel is declared"}.`);
+  else {
+    for (const kind of taskFiles) {
+      try {
+        const parts = writeTaskFiles(prescription, frame, kind);
+        const name = `task-${moisture}-${taskFileKindName(kind)}.zip`;
+        files.push({ name, content: zipped(parts), purpose: purposeOf(kind) });
+      } catch (error) {
+        if (!isEvenstandError(error)) throw error;
+        if (!notes.includes(sentence(error.message))) notes.push(sentence(error.message));
+      }
+    }
+    if (files.some(({ name }) => name.includes("-grid-"))) {
+      const cellM = taskGridCellM(prescription, frame);
+      if (cellM !== gridCellM)
+        notes.push(
+          `The cells of the grid are ${Number(cellM.toFixed(2))} m: at ${gridCellM} m a zone would be missed.`,
+        );
+    }
+  }
+  return { files, notes };
+}
+
+/** A zip keeps local time: the parts of the date are the same in every time zone. */
+function zipped(parts: readonly { name: string; bytes: Uint8Array }[]): Uint8Array {
+  return zipSync(Object.fromEntries(parts.map(({ name, bytes }) => [name, bytes])), {
+    level: 6,
+    mtime: new Date(1980, 0, 1),
+  });
+}
+
+function purposeOf({ version, zones }: TaskFileKind): string {
+  const ground = {
+    polygons: "polygons",
+    "grid-1": "a grid that names zones (type 1)",
+    "grid-2": "a grid of set-points (type 2)",
+  }[zones];
+  return `ISO 11783-10 task, version ${version}, ${ground}`;
+}
+
+function sentence(text: string): string {
+  return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+}
