@@ -91,6 +91,7 @@ export function prescribe(
   });
   const { last } = field.prescription ?? {};
   for (const { decision } of all) decision.lastAdvisedN = last?.[decision.soilZone] ?? null;
+  notes.push(...unknownLast(all, last ?? {}));
 
   // Ground a soil map leaves out is too small a matter for a card of its own where it is a sliver.
   const shown = all.filter(
@@ -243,6 +244,24 @@ function usualSpeed({ field, passes }: Analysis): number {
     count++;
   }
   return count > 0 && sum > 0 ? sum / count : LIMITS.usualSpeed.value;
+}
+
+/** Soil zones of last year's prescription that this field does not have. */
+function unknownLast(
+  zones: readonly { decision: ZoneDecision }[],
+  last: Readonly<Record<string, number>>,
+): Note[] {
+  const names = zones.map(({ decision }) => decision.soilZone);
+  return Object.keys(last)
+    .filter((name) => !names.includes(name))
+    .map((name) => ({
+      reason: `last year's load of "${name}" is not shown: this field has ${names.join(", ")}`,
+      effect: "left out",
+      count: 1,
+      field: `prescription.last.${name}`,
+      firstRecord: null,
+      value: name,
+    }));
 }
 
 function uncoveredNote(zones: readonly DecidedZone[]): Note[] {

@@ -52,7 +52,7 @@ function kindOf(draft: Parameters<typeof comesFirst>[0]): (typeof ORDER)[number]
 }
 
 /** Dig list of the first stretch: centre, wing and wheel rows. */
-function digAdvice({ field, passes }: Analysis, units: UnitSystem): Advice[] {
+function digAdvice({ field, passes, parts }: Analysis, units: UnitSystem): Advice[] {
   const rows = field.planter.rowUnits ?? (passes.rowUnitCount > 0 ? passes.rowUnitCount : null);
   const within = formatQuantity(LIMITS.digWithin.value, "length", units);
   const middle = rows === null ? [] : rows === 1 ? [1] : [Math.floor(rows / 2), Math.floor(rows / 2) + 1];
@@ -62,7 +62,11 @@ function digAdvice({ field, passes }: Analysis, units: UnitSystem): Advice[] {
       : field.planter.wings.length > 1
         ? [field.planter.wings[0]!, field.planter.wings.at(-1)!].map(([a, b]) => Math.round((a + b) / 2))
         : [Math.round(rows / 8) || 1, rows + 1 - (Math.round(rows / 8) || 1)];
-  const wheels = field.planter.wheelTrackRows;
+  const found = parts.causes.drafts.filter(({ cause }) => cause === "wheel-traffic");
+  const wheels =
+    field.planter.wheelTrackRows.length > 0
+      ? field.planter.wheelTrackRows
+      : [...new Set(found.flatMap(({ rowUnits }) => rowUnits))].sort((a, b) => a - b);
   const list = (units: readonly number[]): string => units.join(" and ");
   const dig = (rowUnits: number[], words: string): Advice => ({
     kind: "dig",
@@ -84,7 +88,7 @@ function digAdvice({ field, passes }: Analysis, units: UnitSystem): Advice[] {
       wheels,
       wheels.length > 0
         ? `And behind the rows in wheel tracks (${list(wheels)}): packed ground takes more load.`
-        : "And behind the rows that run in tractor or cart tracks (the manifest does not name them): packed ground takes more load.",
+        : "And behind the rows that run in tractor or cart tracks (the manifest does not name them, the log does not show them): packed ground takes more load.",
     ),
   ];
 }

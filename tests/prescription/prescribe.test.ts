@@ -161,10 +161,11 @@ describe("the decision", () => {
   });
 
   it("shows last year's advice beside last year's load", () => {
-    const prescription = { settings: { largestStepN: 20 * LBF }, last: { Clay: 90 * LBF } };
+    const prescription = { settings: { largestStepN: 20 * LBF }, last: { Clay: 90 * LBF, Peat: 70 * LBF } };
     const made = prescribe({ ...analysis, field: { ...analysis.field, prescription } }, { moisture: "damp" });
     expect(zone(made, "Clay").lastAdvisedN).toBe(90 * LBF);
     expect(zone(made, "Silt loam").lastAdvisedN).toBeNull();
+    expect(made.notes.map(({ value }) => value)).toContain("Peat");
     expect(made.settings.largestStepN).toBe(20 * LBF);
   });
 });

