@@ -64,7 +64,7 @@ const engine: Engine = {
   },
   async prescriptionFiles(request) {
     return outcome(async () => {
-      const made = filesOf(prescriptionOf(request), analysis().field.frame);
+      const made = filesOf(prescriptionOf(request), analysis().field.frame, request.units);
       return transfer(made, [...new Set(made.files.map(({ bytes }) => bytes.buffer as ArrayBuffer))]);
     });
   },

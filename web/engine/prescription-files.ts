@@ -1,23 +1,31 @@
 /** The files of a prescription as bytes to hand over. Runs in the worker. */
 import type { LocalFrame } from "../../src/field/field.ts";
 import type { Prescription } from "../../src/prescription/prescription.ts";
-import { rateZonesGeoJson, rateZonesNameMap, rateZonesShapefile } from "../../src/write/rate-zones-files.ts";
+import type { UnitSystem } from "../../src/report/format.ts";
+import {
+  ALL_TASK_FILES,
+  prescriptionFiles,
+  taskFileKindName,
+  USUAL_TASK_FILES,
+} from "../../src/write/prescription-files.ts";
 import type { PrescriptionFiles } from "./protocol.ts";
 
-export function filesOf(prescription: Prescription, frame: LocalFrame): PrescriptionFiles {
-  const text = (content: string) => new TextEncoder().encode(content);
-  const shapefile = rateZonesShapefile(prescription, frame);
-  const nameMap = rateZonesNameMap(prescription);
+/** Ends of the names of task files that few terminals ask for. */
+const USUAL = new Set(USUAL_TASK_FILES.map(taskFileKindName));
+const RARE_ENDINGS = ALL_TASK_FILES.map(taskFileKindName)
+  .filter((name) => !USUAL.has(name))
+  .map((name) => `-${name}.zip`);
+
+export function filesOf(prescription: Prescription, frame: LocalFrame, units: UnitSystem): PrescriptionFiles {
+  const { files, notes } = prescriptionFiles(prescription, frame, { taskFiles: ALL_TASK_FILES, units });
+  const encoder = new TextEncoder();
   return {
-    files: [
-      { ...shapefile, purpose: "zones as shapefile, zipped" },
-      { name: nameMap.name, bytes: text(nameMap.text), purpose: "what the shapefile's columns mean" },
-      {
-        name: "rates.geojson",
-        bytes: text(JSON.stringify(rateZonesGeoJson(prescription, frame))),
-        purpose: "zones as GeoJSON",
-      },
-    ],
-    notes: [],
+    files: files.map(({ name, content, purpose }) => ({
+      name,
+      purpose,
+      bytes: typeof content === "string" ? encoder.encode(content) : content,
+      rare: RARE_ENDINGS.some((ending) => name.endsWith(ending)),
+    })),
+    notes,
   };
 }

@@ -54,7 +54,8 @@ export interface PrescriptionRequest {
 }
 
 export interface PrescriptionFiles {
-  files: { name: string; purpose: string; bytes: Uint8Array }[];
+  /** `rare`: a kind that few terminals ask for. */
+  files: { name: string; purpose: string; bytes: Uint8Array; rare: boolean }[];
   /** What was not written, and why. */
   notes: string[];
 }

@@ -43,23 +43,16 @@ export function Files({ view }: { view: PrescriptionView }) {
 }
 
 function FileList({ files, notes }: PrescriptionFiles) {
+  const rare = files.filter((file) => file.rare);
   return (
     <>
-      <ul class="file-list">
-        {files.map((file) => (
-          <li key={file.name}>
-            <button type="button" onClick={() => handOver(file)}>
-              {file.name}
-            </button>
-            <span class="small"> {file.purpose}</span>
-            {isSheet(file.name) && (
-              <button type="button" class="link" onClick={() => openSheet(file)}>
-                Open to print
-              </button>
-            )}
-          </li>
-        ))}
-      </ul>
+      <FileRows files={files.filter((file) => !file.rare)} />
+      {rare.length > 0 && (
+        <details>
+          <summary>Other kinds of task file</summary>
+          <FileRows files={rare} />
+        </details>
+      )}
       {notes.map((note) => (
         <p key={note} class="small">
           {note}
@@ -69,27 +62,55 @@ function FileList({ files, notes }: PrescriptionFiles) {
   );
 }
 
+function FileRows({ files }: { files: readonly FileMade[] }) {
+  return (
+    <ul class="file-list">
+      {files.map((file) => (
+        <li key={file.name}>
+          <button type="button" onClick={() => handOver(file)}>
+            {file.name}
+          </button>
+          {file.name.endsWith(".html") && (
+            <button type="button" class="link" onClick={() => openSheet(file)}>
+              Open to print
+            </button>
+          )}
+          <span class="small"> {file.purpose}</span>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
 type FileMade = PrescriptionFiles["files"][number];
 
-function isSheet(name: string): boolean {
-  return name.endsWith(".html");
-}
-
-function addressOf({ name, bytes }: FileMade): string {
-  const type = isSheet(name) ? "text/html" : "application/octet-stream";
-  return URL.createObjectURL(new Blob([bytes as Uint8Array<ArrayBuffer>], { type }));
-}
-
-function handOver(file: FileMade): void {
-  const address = addressOf(file);
+function handOver({ name, bytes }: FileMade): void {
+  const blob = new Blob([bytes as Uint8Array<ArrayBuffer>], { type: "application/octet-stream" });
+  const address = URL.createObjectURL(blob);
   const link = document.createElement("a");
   link.href = address;
-  link.download = file.name.split("/").at(-1)!;
+  link.download = name;
   link.click();
   URL.revokeObjectURL(address);
 }
 
-/** In a window of its own; the address lives as long as the page, since the window may be reloaded. */
-function openSheet(file: FileMade): void {
-  window.open(addressOf(file), "_blank", "noopener");
+/**
+ * The sheet in a window of its own, to print. What the page opens is held by the page's own policy, which allows no
+ * style in the text of a page: the sheet's style is given to the window as a sheet of rules instead.
+ */
+function openSheet({ bytes }: FileMade): void {
+  const opened = window.open("", "_blank") as (Window & typeof globalThis) | null;
+  if (!opened) return;
+  const rules = new opened.CSSStyleSheet();
+  // Taken out of the text before it is read, or the policy would complain of it.
+  const markup = new TextDecoder().decode(bytes).replace(/<style>(.*?)<\/style>/s, (_, style: string) => {
+    rules.replaceSync(style);
+    return "";
+  });
+  const sheet = new DOMParser().parseFromString(markup, "text/html");
+  const { document } = opened;
+  document.adoptedStyleSheets = [rules];
+  document.documentElement.lang = sheet.documentElement.lang;
+  document.title = sheet.title;
+  document.body.replaceChildren(...[...sheet.body.childNodes].map((node) => document.importNode(node, true)));
 }

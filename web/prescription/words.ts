@@ -1,6 +1,7 @@
 /** What the prescription is called on the page. */
-import type { Channel, EvidenceGrade, Moisture, Outcome } from "../../src/prescription/prescription.ts";
+import type { Channel, Moisture, Outcome } from "../../src/prescription/prescription.ts";
 import { formatNumber, shownValue, type UnitSystem, unitLabel } from "../../src/report/format.ts";
+import { SQUEEZE_TEST } from "../../src/report/prescription-rows.ts";
 import { convert } from "../../src/units.ts";
 
 export const OUTCOME_WORDS: Readonly<Record<Outcome, string>> = {
@@ -10,20 +11,13 @@ export const OUTCOME_WORDS: Readonly<Record<Outcome, string>> = {
   "no-evidence": "nothing to go by",
 };
 
-export const GRADE_WORDS: Readonly<Record<EvidenceGrade, string>> = {
-  settled: "settled by this field's counts",
-  pointing: "this field's counts point this way",
-  "starting-point": "a starting point; this field's counts do not tell",
-};
-
-/** What a handful of soil from seed depth does in each state. Common practice, no source. */
 export const MOISTURE_WORDS: Readonly<Record<Moisture, { title: string; squeeze: string }>> = {
-  dry: { title: "Dry", squeeze: "a squeezed handful falls apart" },
-  fit: { title: "Fit", squeeze: "it holds together and crumbles when poked" },
-  damp: { title: "Damp", squeeze: "it stays a ball when poked, but does not smear" },
+  dry: { title: "Dry", squeeze: SQUEEZE_TEST.dry },
+  fit: { title: "Fit", squeeze: SQUEEZE_TEST.fit },
+  damp: { title: "Damp", squeeze: SQUEEZE_TEST.damp },
 };
 
-export const PUTTY_WORDS = "Like putty, or smearing between the fingers: wait. No load makes up for it.";
+export const PUTTY_WORDS = `If a handful ${SQUEEZE_TEST.putty}: wait. No load makes up for it.`;
 
 export const CHANNEL_WORDS: Readonly<Record<Channel, { title: string; said: string }>> = {
   margin: {

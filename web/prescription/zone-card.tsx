@@ -2,6 +2,7 @@
 import { useEffect, useRef } from "preact/hooks";
 import type { ZoneDecision } from "../../src/prescription/prescription.ts";
 import { formatPercent, formatQuantity } from "../../src/report/format.ts";
+import { GRADE_WORDS } from "../../src/report/prescription-rows.ts";
 import type { PrescriptionView } from "../../src/report/prescription-view.ts";
 import * as page from "../app/state.ts";
 import { formatMoneyRange, plural, roundMoney } from "../words/format.ts";
@@ -9,7 +10,7 @@ import { LoadBars } from "./load-bars.tsx";
 import { LoadEditor } from "./load-editor.tsx";
 import type { LoadScale } from "./load-scale.ts";
 import * as state from "./state.ts";
-import { GRADE_WORDS, loadFigure, loadText, MOISTURE_WORDS, OUTCOME_WORDS, pointsFigure } from "./words.ts";
+import { loadFigure, loadText, MOISTURE_WORDS, OUTCOME_WORDS, pointsFigure } from "./words.ts";
 
 interface CardProps {
   view: PrescriptionView;
