@@ -5,7 +5,7 @@
  * diagnostic guide and North Carolina State scouting list; smeared wall: pressed or planted too wet).
  */
 import { THRESHOLDS } from "../compare/thresholds.ts";
-import type { Digs, LocalPolygon } from "../field/field.ts";
+import type { Digs, Field, LocalPolygon } from "../field/field.ts";
 import type { Cause } from "./causes.ts";
 import { distanceToPolygons } from "./geometry.ts";
 
@@ -58,6 +58,14 @@ export function digsInside(digs: Digs | null, polygons: readonly LocalPolygon[],
 /** Indices of the digs in the row of a unit. */
 export function digsInRow(digs: Digs | null, rowUnit: number): number[] {
   return digs ? [...digs.rowUnit.keys()].filter((d) => digs.rowUnit[d] === rowUnit) : [];
+}
+
+/** Middle of the advice for soybeans, 1 to 1.5 in (Iowa State Univ.; Michigan State Univ.), mm. */
+const SOYBEAN_DEPTH_MM = 31.75;
+
+/** Depth that dug seed is held against, mm; null without a target, where corn has its own limits. */
+export function dugDepthTargetMm({ crop, targets }: Pick<Field, "crop" | "targets">): number | null {
+  return targets.seedingDepthMm ?? (crop === "soybean" ? SOYBEAN_DEPTH_MM : null);
 }
 
 /** The signs one dig shows; null where the dig did not look (no entry in the file). */

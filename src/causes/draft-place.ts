@@ -6,7 +6,7 @@ import type { Field } from "../field/field.ts";
 import type { Passes } from "../passes/passes.ts";
 import { attribute } from "./attribution.ts";
 import type { Cause } from "./causes.ts";
-import { digLogLikelihood, digsInside, soilDetail } from "./dig-evidence.ts";
+import { digLogLikelihood, digsInside, dugDepthTargetMm, soilDetail } from "./dig-evidence.ts";
 import type { Draft } from "./draft.ts";
 import type { Place } from "./find-places.ts";
 import { outlineCells } from "./place-outline.ts";
@@ -40,7 +40,7 @@ export function draftPlace(context: DraftContext, place: Place, predicted: Recor
   for (let i = 0; i < cellOf.length; i++) if (cellOf[i]! >= 0) inside[i] = inPlace[cellOf[i]!]!;
   const touched = passesTouched(place.cells, cells, passes);
   const support = (cause: Cause): number =>
-    digLogLikelihood(field.digs, digs, cause, field.targets.seedingDepthMm);
+    digLogLikelihood(field.digs, digs, cause, dugDepthTargetMm(field));
   const attribution = attribute(predicted, place.basis === "cleared" ? null : place.deficit, {
     digSupport: support,
     followsPasses: place.guided && touched.whole,

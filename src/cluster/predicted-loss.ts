@@ -65,14 +65,18 @@ export function recordDoses(field: Field, passes: Passes, zoneOfRecord: Int32Arr
   const target = values.targetPopulation;
   const targetPerHa = field.targets.populationPerHa;
   // A target depth above the knee is the grower's own choice: shallow is then judged against the target.
-  const shallowKnee = Math.min(T.shallowKnee.value, field.targets.seedingDepthMm ?? T.shallowKnee.value);
+  const isSoybean = field.crop === "soybean";
+  const ownKnee = (isSoybean ? T.shallowKneeSoybean : T.shallowKnee).value;
+  const shallowKnee = Math.min(ownKnee, field.targets.seedingDepthMm ?? ownKnee);
+  const deepKnee = (isSoybean ? T.deepKneeSoybean : T.deepKnee).value;
   return {
     light: from(margin, (value) => T.lightSlope.value * Math.max(0, T.lightKnee.value - value)),
     heavy: from(margin, (value, i) => T.heavySlope.value * Math.max(0, value - heavyKnee(i))),
     shallow: from(depth, (value) => T.shallowSlope.value * Math.max(0, shallowKnee - value)),
-    // Deep seed in warm, fit ground comes up: the studies find a loss only where it is cold or wet.
+    // Deep corn in warm, fit ground comes up: the studies find a loss only where it is cold or wet. Soybeans have to
+    // push their seed leaves up and are cut on any ground.
     deep: from(depth, (value, i) =>
-      isDamp(i) ? T.deepSlope.value * Math.max(0, value - T.deepKnee.value) : 0,
+      isSoybean || isDamp(i) ? T.deepSlope.value * Math.max(0, value - deepKnee) : 0,
     ),
     misses: from(values.misses, (value) => T.missLoss.value * value),
     rate:

@@ -50,6 +50,14 @@ export const THRESHOLDS = {
     meaning: "corn seed above this depth begins to cost stand",
     source: "extension advice: never below 1.5 in (Thomison, Ohio State, 2017; Nafziger, Illinois)",
   },
+  shallowKneeSoybean: {
+    value: 1.0 * INCH,
+    unit: "mm",
+    farm: "1.0 in",
+    meaning: "soybean seed above this depth begins to cost stand",
+    source:
+      "extension advice for soybeans: 1 to 1.5 in (Iowa State; Michigan State); that loss begins at its shallow end is our judgement",
+  },
   shallowSlope: {
     value: 0.22 / INCH,
     unit: "share of stand per mm",
@@ -63,6 +71,14 @@ export const THRESHOLDS = {
     farm: "2.55 in",
     meaning: "seed below this depth may cost stand in cold or wet ground",
     source: `${judgement}; contested between studies (Stewart et al. 2021, AGE 4:e20186)`,
+  },
+  deepKneeSoybean: {
+    value: 2.0 * INCH,
+    unit: "mm",
+    farm: "2.0 in",
+    meaning: "soybean seed below this depth costs stand on any ground",
+    source:
+      "at most 2 in (Iowa State); never below 2.5 in, emergence may be cut altogether (Michigan State); the slope is that of corn, our judgement",
   },
   deepSlope: {
     value: 0.16 / INCH,

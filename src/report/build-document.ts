@@ -1,6 +1,6 @@
 /** Drafts -> the findings document: figures, cost, words, place; ranked by what they cost. */
 
-import { signsSeen } from "../causes/dig-evidence.ts";
+import { dugDepthTargetMm, signsSeen } from "../causes/dig-evidence.ts";
 import type { Draft } from "../causes/draft.ts";
 import { isBalanceInDoubt } from "../causes/draft-ground.ts";
 import { measure } from "../causes/measure.ts";
@@ -224,7 +224,7 @@ function findingOf(parts: DocumentParts, draft: Draft, loss: Loss | null): Findi
       title: titleWords(draft),
       place: placeWords(draft, sideOf(parts, draft), severalDates ? date : null, passes.passes.length),
       seen: [
-        ...seenWords(draft, measured, signsSeen(field.digs, draft.digs, field.targets.seedingDepthMm), units),
+        ...seenWords(draft, measured, signsSeen(field.digs, draft.digs, dugDepthTargetMm(field)), units),
         ...weatherSeen(parts, draft),
       ],
       otherwise: otherwiseWords(draft),

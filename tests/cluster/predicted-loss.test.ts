@@ -115,6 +115,18 @@ describe("curves read the one table", () => {
     );
   });
 
+  test("soybeans have depths of their own, and deep ones are cut on any ground", () => {
+    const change = (field: Field) => {
+      field.crop = "soybean";
+    };
+    const depth = (mm: number) => lossOf({ seedingDepth: [mm, mm] }, { change });
+    // 1.25 in, the middle of the advice for soybeans, would be shallow for corn.
+    expect(depth(31.75)["too-shallow"]).toBe(0);
+    expect(lossOf({ seedingDepth: [31.75, 31.75] })["too-shallow"]).toBeGreaterThan(0);
+    expect(depth(20.4)["too-shallow"]).toBeCloseTo(5 * T.shallowSlope.value, 12);
+    expect(depth(60.8)["too-deep"]).toBeCloseTo(10 * T.deepSlope.value, 12);
+  });
+
   test("a target above the knee is the grower's own choice: shallow is judged against it", () => {
     const target = T.shallowKnee.value - 8;
     const change = (field: Field) => {
