@@ -39,6 +39,8 @@ export interface CausesResult {
   /** Spots and digs outside every place. */
   ordinarySpots: number[];
   ordinaryDigs: number[];
+  /** Loss the log predicts at each cell, all factors together, share of stand. */
+  predictedLoss: Float64Array;
   /** How the stand model was fitted, for the settings of the report; null without counts. */
   model: PlaceSearch["model"];
 }
@@ -123,6 +125,7 @@ export function findCauses(
     ordinary,
     ordinarySpots: spots ? [...Array(spots.count).keys()].filter((spot) => !offSpots.has(spot)) : [],
     ordinaryDigs: field.digs ? [...Array(field.digs.digCount).keys()].filter((dig) => !offDigs.has(dig)) : [],
+    predictedLoss: cells.x.map((_, cell) => FACTORS.reduce((sum, factor) => sum + losses[factor][cell]!, 0)),
     model: search.model,
   };
 }
