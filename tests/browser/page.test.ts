@@ -199,7 +199,7 @@ describe("the page with a field", () => {
     const depth = page.locator(".row-units figure", { hasText: "Seed depth" });
     expect(await depth.getByRole("slider").getAttribute("aria-label")).toMatch(/24 row units.*row unit 17/);
     await page.getByRole("button", { name: "Passes by soil" }).click();
-    await page.getByRole("button", { name: "Mean" }).click();
+    await page.getByRole("button", { name: "Mean", exact: true }).click();
     const means = () =>
       page
         .locator("table.sortable tbody td:nth-child(4)")
@@ -208,7 +208,7 @@ describe("the page with a field", () => {
     const upwards = await means();
     expect(upwards.length).toBeGreaterThan(20);
     expect(upwards).toEqual([...upwards].sort((a, b) => a - b));
-    await page.getByRole("button", { name: "Mean" }).click();
+    await page.getByRole("button", { name: "Mean", exact: true }).click();
     const downwards = await means();
     expect(downwards).toEqual([...downwards].sort((a, b) => b - a));
     await picture(page, "desk-passes");

@@ -110,6 +110,9 @@ export function hostileField(): TextFile[] {
   return [
     { name: "field.json", text: JSON.stringify(manifest) },
     log(),
-    soils(["<script>window.hacked = 1</script> loam", '"><iframe src="javascript:window.hacked=1"> clay']),
+    soils([
+      "<script>window.hacked = 1</script> loam",
+      '"><iframe src="javascript:window.hacked=1"></iframe><svg onload="window.hacked=1"> clay',
+    ]),
   ];
 }
