@@ -57,7 +57,11 @@ export function prescriptionRows({ decisions, zones }: Prescription): Prescripti
 }
 
 /** What the machine's channel is told, with its unit: the gauge-wheel load where no channel is declared. */
-export function channelText(rates: Rates, { channel }: Prescription, units: UnitSystem): string {
+export function channelText(
+  rates: Rates,
+  { channel }: Pick<Prescription, "channel">,
+  units: UnitSystem,
+): string {
   if (channel.quantity === "added-force" && rates.forceN !== null)
     return formatQuantity(rates.forceN, "force", units);
   if (channel.quantity === "pressure" && rates.pressurePa !== null) {

@@ -151,6 +151,19 @@ describe("the prescription on the page", () => {
     await page.getByRole("radio", { name: /^Force added/ }).check();
     await expect.poll(() => page.locator(".formula li").count()).toBeGreaterThan(3);
     await machine.waitFor({ state: "detached" });
+    expect(await card().textContent()).toMatch(/Sent to the machine: \d+ lb added force/);
+    const names = await page.locator(".file-list button:first-child").allTextContents();
+    expect(names.filter((name) => name.startsWith("task-"))).toHaveLength(6);
+    const opening = watched.context.waitForEvent("page");
+    await page.getByRole("button", { name: "Open to print" }).click();
+    const sheet = await opening;
+    await sheet.locator("h1").waitFor();
+    expect(await sheet.title()).toContain("Larkspur Draw");
+    // The page's policy allows no style in a page's text; the sheet has its own all the same.
+    expect(await sheet.evaluate(() => document.adoptedStyleSheets[0]?.cssRules.length ?? 0)).toBeGreaterThan(
+      10,
+    );
+    await sheet.close();
     const download = page.waitForEvent("download");
     await page.locator(".file-list button", { hasText: ".zip" }).first().click();
     const bytes = await readFile(await (await download).path());

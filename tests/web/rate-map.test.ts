@@ -32,6 +32,7 @@ describe("loads on the map", () => {
   it("shows each soil at its own load today where neighbours were merged into one zone", () => {
     const merged = {
       ...view,
+      decisions: view.decisions.map((each) => ({ ...each, prescribedN: view.decisions[0]!.prescribedN })),
       zones: [{ ...view.zones[0]!, soilZones: ["clay loam", "sandy loam"] }],
     };
     const today = shownGround(merged, layers, "today", "farm");
@@ -40,6 +41,20 @@ describe("loads on the map", () => {
       ["sandy loam", "110 lb"],
     ]);
     expect(shownGround(merged, layers, "prescribed", "farm")).toHaveLength(1);
+  });
+
+  it("shows each soil's load where one force stands for several", () => {
+    const forced = {
+      ...view,
+      zones: [
+        { ...view.zones[0]!, soilZones: ["clay loam", "sandy loam"] },
+        { ...view.zones[1]!, number: 2, soilZones: [] },
+      ],
+    };
+    const said = (mode: "prescribed" | "today") =>
+      shownGround(forced, layers, mode, "farm").map((ground) => `${ground.number} ${ground.said}`);
+    expect(said("prescribed")).toEqual(["1 70 lb", "1 110 lb", "2 110 lb"]);
+    expect(said("today")).toEqual(["1 30 lb", "1 110 lb", "2 no load logged"]);
   });
 
   it("lists the loads in the legend from light to heavy, strips left out", () => {

@@ -116,8 +116,13 @@ function Axis({ scale }: { scale: LoadScale }) {
   const system = page.unitSystem.value;
   return (
     <svg viewBox={`0 0 ${WIDTH} 16`} aria-hidden="true">
-      {scale.ticksN.map((tickN) => (
-        <text key={tickN} x={EDGE + placeOf(scale, tickN, WIDTH - 2 * EDGE)} y="12">
+      {scale.ticksN.map((tickN, i) => (
+        <text
+          key={tickN}
+          x={i === scale.ticksN.length - 1 ? WIDTH : EDGE + placeOf(scale, tickN, WIDTH - 2 * EDGE)}
+          y="12"
+          class={i === scale.ticksN.length - 1 ? "last" : ""}
+        >
           {loadFigure(tickN, system)}
         </text>
       ))}

@@ -81,7 +81,7 @@ export function LoadEditor({ view, decision, triedN, id }: EditorProps) {
       </div>
       <p id={`limits-${id}`} class="small">
         {loadFigure(limits.lowN, system)} to {loadText(limits.highN, system)}, in steps of{" "}
-        {loadText(stepN, system)}
+        {loadNumber(stepN, system)} {unitLabel("force", system)}
         {edited && (
           <>
             {" · "}

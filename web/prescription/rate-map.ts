@@ -26,19 +26,22 @@ type View = Pick<PrescriptionView, "decisions" | "zones" | "settings">;
 type Layers = Pick<MapLayers, "zones" | "boundary">;
 
 /**
- * The zones of the files with their load. Where neighbours with one load stand at different ones today, today and
- * change are shown on the soil map's own ground.
+ * The zones of the files with their load. Where soils that share a zone differ in what is shown (today's load, or the
+ * load behind one and the same force), each is shown on the soil map's own ground.
  */
 export function shownGround(view: View, layers: Layers, mode: MapMode, system: UnitSystem): ShownGround[] {
   const colour = colouring(view, mode);
+  const picked = view.settings.moisture;
   const ground = (
     valueN: number | null,
     rest: Omit<ShownGround, "valueN" | "said" | "colour">,
   ): ShownGround => ({ ...rest, valueN, said: saidOf(valueN, mode, system), colour: colour(valueN) });
   return view.zones.flatMap(({ number, soilZones, proofStrip, rates, rings }) => {
     const whole = { soilZones, number, proofStrip, polygons: [rings] };
-    if (mode === "prescribed") return [ground(rates.marginN, whole)];
     const decisions = view.decisions.filter(({ soilZone }) => soilZones.includes(soilZone));
+    const sameLoad = decisions.length < 2 || allSame(decisions.map((each) => each.prescribedN[picked]));
+    if (mode === "prescribed" && (proofStrip || sameLoad)) return [ground(rates.marginN, whole)];
+    if (decisions.length === 0) return [ground(null, whole)];
     if (decisions.length === 1) return [ground(loadShown(view, decisions[0]!, mode, proofStrip), whole)];
     return decisions.map((decision) =>
       ground(loadShown(view, decision, mode, proofStrip), {
@@ -57,8 +60,13 @@ function loadShown(
   mode: MapMode,
   proofStrip: boolean,
 ): number | null {
+  if (mode === "prescribed") return prescribedN[view.settings.moisture];
   if (currentMarginN === null || mode === "today") return currentMarginN;
   return outcome === "change" && !proofStrip ? prescribedN[view.settings.moisture] - currentMarginN : 0;
+}
+
+function allSame(loads: readonly number[]): boolean {
+  return loads.every((load) => load === loads[0]);
 }
 
 function saidOf(valueN: number | null, mode: MapMode, system: UnitSystem): string {

@@ -2,7 +2,7 @@
 import { useEffect, useRef } from "preact/hooks";
 import type { ZoneDecision } from "../../src/prescription/prescription.ts";
 import { formatPercent, formatQuantity } from "../../src/report/format.ts";
-import { GRADE_WORDS } from "../../src/report/prescription-rows.ts";
+import { channelText, GRADE_WORDS } from "../../src/report/prescription-rows.ts";
 import type { PrescriptionView } from "../../src/report/prescription-view.ts";
 import * as page from "../app/state.ts";
 import { formatMoneyRange, plural, roundMoney } from "../words/format.ts";
@@ -58,6 +58,7 @@ export function ZoneCard({ view, decision, scale, place, readOnly }: CardProps) 
           <strong>{loadText(triedN, system)}</strong> on {MOISTURE_WORDS[picked].title.toLowerCase()} ground
         </span>
       </p>
+      <Sent view={view} soilZone={soilZone} />
       {decision.heldBackBy.length > 0 && <HeldBack decision={decision} />}
       <LoadBars decision={decision} picked={picked} triedN={triedN} scale={scale} />
       {!readOnly && <LoadEditor view={view} decision={decision} triedN={triedN} id={String(place)} />}
@@ -100,6 +101,19 @@ function evidenceSaid(decision: ZoneDecision): string {
     ? ` Planted ${MOISTURE_WORDS[loggedMoisture].title.toLowerCase()} (${loggedMoistureFrom}).`
     : "";
   return `Evidence: ${GRADE_WORDS[decision.grade]}: ${counted}${range}.${ground}`;
+}
+
+/** What the machine is told here where that is not the load itself. */
+function Sent({ view, soilZone }: { view: PrescriptionView; soilZone: string }) {
+  const { quantity } = view.channel;
+  const own = view.zones.find((zone) => !zone.proofStrip && zone.soilZones.includes(soilZone));
+  if (!own || quantity === null || quantity === "margin") return null;
+  const words = quantity === "pressure" ? "pressure" : "added force";
+  return (
+    <p class="small">
+      Sent to the machine: {channelText(own.rates, view, page.unitSystem.value)} {words}
+    </p>
+  );
 }
 
 function HeldBack({ decision }: { decision: ZoneDecision }) {
