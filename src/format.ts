@@ -4,7 +4,16 @@ import { convert, SQUARE_METRES_PER_HECTARE } from "./units.ts";
 export type UnitSystem = "farm" | "metric";
 
 /** What a figure is of; decides unit and decimals. */
-export type QuantityKind = "depth" | "force" | "speed" | "seeds" | "plants" | "share" | "area" | "length";
+export type QuantityKind =
+  | "depth"
+  | "force"
+  | "speed"
+  | "acceleration"
+  | "seeds"
+  | "plants"
+  | "share"
+  | "area"
+  | "length";
 
 interface Style {
   inside: string;
@@ -27,6 +36,11 @@ const STYLES: Record<QuantityKind, Record<UnitSystem, Style>> = {
   speed: {
     farm: { inside: "m/s", unit: "mi/h", label: "mph", decimals: 1 },
     metric: { inside: "m/s", unit: "km/h", label: "km/h", decimals: 1 },
+  },
+  // Change of speed in a second.
+  acceleration: {
+    farm: { inside: "m/s", unit: "mi/h", label: "mph/s", decimals: 2 },
+    metric: { inside: "m/s", unit: "km/h", label: "km/h/s", decimals: 2 },
   },
   seeds: {
     farm: { inside: "seeds/ha", unit: "seeds/ac", label: "seeds/ac", decimals: 0, step: 100 },

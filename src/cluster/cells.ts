@@ -3,6 +3,7 @@
  * search for groups need; one entry a cell.
  */
 import type { PlantingVariable } from "../field/variables.ts";
+import type { ZoneShares } from "./zone-shares.ts";
 
 export interface Cells {
   count: number;
@@ -16,6 +17,8 @@ export interface Cells {
   headingDeg: Float64Array;
   /** Soil zone index of the most records, -1 where none. */
   zone: Int32Array;
+  /** Share of each cell in each zone, which tells how near a border it lies; left out where the cells were not made from records. */
+  zoneShares?: ZoneShares;
   /** Mean of each variable over the cell's records; NaN where none has a value. Only variables the log has. */
   mean: Partial<Record<PlantingVariable, Float64Array>>;
   /** Pooled within-row-unit SD of seeding depth, mm. */

@@ -8,6 +8,7 @@ import { quantileInPlace } from "../numerics/quantile.ts";
 import { footprintCentre } from "../passes/covered-ground.ts";
 import type { Passes } from "../passes/passes.ts";
 import type { Cells } from "./cells.ts";
+import { largestZone, zoneSharesOf } from "./zone-shares.ts";
 
 /** Length of a cell along the pass, m: short against the places looked for, long against one record. */
 export const CELL_LENGTH_M = 12;
@@ -76,7 +77,8 @@ export function makeCells(
     }
   }
   fillPlaces(cells, cellOf, field, passes);
-  cells.zone = majorityZone(cellOf, zoneOfRecord, count, field.soilZones?.names.length ?? 0);
+  cells.zoneShares = zoneSharesOf(cellOf, zoneOfRecord, count, field.soilZones?.names.length ?? 0);
+  cells.zone = largestZone(cells.zoneShares);
   for (const variable of PLANTING_VARIABLES) {
     const values = field.log.values[variable];
     if (values) cells.mean[variable] = meanByCell(values, cellOf, count);
@@ -110,30 +112,6 @@ function fillPlaces(cells: Cells, cellOf: Int32Array, field: Field, passes: Pass
     cells.y[cell]! /= cells.records[cell]!;
     cells.headingDeg[cell] = ((Math.atan2(sine[cell]!, cosine[cell]!) * 180) / Math.PI + 360) % 360;
   }
-}
-
-function majorityZone(
-  cellOf: Int32Array,
-  zoneOfRecord: Int32Array,
-  count: number,
-  zoneCount: number,
-): Int32Array {
-  const zone = new Int32Array(count).fill(-1);
-  if (zoneCount === 0) return zone;
-  const votes = new Int32Array(count * zoneCount);
-  for (let i = 0; i < cellOf.length; i++) {
-    if (cellOf[i]! >= 0 && zoneOfRecord[i]! >= 0) votes[cellOf[i]! * zoneCount + zoneOfRecord[i]!]!++;
-  }
-  for (let cell = 0; cell < count; cell++) {
-    let best = 0;
-    for (let k = 0; k < zoneCount; k++) {
-      if (votes[cell * zoneCount + k]! > best) {
-        best = votes[cell * zoneCount + k]!;
-        zone[cell] = k;
-      }
-    }
-  }
-  return zone;
 }
 
 /** Mean of the present values by cell; NaN where a cell has none. */

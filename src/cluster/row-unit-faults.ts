@@ -6,7 +6,8 @@
  *
  * Units differ a little on a healthy bar (about 1 mm of depth, 27 N of load: our judgement), which is real and
  * harmless: hence a dead band. A unit is called when it departs from the bar by more than such a spread
- * explains, or when it departs from its own usual place for a while.
+ * explains, or when it departs from its own usual place for a while. How far a sound unit may stand off all along is not
+ * known beyond its usual spread, so one that departs on all its passes has to depart further than one that changed.
  */
 import type { Field } from "../field/field.ts";
 import { MAD_TO_SD, median } from "../numerics/descriptive.ts";
@@ -112,7 +113,13 @@ function departingRuns(unit: RowUnitSeries, band: Band, scale: number, critical:
     const offBar = strongestRun(unit.departure, unit.weight, scale, deadBand, from, to);
     const offSelf = strongestRun(fromItself, unit.weight, scale, deadBand, from, to);
     const called: Run[] = [];
-    if (offBar && offBar.score > critical && Math.abs(offBar.mean) > band.fromBar) called.push(offBar);
+    if (
+      offBar &&
+      offBar.score > critical &&
+      Math.abs(offBar.mean) > leastFromBar(unit, offBar, band, scale, critical)
+    ) {
+      called.push(offBar);
+    }
     if (offSelf && offSelf.score > critical && Math.abs(offSelf.mean) > band.fromItself) {
       const mean = offSelf.mean + usual;
       const sameSide = mean * Math.sign(offSelf.mean);
@@ -123,6 +130,30 @@ function departingRuns(unit: RowUnitSeries, band: Band, scale: number, critical:
     return [...search(from, best.first), best, ...search(best.last + 1, to)];
   };
   return search(0, unit.departure.length);
+}
+
+/** Fewer passes outside a run than this do not show that it began or ended. */
+const FEWEST_OUTSIDE = 3;
+
+/** How far a run has to lie off the bar: less where the unit's other passes lie elsewhere, beyond chance. */
+function leastFromBar(unit: RowUnitSeries, run: Run, band: Band, scale: number, critical: number): number {
+  const { departure, weight } = unit;
+  const total = { inside: 0, outside: 0, sum: 0 };
+  let passes = 0;
+  departure.forEach((value, k) => {
+    if (k >= run.first && k <= run.last) {
+      total.inside += weight[k]!;
+      return;
+    }
+    passes++;
+    total.outside += weight[k]!;
+    total.sum += weight[k]! * value;
+  });
+  if (passes < FEWEST_OUTSIDE) return band.allAlong;
+  const change = Math.abs(run.mean - total.sum / total.outside);
+  const spread = scale * Math.sqrt(1 / total.inside + 1 / total.outside);
+  const beganOrEnded = change > band.fromItself && (change - band.matters / 2) / spread > critical;
+  return beganOrEnded ? band.fromBar : band.allAlong;
 }
 
 /** SD of one pass's departure from first differences between passes, over all units and of one unit. */

@@ -12,9 +12,10 @@ export interface ComparisonRow {
     | "misses"
     | "population"
     | "speed"
+    | "acceleration"
     | "downForce"
     | "spacingVariation";
-  /** Unit of the figures below: mm, N, share, seeds/ha, m/s. */
+  /** Unit of the figures below: mm, N, share, seeds/ha, m/s, m/s2. */
   unit: string;
   records: number;
   areaHa: number;

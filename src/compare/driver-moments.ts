@@ -2,6 +2,7 @@
 import type { Field } from "../field/field.ts";
 import type { Passes } from "../passes/passes.ts";
 import { plantedRecords } from "./planted-records.ts";
+import { slopesAlong } from "./slope.ts";
 
 export interface Moments {
   /** Mean of the variable over the records of the moment, inside unit, and their number. */
@@ -15,12 +16,17 @@ export interface Moments {
   headingDeg: Float64Array;
   /** Mean speed, m/s; null where the log has none on some moment. */
   speed: Float64Array | null;
+  /** Slope in the direction of travel, percent, 0 where it cannot be told (near the ends of a pass); null without elevations. */
+  slope: Float64Array | null;
   /** Hour of the day, UTC; null without clock times. */
   hour: Float64Array | null;
 }
 
 /** Passes inside the end rows from which these stand for the field. */
 const ENOUGH_INSIDE = 6;
+
+/** Share of the moments whose slope has to be known. */
+const LEAST_TOLD = 0.6;
 
 /** Moments with a value, end rows left out where there are enough other passes; null without the variable. */
 export function momentsOf(
@@ -31,7 +37,7 @@ export function momentsOf(
 ): Moments | null {
   const values = field.log.values[variable];
   if (!values) return null;
-  const { speed, time } = field.log.values;
+  const { speed, time, elevation } = field.log.values;
   const planted = plantedRecords(field);
   const inside = passes.passes.filter((pass) => !pass.headland).length;
   const leavesEndRows = inside >= ENOUGH_INSIDE;
@@ -56,6 +62,8 @@ export function momentsOf(
   const allHaveSpeed = used.every((at) => records.speed[at]! > 0);
   const hasTime =
     time !== undefined && field.log.hasClockTime && used.every((at) => !Number.isNaN(time[one[at]!]!));
+  // Elevation of the one record: the bar is level for our purpose. Pass by pass, each in order of planting.
+  const bySlope = elevation ? slopesOf(used, one, elevation, passes) : null;
   const figures = (of: (at: number) => number): Float64Array => Float64Array.from(used, of);
   return {
     value: figures((at) => sums.value[at]! / records.value[at]!),
@@ -65,6 +73,32 @@ export function momentsOf(
     pass: used.map((at) => passes.passOf[one[at]!]!),
     headingDeg: figures((at) => passes.headingDeg[one[at]!]!),
     speed: allHaveSpeed ? figures((at) => sums.speed[at]! / records.speed[at]!) : null,
+    slope: bySlope && figures((at) => bySlope.get(at)!),
     hour: hasTime ? figures((at) => (time[one[at]!]! / 3600) % 24) : null,
   };
+}
+
+/** Slope by moment; 0 where it cannot be told. Null where hardly any can. */
+function slopesOf(
+  used: Int32Array,
+  one: Int32Array,
+  elevation: Float64Array,
+  passes: Passes,
+): Map<number, number> | null {
+  const passAt = (at: number): number => passes.passOf[one[at]!]!;
+  const known = [...used]
+    .filter((at) => !Number.isNaN(elevation[one[at]!]!))
+    .sort((a, b) => passAt(a) - passAt(b) || a - b);
+  const slopes = slopesAlong(
+    Float64Array.from(known, (at) => elevation[one[at]!]!),
+    Float64Array.from(known, (at) => passes.alongM[one[at]!]!),
+    Int32Array.from(known, passAt),
+  );
+  const told = slopes.filter((slope) => !Number.isNaN(slope)).length;
+  if (told < LEAST_TOLD * used.length) return null;
+  const result = new Map(Array.from(used, (at) => [at, 0]));
+  known.forEach((at, k) => {
+    if (!Number.isNaN(slopes[k]!)) result.set(at, slopes[k]!);
+  });
+  return result;
 }

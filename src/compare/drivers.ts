@@ -1,5 +1,5 @@
 /**
- * What drives depth and load within a soil zone: speed, the way of driving, the time of day, the day. All are fitted
+ * What drives depth and load within a soil zone: speed, slope, the way of driving, the time of day, the day. All are fitted
  * together, so that a fast second day is not told twice; passes are the clusters.
  */
 import type { Field } from "../field/field.ts";
@@ -13,8 +13,8 @@ export interface Driver {
   variable: "seedingDepth" | "downForceMargin";
   /** Unit of the effect: mm or N. */
   unit: "mm" | "N";
-  driver: "speed" | "heading" | "time-of-day" | "date";
-  /** What is set against what: "1 m/s faster", "driven north against south", "1 h later in the day", "2026-04-25 against 2026-04-24". */
+  driver: "speed" | "slope" | "heading" | "time-of-day" | "date";
+  /** What is set against what: "1 m/s faster", "1 point of slope more uphill", "driven north against south", "1 h later in the day", "2026-04-25 against 2026-04-24". */
   contrast: string;
   /** Change of the variable, soil zone and the other drivers held. */
   effect: number;
@@ -29,6 +29,8 @@ const LEVEL = 0.95;
 const FEWEST_PASSES = 6;
 /** Least spread of speed that says anything, m/s. */
 const LEAST_SPEED_SD = 0.05;
+/** Least spread of the slope of travel, percent. */
+const LEAST_SLOPE_SD = 0.5;
 /** Least spread of the time of day, h. */
 const LEAST_HOURS_SD = 0.25;
 const FEWEST_A_SIDE = 3;
@@ -90,6 +92,9 @@ function candidatesOf(moments: Moments, passes: Passes): Candidate[] {
   const candidates: Candidate[] = [];
   if (moments.speed && standardDeviation(moments.speed) >= LEAST_SPEED_SD) {
     candidates.push({ driver: "speed", contrast: "1 m/s faster", values: moments.speed });
+  }
+  if (moments.slope && standardDeviation(moments.slope) >= LEAST_SLOPE_SD) {
+    candidates.push({ driver: "slope", contrast: "1 point of slope more uphill", values: moments.slope });
   }
   const passesWhere = (chosen: (k: number) => boolean): number =>
     new Set(moments.pass.filter((_, k) => chosen(k))).size;

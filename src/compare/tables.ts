@@ -3,6 +3,7 @@ import type { Field } from "../field/field.ts";
 import { LOG_VARIABLES, PLANTING_VARIABLES } from "../field/variables.ts";
 import { ValueBins } from "../numerics/value-bins.ts";
 import type { Passes } from "../passes/passes.ts";
+import { accelerations } from "./acceleration.ts";
 import type { ComparisonRow } from "./comparison.ts";
 import { halfSquaredSteps } from "./depth-spread.ts";
 import { groupFigures } from "./group-figures.ts";
@@ -29,9 +30,7 @@ export function compareAll(field: Field, passes: Passes, zoneOfRecord: Int32Arra
   const { byPass, byRowUnit } = layout;
   const passDifferences = new PassDifferences(layout, passes);
   const rows: ComparisonRow[] = [];
-  for (const variable of PLANTING_VARIABLES) {
-    const values = log.values[variable];
-    if (!values) continue;
+  for (const [variable, values, unit] of measuresOf(field, passes)) {
     const column: Column = {
       values,
       bins: new ValueBins(values),
@@ -49,7 +48,7 @@ export function compareAll(field: Field, passes: Passes, zoneOfRecord: Int32Arra
           soilZone: zone === null ? null : names[zone]!,
           rowUnit,
           variable,
-          unit: LOG_VARIABLES[variable].unit,
+          unit,
           ...groupFigures(variable, sumsOf(table.sums, runs), order),
           ...(differences[index] ?? NO_DIFFERENCE),
           level: LEVEL,
@@ -69,6 +68,19 @@ export function compareAll(field: Field, passes: Passes, zoneOfRecord: Int32Arra
     put(ofUnits, byRowUnit.rowUnitsByZone, betweenUnits.rowUnitsByZone);
   }
   return rows;
+}
+
+/** What is compared: the planting variables of the log, and the acceleration after the speed it comes from. */
+function measuresOf(
+  field: Field,
+  passes: Passes,
+): (readonly [variable: ComparisonRow["variable"], values: Float64Array, unit: string])[] {
+  const ofLog = PLANTING_VARIABLES.flatMap((variable) => {
+    const values = field.log.values[variable];
+    return values ? [[variable, values, LOG_VARIABLES[variable].unit] as const] : [];
+  });
+  const acceleration = accelerations(field, passes);
+  return acceleration ? [...ofLog, ["acceleration", acceleration, "m/s2"]] : ofLog;
 }
 
 /** A variable of the log: one entry a record. */

@@ -240,6 +240,17 @@ export const LOG_CATALOGUE: Catalogue = {
     possible: [0, 5],
     zeroMeansAbsent: true,
   },
+  elevation: {
+    kind: "quantity",
+    dimension: "length",
+    insideUnit: "m",
+    candidateUnits: ["ft", "m"],
+    patterns: [pattern("elevation", 0.95), pattern("altitude", 0.9)],
+    not: [...ASKED_FOR, ...OTHER_STATISTIC],
+    dispensable: true,
+    typical: [-450, 4000],
+    possible: [-500, 6000],
+  },
   working: {
     kind: "flag",
     patterns: [

@@ -305,7 +305,7 @@ class Recogniser {
         continue;
       }
       this.#found.delete(variable);
-      if (answer.choices.length > 0) {
+      if (answer.choices.length > 0 && !found.description.dispensable) {
         this.#open.push(
           openUnitChoice(this.#options.role, variable, found.group, answer.choices, answer.reason),
         );

@@ -45,6 +45,8 @@ export interface VariableDescription {
   percentOfTarget?: boolean;
   /** The name may say how much ground was counted ("plants per 17'5\""). */
   groundInName?: boolean;
+  /** Nothing hangs on it: where its unit stays open it is not used, and nobody is asked. */
+  dispensable?: boolean;
   /** A column that is zero throughout is a sensor that is not there. */
   zeroMeansAbsent?: boolean;
 }

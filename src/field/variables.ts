@@ -23,6 +23,7 @@ export const LOG_VARIABLES = {
   population: { unit: "seeds/ha", title: "population" },
   targetPopulation: { unit: "seeds/ha", title: "target population" },
   spacingVariation: { unit: "share", title: "spacing variation" },
+  elevation: { unit: "m", title: "elevation" },
   working: { unit: "1", title: "working" },
   seedLot: { unit: "1", title: "seed lot" },
 } as const;

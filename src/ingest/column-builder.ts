@@ -35,6 +35,7 @@ export class ColumnBuilder {
   #capacity: number;
   #codes: Int32Array | null = null;
   #hasNumber = false;
+  #closed = false;
   /** Records that will come by an estimate, so that room is made once; 0 where there is none. */
   room = 0;
 
@@ -45,7 +46,7 @@ export class ColumnBuilder {
   }
 
   setNumber(record: number, value: number): void {
-    if (record >= this.#capacity) this.#grow(record);
+    if (record >= this.#capacity && !this.#grow(record)) return;
     if (this.#numbers === NONE) this.#makeNumbers();
     this.#numbers[record] = value;
     this.#hasNumber = true;
@@ -57,7 +58,7 @@ export class ColumnBuilder {
 
   /** Sets a code of this column's own dictionary. */
   setCode(record: number, code: number): void {
-    if (record >= this.#capacity) this.#grow(record);
+    if (record >= this.#capacity && !this.#grow(record)) return;
     this.#codes ??= new Int32Array(this.#capacity).fill(NO_TEXT);
     this.#codes[record] = code;
   }
@@ -205,7 +206,17 @@ export class ColumnBuilder {
     return values;
   }
 
-  #grow(record: number): void {
+  /** Frees its room and takes no more values. */
+  close(): void {
+    this.#closed = true;
+    this.#capacity = 0;
+    this.#numbers = NONE;
+    this.#codes = null;
+  }
+
+  /** Makes room for the record; false for a closed column. */
+  #grow(record: number): boolean {
+    if (this.#closed) return false;
     const capacity = roomFor(record, this.#capacity, this.room);
     if (this.#numbers !== NONE) {
       const numbers = new Float64Array(capacity).fill(Number.NaN, this.#capacity);
@@ -218,5 +229,6 @@ export class ColumnBuilder {
       codes.set(this.#codes);
       this.#codes = codes;
     }
+    return true;
   }
 }

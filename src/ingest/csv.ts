@@ -9,6 +9,7 @@ import { numberOfText } from "./decimal-text.ts";
 import { type Delimiter, eachRow, findDelimiter } from "./delimited-text.ts";
 import { GeometryStore } from "./geometry-store.ts";
 import type { RawColumn, RawLayer } from "./layer.ts";
+import { MOST_COLUMNS } from "./most-columns.ts";
 import { NoteBook } from "./note-book.ts";
 import type { ReadOptions } from "./read-options.ts";
 import { emptyLayer } from "./refusals.ts";
@@ -106,6 +107,16 @@ function decodeText(bytes: Uint8Array, file: string, notes: NoteBook): string {
   }
 }
 
+function tooManyColumns(file: string, columns: number): FileUnusableError {
+  const accepted = `a header of at most ${MOST_COLUMNS} columns`;
+  return new FileUnusableError(`${file}: its header names ${columns} columns; accepted is ${accepted}`, {
+    file,
+    field: "header",
+    value: `${columns} columns`,
+    accepted,
+  });
+}
+
 function readCells(
   text: string,
   file: string,
@@ -116,6 +127,7 @@ function readCells(
   let rowCount = 0;
   const strayQuotes = eachRow(text, delimiter, (cells, rowNumber) => {
     if (rowNumber === 1) {
+      if (cells.length > MOST_COLUMNS) throw tooManyColumns(file, cells.length);
       const taken = new Set<string>();
       for (const [index, cell] of cells.entries()) {
         const name = uniqueName(cell === "" ? `column ${index + 1}` : cell, taken, notes);

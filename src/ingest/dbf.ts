@@ -4,6 +4,7 @@ import { type Block, type ColumnReader, columnReaderOf } from "./dbf-columns.ts"
 import type { DbfTable } from "./dbf-header.ts";
 import type { DbfMemos } from "./dbf-memo.ts";
 import type { RawColumn } from "./layer.ts";
+import { mostColumns, noteTooManyColumns } from "./most-columns.ts";
 import type { NoteBook } from "./note-book.ts";
 
 const DELETED = 0x2a;
@@ -28,7 +29,11 @@ export function readDbfRecords(
   notes: NoteBook,
 ): DbfRecords {
   const { source, firstRow, rowLength } = table;
-  const readers = table.fields.flatMap((field) => columnReaderOf(table, field, count, memos, notes) ?? []);
+  const most = mostColumns(count);
+  const beyond = table.fields.slice(most);
+  if (beyond.length > 0) noteTooManyColumns(notes, beyond[0]!.name, beyond.length);
+  const fields = table.fields.slice(0, most);
+  const readers = fields.flatMap((field) => columnReaderOf(table, field, count, memos, notes) ?? []);
   const rowsInBlock = Math.max(1, Math.floor(WINDOW_BYTES / rowLength));
   const present = Math.min(count, table.rowCount);
   const live = new Int32Array(Math.min(rowsInBlock, present));

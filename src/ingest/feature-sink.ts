@@ -3,6 +3,7 @@ import { ColumnBuilder } from "./column-builder.ts";
 import { checkMembers, GEOMETRY_TYPES } from "./geojson-members.ts";
 import { GeometryStore } from "./geometry-store.ts";
 import type { PolygonRings, RawColumn } from "./layer.ts";
+import { mostColumns, noteTooManyColumns } from "./most-columns.ts";
 import type { NoteBook } from "./note-book.ts";
 import { shownJson } from "./shown-json.ts";
 
@@ -15,6 +16,8 @@ export class FeatureSink {
   seen = 0;
   readonly columns: ColumnBuilder[] = [];
   readonly #columnOfName = new Map<string, ColumnBuilder>();
+  /** Stands for every column beyond what is read; takes nothing. */
+  readonly #refused = new ColumnBuilder("", 0);
   readonly #capacity: number;
   #room = 0;
   readonly #decodeText: ((bytes: Uint8Array) => string) | undefined;
@@ -27,6 +30,7 @@ export class FeatureSink {
     this.store = new GeometryStore(capacity);
     this.#capacity = capacity;
     this.#decodeText = decodeText;
+    this.#refused.close();
   }
 
   /** Makes room for as many records as are thought to come, when room is next short. */
@@ -40,6 +44,10 @@ export class FeatureSink {
   column(name: string): ColumnBuilder {
     const known = this.#columnOfName.get(name);
     if (known) return known;
+    if (this.columns.length >= mostColumns(Math.max(this.#room, this.count + 1))) {
+      noteTooManyColumns(this.notes, name);
+      return this.#refused;
+    }
     const column = new ColumnBuilder(name, Math.max(this.#capacity, this.count + 1), this.#decodeText);
     column.room = this.#room;
     this.#columnOfName.set(name, column);
@@ -71,7 +79,16 @@ export class FeatureSink {
   take(): void {
     this.seen++;
     this.count++;
+    // At each doubling, as room is made for as many again.
+    if ((this.count & (this.count - 1)) === 0) this.#closeColumnsBeyond(mostColumns(2 * this.count));
     this.#fileRecord?.push(this.seen);
+  }
+
+  #closeColumnsBeyond(most: number): void {
+    if (this.columns.length <= most) return;
+    const closed = this.columns.splice(most);
+    for (const column of closed) column.close();
+    noteTooManyColumns(this.notes, closed[0]!.name, closed.length);
   }
 
   /** Forgets the values set for the current record. */

@@ -18,6 +18,9 @@ import { TextDictionary } from "./text-dictionary.ts";
 /** A word of JSON that stands for a value: read so that a slip of one letter costs one value. */
 const WORDS: Readonly<Record<string, number>> = { true: 1, false: 0, null: Number.NaN };
 
+/** A list or an object as a value is kept as text up to this size: deep ones would take a hundred times as much memory. */
+const LONGEST_VALUE_BYTES = 1 << 20;
+
 export class FeatureReader {
   readonly #json: JsonBytes;
   readonly #sink: FeatureSink;
@@ -126,6 +129,19 @@ export class FeatureReader {
       const code = column.dictionary.codeOfBytes(json.bytes, start, json.at - 1);
       if (column.dictionary.labels[code]!.trim() !== "") column.setCode(record, code);
     } else if (first === OPEN_OBJECT || first === OPEN_LIST) {
+      const start = json.at;
+      json.skipValue();
+      if (json.at - start > LONGEST_VALUE_BYTES) {
+        this.#sink.notes.add({
+          reason:
+            "holds a list or an object of more than a million bytes; one number or text a record would be accepted",
+          effect: "left out",
+          field: column.name,
+          record: this.#sink.fileNumber,
+        });
+        return;
+      }
+      json.at = start;
       column.setJson(record, json.parseValue(), this.#sink.fileNumber, this.#sink.notes);
     } else {
       const value = json.readNumber();

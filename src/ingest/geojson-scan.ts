@@ -36,7 +36,7 @@ export interface Scanned {
 }
 
 /** A feature longer than this is no feature but a bracket lost. */
-const LONGEST_FEATURE_BYTES = 1 << 28;
+const LONGEST_FEATURE_BYTES = 1 << 27;
 
 /**
  * Reads a feature collection, or features and geometries one after the other, into the sink (which must decode

@@ -17,7 +17,7 @@ export interface ZipTrouble {
 /** The largest unpacked size taken on, 2 GiB: more is no field's file but a trap. Common practice, no source. */
 export const MOST_UNPACKED_BYTES = 2 ** 31;
 /** Small archives may pack as tightly as they like; beyond this size a field's figures never pack this tightly (our judgement). */
-export const FREE_UNPACKED_BYTES = 2 ** 28;
+export const FREE_UNPACKED_BYTES = 2 ** 27;
 export const MOST_TIMES_PACKED = 100;
 
 const END_OF_DIRECTORY = 0x06054b50;

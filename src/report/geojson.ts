@@ -1,6 +1,8 @@
 /** The map layers beside the findings, as GeoJSON (RFC 7946: WGS 84 degrees, outer rings counter-clockwise). */
+
 import type { Feature, FeatureCollection, MultiPolygon, Polygon } from "geojson";
 import type { Analysis } from "../analyse.ts";
+import { zoneSharesText } from "../cluster/zone-shares.ts";
 import { signedArea } from "../numerics/coverage-grid.ts";
 import type { FindingsDocument } from "./findings-document.ts";
 import type { CellColumns, MapLayers } from "./map-layers.ts";
@@ -119,6 +121,7 @@ export function cellsGeoJson(
         pass: cells.pass[i]!,
         piece: cells.piece[i]! + 1,
         soilZone: layers.zoneNames[cells.zone[i]!] ?? null,
+        soilZoneShares: cells.zoneShares ? zoneSharesText(cells.zoneShares, i, layers.zoneNames) : null,
         areaHa: Number((cells.areaM2[i]! / 10_000).toFixed(5)),
         records: cells.records[i]!,
         ...cellValues(columns, i),

@@ -100,11 +100,16 @@ describe("drivers of depth", () => {
   });
 
   test("on fields where nothing drives it, intervals of 95 % hold 0 nine times in ten or more", () => {
-    const held = { speed: 0, heading: 0, "time-of-day": 0, date: 0 };
+    const held: Partial<Record<Driver["driver"], number>> = {
+      speed: 0,
+      heading: 0,
+      "time-of-day": 0,
+      date: 0,
+    };
     const tries = 60;
     for (let seed = 0; seed < tries; seed++) {
       for (const [driver, { low, high }] of driversOf(fieldOf(100 + seed, {}, "bar"))) {
-        if (low <= 0 && high >= 0) held[driver]++;
+        if (low <= 0 && high >= 0) held[driver] = (held[driver] ?? 0) + 1;
       }
     }
     for (const [driver, count] of Object.entries(held))

@@ -169,7 +169,7 @@ describe("archives that are traps or damaged", () => {
     );
     view.setUint32(entry + 24, 300 * 2 ** 20, true);
     expect((await refusalOf([{ name: "log.zip", bytes: bomb }])).message).toMatch(
-      /314572800 bytes, \d+ times its size; beyond 268435456 bytes the limit is 100 times/,
+      /314572800 bytes, \d+ times its size; beyond 134217728 bytes the limit is 100 times/,
     );
   });
 

@@ -14,7 +14,17 @@ import {
 } from "../../src/report/format.ts";
 import { parseQuantity } from "../../src/units.ts";
 
-const KINDS = ["depth", "force", "speed", "seeds", "plants", "share", "area", "length"] as const;
+const KINDS = [
+  "depth",
+  "force",
+  "speed",
+  "acceleration",
+  "seeds",
+  "plants",
+  "share",
+  "area",
+  "length",
+] as const;
 const SYSTEMS = ["farm", "metric"] as const;
 
 /** Inside unit of each kind, and half of the last digit shown, in that unit. */
@@ -22,6 +32,7 @@ const INSIDE: Record<QuantityKind, string> = {
   depth: "mm",
   force: "N",
   speed: "m/s",
+  acceleration: "m/s",
   seeds: "seeds/ha",
   plants: "plants/ha",
   share: "share",

@@ -1,6 +1,10 @@
 /**
  * How often a departing row unit is found, and how often a healthy field raises any alarm, on simulated logs of 16 and
- * 24 rows with heavy-tailed noise, half of them with curved passes.
+ * 24 rows with heavy-tailed readings, half of them with curved passes, the sound units differing by a normal law and
+ * by a Laplace law.
+ *
+ * The limits of `src/cluster/row-unit-bands.ts` were settled on the seeds from 10,000, 20,000, 30,000 and 40,000 on; the
+ * ones here (from 50,000 and 60,000 on) were not looked at before.
  */
 import { describe, expect, test } from "vitest";
 import { findRowFaults } from "../../src/cluster/row-faults.ts";
@@ -10,6 +14,7 @@ import { NEWTONS_PER_POUND_FORCE } from "../../src/units.ts";
 import { type LogShape, type PutFault, simulateLog } from "./simulator.ts";
 
 const FIELDS = 200;
+const FIRST_SEED = { faulty: 50_000, healthy: 60_000 } as const;
 
 /** 0.20 in, 35 lbf, 1.5 points: the smallest departures that have to be found. */
 const SHIFTS = {
@@ -18,12 +23,13 @@ const SHIFTS = {
   singulation: 0.015,
 } as const;
 
-function shapeOf(seed: number): LogShape {
+function shapeOf(seed: number, unitLaw: "normal" | "laplace"): LogShape {
   return {
     rowUnits: seed % 2 === 0 ? 16 : 24,
     passes: 20 + (seed % 3) * 6,
     lengthM: 160,
     bendM: seed % 4 < 2 ? 0 : 6,
+    unitLaw,
   };
 }
 
@@ -50,19 +56,15 @@ const SAME_FAULT: Record<PutFault["variable"], readonly string[]> = {
   singulation: ["singulation", "misses"],
 };
 
-describe("row units off by 0.20 in, 35 lbf or 1.5 points over four passes or more", () => {
-  const missed: Record<PutFault["variable"], number> = {
-    seedingDepth: 0,
-    downForceMargin: 0,
-    singulation: 0,
-  };
-  let alarmsElsewhere = 0;
-
-  test(`are found in at least 95 % of ${FIELDS} fields`, () => {
-    for (let seed = 0; seed < FIELDS; seed++) {
-      const shape = shapeOf(seed);
+describe.each(["normal", "laplace"] as const)("sound units differ by a %s law", (unitLaw) => {
+  test(`units off by 0.20 in, 35 lbf or 1.5 points over four passes or more are found in 95 % of ${FIELDS} fields`, () => {
+    const missed: string[] = [];
+    let alarmsElsewhere = 0;
+    for (let k = 0; k < FIELDS; k++) {
+      const seed = FIRST_SEED.faulty + k;
+      const shape = shapeOf(seed, unitLaw);
       const fault = faultOf(seed, shape);
-      const { field, drivenPass } = simulateLog(shape, 10_000 + seed, [fault]);
+      const { field, drivenPass } = simulateLog(shape, seed, [fault]);
       const passes = findPasses(field);
       expect(passes.passes).toHaveLength(shape.passes);
       const { sets, units } = findRowFaults(field, passes);
@@ -76,30 +78,27 @@ describe("row units off by 0.20 in, 35 lbf or 1.5 points over four passes or mor
           SAME_FAULT[fault.variable].includes(call.variable) &&
           call.passes.some((pass) => touched.has(pass)),
       );
-      if (!hit) missed[fault.variable]++;
+      if (!hit) missed.push(`${fault.variable} ${fault.to - fault.from + 1} of ${shape.passes}`);
       if (sets.length > 0 || units.some((call) => call.rowUnit !== fault.rowUnit)) alarmsElsewhere++;
     }
-    const all = Object.values(missed).reduce((sum, count) => sum + count, 0);
     console.info(
-      `found ${FIELDS - all} of ${FIELDS}; missed`,
+      `${unitLaw}: found ${FIELDS - missed.length} of ${FIELDS}; missed`,
       missed,
       `; other rows called in ${alarmsElsewhere}`,
     );
-    expect(all / FIELDS).toBeLessThanOrEqual(0.05);
-  });
-
-  test("no other row is called in more than 5 % of them", () => {
+    expect(missed.length / FIELDS).toBeLessThanOrEqual(0.05);
     expect(alarmsElsewhere / FIELDS).toBeLessThanOrEqual(0.05);
   });
-});
 
-test(`at most 5 % of ${FIELDS} healthy fields raise any alarm`, () => {
-  let alarms = 0;
-  for (let seed = 0; seed < FIELDS; seed++) {
-    const { field } = simulateLog(shapeOf(seed), 20_000 + seed);
-    const { sets, units } = findRowFaults(field, findPasses(field));
-    if (sets.length + units.length > 0) alarms++;
-  }
-  console.info(`alarms on ${alarms} of ${FIELDS} healthy fields`);
-  expect(alarms / FIELDS).toBeLessThanOrEqual(0.05);
+  test(`at most 5 % of ${FIELDS} healthy fields raise any alarm`, () => {
+    let alarms = 0;
+    for (let k = 0; k < FIELDS; k++) {
+      const seed = FIRST_SEED.healthy + k;
+      const { field } = simulateLog(shapeOf(seed, unitLaw), seed);
+      const { sets, units } = findRowFaults(field, findPasses(field));
+      if (sets.length + units.length > 0) alarms++;
+    }
+    console.info(`${unitLaw}: alarms on ${alarms} of ${FIELDS} healthy fields`);
+    expect(alarms / FIELDS).toBeLessThanOrEqual(0.05);
+  });
 });

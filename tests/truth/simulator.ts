@@ -1,8 +1,8 @@
 /**
  * Small invented row-unit logs with known faults, for counting how often they are found. The laws are others than
  * those of the invented sample field: readings with heavy tails (Student's t, 3 degrees), passes that bend, bars of 16
- * and 24 rows. Sound units differ by a normal law: a unit that stands far beyond it is no sound unit (under a Laplace
- * law of the same SD some do, and they are called). The log goes through the finding of passes like any other.
+ * and 24 rows. Sound units differ by a normal law or by a Laplace law of the same SD, whose tails are heavier. The log
+ * goes through the finding of passes like any other.
  */
 import type { Field } from "../../src/field/field.ts";
 import { normal, seededRandom } from "../../src/numerics/random.ts";
@@ -30,6 +30,8 @@ export interface LogShape {
   lengthM: number;
   /** Passes bend to and fro by this much, m; 0 for straight ones. */
   bendM: number;
+  /** Law of the standing differences between sound units; normal when left out. */
+  unitLaw?: "normal" | "laplace";
 }
 
 const ROW_SPACING_M = 0.762;
@@ -60,10 +62,11 @@ export function simulateLog(shape: LogShape, seed: number, faults: readonly PutF
     population: [] as number[],
   };
   const drivenPass: number[] = [];
+  const standing = shape.unitLaw === "laplace" ? laplace : normal;
   const units = Array.from({ length: shape.rowUnits }, () => ({
-    seedingDepth: LAWS.seedingDepth.unit * normal(random),
-    downForceMargin: LAWS.downForceMargin.unit * normal(random),
-    misses: 0.0012 * normal(random),
+    seedingDepth: LAWS.seedingDepth.unit * standing(random),
+    downForceMargin: LAWS.downForceMargin.unit * standing(random),
+    misses: 0.0012 * standing(random),
   }));
   const barM = shape.rowUnits * ROW_SPACING_M;
   const moments = Math.round(shape.lengthM / STEP_M);
@@ -139,6 +142,12 @@ export function simulateLog(shape: LogShape, seed: number, faults: readonly PutF
 function heavyTailed(random: () => number): number {
   const squares = normal(random) ** 2 + normal(random) ** 2 + normal(random) ** 2;
   return normal(random) / Math.sqrt(squares);
+}
+
+/** Laplace law of SD 1. */
+function laplace(random: () => number): number {
+  const size = -Math.log(1 - random()) / Math.SQRT2;
+  return random() < 0.5 ? -size : size;
 }
 
 /** Next value of what drifts along the pass with the given SD; neighbours are alike by 0.9. */

@@ -6,7 +6,7 @@
 import type { PlantingVariable } from "../../src/field/variables.ts";
 import type { CellColumns } from "../../src/report/map-layers.ts";
 
-export type ValueName = PlantingVariable | "depthSd" | "marginP10" | "noLoad";
+export type ValueName = PlantingVariable | "acceleration" | "depthSd" | "marginP10" | "noLoad";
 
 export interface Ground {
   count: number;
