@@ -102,14 +102,19 @@ function installFromDebian(packages) {
   }
 }
 
+/** Packages of R that the longer tests and the benchmarks compare with. */
+const R_PACKAGES = ["data.table", "sf", "spdep"];
+
 /** Installs what the longer tests compare with, GDAL and R, where it can; without them those tests say so and are skipped. */
 export function installOracles() {
-  const missing = ["/usr/bin/ogr2ogr", "/usr/bin/Rscript", "/usr/lib/R/site-library/data.table"].some(
-    (path) => !existsSync(path),
-  );
+  const missing = [
+    "/usr/bin/ogr2ogr",
+    "/usr/bin/Rscript",
+    ...R_PACKAGES.map((name) => `/usr/lib/R/site-library/${name}`),
+  ].some((path) => !existsSync(path));
   if (!missing) return;
   process.stderr.write("Installing GDAL and R for the longer tests (apt-get) ...\n");
-  installFromDebian(["gdal-bin", "r-base-core", "r-cran-data.table"]);
+  installFromDebian(["gdal-bin", "r-base-core", ...R_PACKAGES.map((name) => `r-cran-${name}`)]);
 }
 
 /** Installs Chromium on Debian and its kin as root; elsewhere says what to install. Returns its path or null. */
