@@ -1,8 +1,8 @@
 /**
  * The invented field with its places elsewhere: twenty seeds, five places each (four pieces of ground and the row unit
  * whose depth stop slipped). A place is right when one finding names its cause and lies on it (70 % of the place, half of
- * the finding), confirmed by counts. False is each finding that belongs to none of them; the row unit with the dusty
- * sensor may be listed, as a matter of its sensor or undetermined.
+ * the finding), confirmed by counts. False is each finding of which less than 30 % lies on any of them, as in the tables of
+ * docs/calibration.md; the row unit with the dusty sensor may be listed, as a matter of its sensor or undetermined.
  */
 import { expect, it } from "vitest";
 import { makeLarkspurDrawTruth, movedGround } from "../../sample-data/larkspur-draw.ts";
@@ -14,6 +14,7 @@ const FIRST_SEED = 301;
 const FIELDS = Number(process.env.EVENSTAND_MOVED_FIELDS ?? 20);
 const LEAST_RECALL = 0.7;
 const LEAST_PRECISION = 0.5;
+const TRUE_SHARE = 0.3;
 
 async function scoreOne(seed: number) {
   const ground = movedGround(seed);
@@ -39,7 +40,12 @@ async function scoreOne(seed: number) {
   for (const { id, cause } of onUnit(truth.dustySensorRow.rowUnit)) {
     if (cause === "sensor-fault" || cause === "undetermined") explained.add(id);
   }
-  const others = findings.filter(({ id }) => !explained.has(id));
+  const others = findings.filter(
+    (finding) =>
+      !explained.has(finding.id) &&
+      (finding.kind === "row-unit" ||
+        PLACE_NAMES.every((place) => overlap(finding, place, truth).precision < TRUE_SHARE)),
+  );
   return { seed, missed, falseOnes: others.map(({ kind, basis, cause }) => `${kind} ${basis} ${cause}`) };
 }
 
@@ -50,7 +56,7 @@ it(`finds the places where they are moved to (${FIELDS} seeds; at least 90 of 10
     const score = await scoreOne(seed);
     right += PLACE_NAMES.length + 1 - score.missed.length;
     falseOnes += score.falseOnes.length;
-    if (score.missed.length + score.falseOnes.length > 0) console.info(JSON.stringify(score));
+    console.info(JSON.stringify(score));
   }
   console.info(`right ${right} of ${FIELDS * (PLACE_NAMES.length + 1)} places, false ${falseOnes}`);
   expect(right).toBeGreaterThanOrEqual(0.9 * FIELDS * (PLACE_NAMES.length + 1));
