@@ -1,13 +1,13 @@
 /** `evenstand replant`: keep the stand or replant it, by the published worksheets. */
 import { analyseField } from "../analyse.ts";
 import type { Gaps } from "../cost/replant.ts";
-import { isEvenstandError } from "../errors.ts";
 import { loadField } from "../field/load.ts";
 import { parseGrainPrice, parseYield } from "../field/prices.ts";
 import { type ReplantOptions, replantPlan } from "../report/replant-plan.ts";
 import { replantText } from "../report/replant-text.ts";
 import { dayNumber } from "../stand/calendar.ts";
 import { ACRES_PER_HECTARE, parseQuantity } from "../units.ts";
+import { asOption } from "./as-option.ts";
 import { CommandLineError } from "./failure.ts";
 import { openCommandField } from "./field-of-command.ts";
 import { type Io, mayStyle } from "./io.ts";
@@ -104,15 +104,4 @@ function parseCost(option: string, text: string): { perAcre: number; currency: s
     );
   const money = Number(match[1]!.replaceAll(",", "") + (match[2] ?? ""));
   return { perAcre: match[4] === "ac" ? money : money / ACRES_PER_HECTARE, currency: match[3]! };
-}
-
-/** What cannot be read in an option is the command line's fault, not an input's. */
-function asOption<Value>(option: string, read: () => Value): Value {
-  try {
-    return read();
-  } catch (error) {
-    if (!isEvenstandError(error)) throw error;
-    const says = error.message.includes(option) ? error.message : `${option}: ${error.message}`;
-    throw new CommandLineError(says, { ...error.details, cause: error });
-  }
 }

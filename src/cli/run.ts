@@ -1,8 +1,11 @@
 /** The command line: options, help, and what each command gets. */
 import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
+import { CHANNELS, MOISTURES } from "../prescription/prescription.ts";
+import { ALL_TASK_FILES, taskFileKindName } from "../write/iso11783/kinds.ts";
 import { describeFailure, EXIT } from "./failure.ts";
 import type { Io } from "./io.ts";
 import { packageVersion } from "./package-root.ts";
+import type { PrescribeFlags } from "./prescribe.ts";
 import type { Paper } from "./print-report.ts";
 import type { ReplantFlags } from "./replant.ts";
 import type { ScoutFlags } from "./scout.ts";
@@ -94,6 +97,44 @@ function buildProgram(io: Io): Command {
     .action(async (field: string, options: ReplantFlags) => {
       const { replant } = await import("./replant.ts");
       await replant(field, options, io);
+    });
+
+  command(program, "prescribe", "down force by soil zone: cab sheet, zones, task files for the machine")
+    .argument("<field>", "field manifest, or a folder that holds field.json")
+    .requiredOption("--out <folder>", "folder for the files; made where missing")
+    .addOption(
+      new Option(
+        "--moisture <state>",
+        "state of the ground the files are for (else the manifest's, else fit)",
+      ).choices(MOISTURES),
+    )
+    .addOption(
+      new Option("--channel <quantity>", "what the machine's channel takes: look into its manual").choices(
+        CHANNELS,
+      ),
+    )
+    .option("--minimum <load>", 'smallest load on the gauge wheels, such as "60 lbf"')
+    .option("--maximum <load>", "largest load on the gauge wheels")
+    .option("--largest-step <load>", 'largest step from today\'s load (else "40 lbf")')
+    .option("--rate-step <load>", 'loads are whole multiples of this, such as "5 lbf"')
+    .option("--lag <time>", 'lag of the down-force system (else "10 s")')
+    .option("--smallest-area <area>", 'smallest zone (else "0.6 ha")')
+    .option("--most-rates <number>", "how many distinct rates (else 8)", wholeNumber(1, 16))
+    .option("--grid-cell <length>", 'side of a cell of the grid task files (else "10 m")')
+    .option("--outside <load>", "load sent outside the boundary (else today's mean)")
+    .option("--lost-position <load>", "load sent on lost position (else today's mean)")
+    .option("--no-proof-strips", "leave no strips at today's load for next year's proof")
+    .option("--load <zone=load...>", 'loads set by hand, such as "clay loam=95 lbf"')
+    .option(
+      "--task-files <kinds...>",
+      `task files to write: all, none, or of ${ALL_TASK_FILES.map(taskFileKindName).join(", ")}`,
+      (kind: string, kinds: string[] | undefined) => [...(kinds ?? []), kind],
+    )
+    .option("--json", "print prescription.json to standard output instead of the loads in words")
+    .option("--allow-outside", "let the manifest name files outside its own folder")
+    .action(async (field: string, options: PrescribeFlags) => {
+      const { prescribeCommand } = await import("./prescribe.ts");
+      await prescribeCommand(field, options, io);
     });
 
   command(program, "open", "show the map and the findings in your browser, from this machine only")

@@ -65,9 +65,32 @@ export function channelText(
   if (channel.quantity === "added-force" && rates.forceN !== null)
     return formatQuantity(rates.forceN, "force", units);
   if (channel.quantity === "pressure" && rates.pressurePa !== null) {
-    // A pound-force a square inch is convert(1, "lbf", "N") / (1 in in m)^2 Pa.
+    // A psi is a pound-force a square inch.
     const psi = convert(rates.pressurePa, "N", "lbf") * convert(1, "in", "m") ** 2;
     return units === "farm" ? `${Math.round(psi)} psi` : `${Math.round(rates.pressurePa / 1000)} kPa`;
   }
   return formatQuantity(rates.marginN, "force", units);
+}
+
+/** The reason in few words, for a sheet that is read while driving. */
+export function shortReason(decision: ZoneDecision, units: UnitSystem): string {
+  const { outcome, evidence, gainShare, heldBackBy, currentMarginN, grade } = decision;
+  const counts = evidence.spots === 1 ? "1 count" : `${evidence.spots} counts`;
+  const points = (share: number): string => (share * 100).toFixed(1);
+  switch (outcome) {
+    case "held-back":
+      return `Today's load stays: ${heldBackBy.map(({ words }) => words).join("; ")}.`;
+    case "no-evidence":
+      return `Too few counts that speak of load (${evidence.spots}): today's load stays, try a strip first.`;
+    case "keep":
+      return evidence.informative
+        ? `${counts}: no other load within the limits promises more.`
+        : `${counts} at loads too much alike to learn from: no reason to change.`;
+    case "change": {
+      const ran = currentMarginN === null ? "" : `Ran at ${formatQuantity(currentMarginN, "force", units)}. `;
+      if (gainShare === null) return `${ran}${counts}, ${GRADE_WORDS[grade]}.`;
+      const { estimate, low, high } = gainShare;
+      return `${ran}${counts}: ${points(estimate)} stand points expected (${points(low)} to ${points(high)}).`;
+    }
+  }
 }

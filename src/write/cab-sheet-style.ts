@@ -1,9 +1,9 @@
 /** How the cab sheet looks: ink only, numbers that read at arm's length, one page of A4 or Letter. */
 export const CAB_SHEET_STYLE = `
-@page { margin: 9mm; }
+@page { margin: 8mm; }
 * { box-sizing: border-box; }
 body { margin: 0; color: #000; background: #fff; font: 10.5pt/1.25 system-ui, sans-serif; }
-.page { width: 190mm; max-width: 100%; margin: 0 auto; display: flex; flex-direction: column; gap: 2.2mm; }
+.page { zoom: var(--zoom); width: 100%; max-width: calc(194mm / var(--zoom)); margin: 0 auto; display: flex; flex-direction: column; gap: 2.2mm; }
 header { display: flex; justify-content: space-between; align-items: center; gap: 5mm; border-bottom: 0.8mm solid #000; padding-bottom: 1.4mm; }
 h1 { font-size: 17pt; line-height: 1.1; margin: 0; overflow-wrap: anywhere; }
 header p { font-size: 10pt; }
@@ -23,7 +23,7 @@ svg text.narrow { font-size: 4.4px; }
 .strip { fill: url(#hatch); }
 .north { fill: none; stroke: #000; stroke-width: 0.6; }
 .squeeze { border-collapse: collapse; width: 100%; }
-.squeeze td { padding: 0.7mm 1mm; border-bottom: 0.2mm solid #888; }
+.squeeze td { padding: 1mm 1mm; font-size: 11.5pt; border-bottom: 0.2mm solid #888; }
 .squeeze td:first-child { font-weight: 700; font-size: 13pt; white-space: nowrap; }
 .squeeze .is-picked td { background: #000; color: #fff; print-color-adjust: exact; -webkit-print-color-adjust: exact; }
 .loads { border-collapse: collapse; width: 100%; }
@@ -34,12 +34,9 @@ svg text.narrow { font-size: 4.4px; }
 .loads .load { font-size: 17pt; text-align: center; }
 .loads .load.is-picked { font-size: 25pt; font-weight: 700; border: 0.9mm solid #000; line-height: 1; }
 .loads .machine { font-size: 15pt; font-weight: 700; text-align: center; white-space: nowrap; }
-.loads .why { font-size: 9.5pt; line-height: 1.2; width: 62mm; }
-.loads .why b { display: block; font-size: 10.5pt; }
-.many .loads .load { font-size: 13pt; } .many .loads .load.is-picked { font-size: 18pt; }
-.many .loads .name { font-size: 11pt; } .many .loads .why { font-size: 8.5pt; width: 74mm; }
-.many .loads .machine { font-size: 12pt; } .many .loads td { padding: 0.3mm 1mm; }
-.many .top { grid-template-columns: 76mm 1fr; }
+.loads .why { font-size: 9.5pt; line-height: 1.2; width: 40%; }
+.loads .is-head { text-align: center; }
+
 .small { font-size: 9.5pt; }
 @media screen { body { padding: 6mm; } }
 @media screen and (max-width: 760px) { .split, .top { grid-template-columns: 1fr; } .table { overflow-x: auto; } }

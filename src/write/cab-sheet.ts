@@ -3,7 +3,13 @@
 import type { LocalFrame } from "../field/field.ts";
 import { formatNumber, formatQuantity, type UnitSystem, unitLabel } from "../format.ts";
 import { labelPlace } from "../numerics/label-point.ts";
-import { type Advice, MOISTURES, type Moisture, type Prescription } from "../prescription/prescription.ts";
+import {
+  type Advice,
+  type Guard,
+  MOISTURES,
+  type Moisture,
+  type Prescription,
+} from "../prescription/prescription.ts";
 import {
   channelText,
   GRADE_WORDS,
@@ -11,13 +17,56 @@ import {
   type PrescriptionRow,
   prescriptionRows,
   SQUEEZE_TEST,
+  shortReason,
 } from "../report/prescription-rows.ts";
 import { cabSheetMap } from "./cab-sheet-map.ts";
 import { CAB_SHEET_STYLE } from "./cab-sheet-style.ts";
 import { escapeMarkup } from "./markup.ts";
 
-/** From so many soil zones on type is set smaller to keep the page one. */
-const MANY = 6;
+/** Guards on the drawing of zones: of no use in the cab, they stand in prescription.json. */
+const GROUND_GUARDS =
+  /^(smallest-area|smallest-width|most-|zone-length|whole-field|proof-|partition|outline)/;
+/** Height of the page that the parts may take, and of the parts at full size, mm; measured on printed sheets. */
+const PAGE_MM = 255;
+const PARTS_MM = { fixed: 145, line: 4.4, zone: 15.5, nameLine: 5 };
+/** Letters in a line over the whole width and over half of it. */
+const LETTERS = { whole: 112, half: 52, name: 15 };
+const SMALLEST_ZOOM = 0.7;
+
+/** How much smaller all has to be set so that one page holds it. */
+function zoomFor(prescription: Prescription): string {
+  const { advice, decisions, channel, guards, cautions } = prescription;
+  const lines = (texts: readonly string[], letters: number): number =>
+    texts.reduce((sum, text) => sum + Math.ceil(text.length / letters), 0);
+  const firstWords = advice.filter(isFirst).map(({ words: text }) => text);
+  const left = [channel.reason ?? channel.formula, ...guards.filter(isForCab).map(({ words: text }) => text)];
+  const right = advice.filter((entry) => !isFirst(entry)).map(({ words: text }) => text);
+  const strips = prescription.zones.filter(({ proofStrip }) => proofStrip).length;
+  const height =
+    PARTS_MM.fixed +
+    PARTS_MM.zone * decisions.length +
+    PARTS_MM.nameLine *
+      (lines(
+        decisions.map(({ soilZone }) => soilZone),
+        LETTERS.name,
+      ) -
+        decisions.length) +
+    PARTS_MM.line *
+      (lines(firstWords.slice(0, MOST_FIRST), LETTERS.whole) +
+        lines([cautions.join(" ")], LETTERS.whole) +
+        Math.max(lines(left, LETTERS.half) + 2, lines(right, LETTERS.half) + 3 + strips));
+  // Smaller type takes fewer lines, so that the root is enough; a little less to be on the safe side.
+  return Math.max(SMALLEST_ZOOM, Math.min(1, 0.985 * Math.sqrt(PAGE_MM / height))).toFixed(3);
+}
+
+function isFirst({ kind }: Advice): boolean {
+  return kind === "repair" || kind === "speed" || kind === "depth";
+}
+
+function isForCab({ code, result }: Guard): boolean {
+  return result !== "kept" && !GROUND_GUARDS.test(code);
+}
+
 /** Entries of a list that a page has room for; the rest is counted and stands in prescription.json. */
 const MOST_FIRST = 4;
 
@@ -36,14 +85,14 @@ export function cabSheet(prescription: Prescription, frame: LocalFrame, units: U
 <style>${CAB_SHEET_STYLE}</style>
 </head>
 <body>
-<article class="page${rows.length >= MANY ? " many" : ""}">
-<header><div><h1>${name} · down force</h1><p>${[field.season, formatQuantity(field.areaHa, "area", units), `learnt from the log and counts of the last season`].filter((part) => part !== null).join(" · ")} · ${place(prescription, frame)}</p></div><div class="picked">${settings.moisture.toUpperCase()} ground</div></header>
+<article class="page" style="--zoom:${zoomFor(prescription)}">
+<header><div><h1>${name} · down force</h1><p>${[field.season === null ? null : `from the ${field.season} log`, formatQuantity(field.areaHa, "area", units)].filter((part) => part !== null).join(" · ")} · ${place(prescription, frame)}</p></div><div class="picked">${settings.moisture.toUpperCase()} ground</div></header>
 ${first(prescription)}
 <div class="split top"><div>${cabSheetMap(prescription, units)}
-<p class="small">Number on the map: load on the gauge wheels, ${unitLabel("force", units)}, ${settings.moisture} ground. Hatched: proof strip.</p></div>
-<div>${squeeze(settings.moisture)}${digs(prescription)}</div></div>
+<p class="small">On the map: ${mapWords(prescription, units)}, ${settings.moisture} ground. Hatched: proof strip.</p></div>
+<div>${squeeze(settings.moisture)}</div></div>
 <div class="table">${loads(rows, prescription, units)}</div>
-<div class="split"><div>${machine(prescription, units)}</div><div>${proof(prescription, rows, units)}</div></div>
+<div class="split"><div>${machine(prescription, units)}</div><div>${digs(prescription)}${proof(prescription, rows, units)}</div></div>
 <div class="caution small"><b>Cautions.</b> ${prescription.cautions.map(escapeMarkup).join(" ")}</div>
 </article>
 </body>
@@ -60,7 +109,7 @@ function place({ zones }: Prescription, frame: LocalFrame): string {
 }
 
 function first({ advice }: Prescription): string {
-  const entries = advice.filter(({ kind }) => kind === "repair" || kind === "speed" || kind === "depth");
+  const entries = advice.filter(isFirst);
   if (entries.length === 0) return "";
   const more = entries.length - MOST_FIRST;
   return `<section class="first"><h2>Settle first, before any load is changed</h2><ul>${entries
@@ -94,31 +143,37 @@ function loads(rows: readonly PrescriptionRow[], prescription: Prescription, uni
   const figure = (newtons: number): string => formatNumber(newtons, "force", units);
   const body = rows.map(({ decision, numbers, rates }) => {
     const { lowN, highN } = decision.best[moisture];
-    const heldBack = decision.heldBackBy.map(({ words: why }) => escapeMarkup(why)).join("; ");
     const today = decision.currentMarginN === null ? "not logged" : figure(decision.currentMarginN);
     const last = decision.lastAdvisedN === null ? "" : `, advised last year ${figure(decision.lastAdvisedN)}`;
-    const isHeld = decision.outcome === "held-back";
-    return `<tr><td class="name">${escapeMarkup(decision.soilZone)}<small>${numbers.length > 0 ? `no. ${numbers.join(", ")} · ` : ""}${formatQuantity(decision.areaHa, "area", units)}</small><small>today ${today}${last}</small></td>
+    return `<tr><td class="name">${escapeMarkup(decision.soilZone)}<small>${numbers.length > 0 ? `no. ${numbers.join(", ")} · ` : ""}${formatQuantity(decision.areaHa, "area", units)} · today ${today}${last}</small></td>
 ${MOISTURES.map((state) => `<td class="load${state === moisture ? " is-picked" : ""}">${figure(decision.prescribedN[state])}</td>`).join("")}
 <td>${figure(lowN)}\u2013${figure(highN)}</td>${isForce ? `<td class="machine">${rates ? channelText(rates, prescription, units) : "\u2013"}</td>` : ""}
-<td class="why"><b>${isHeld ? "HELD BACK" : `${capital(OUTCOME_WORDS[decision.outcome])} · ${GRADE_WORDS[decision.grade]}`}</b>${isHeld && heldBack ? `Today's load stays: ${heldBack}.` : escapeMarkup(decision.reason)}</td></tr>`;
+<td class="why"><b>${decision.outcome === "held-back" ? "HELD BACK" : `${capital(OUTCOME_WORDS[decision.outcome])} · ${GRADE_WORDS[decision.grade]}`}.</b> ${escapeMarkup(shortReason(decision, units))}</td></tr>`;
   });
-  return `<table class="loads"><thead><tr><th>Zone</th>${MOISTURES.map((state) => `<th>${state === moisture ? state.toUpperCase() : state}</th>`).join("")}<th>range, ${moisture}</th>${isForce ? "<th>machine</th>" : ""}<th>why</th></tr></thead><tbody>${body.join("")}</tbody></table>
+  return `<table class="loads"><thead><tr><th>Zone</th>${MOISTURES.map((state) => `<th class="is-head">${state === moisture ? state.toUpperCase() : state}</th>`).join("")}<th>range, ${moisture}</th>${isForce ? "<th>machine</th>" : ""}<th>why</th></tr></thead><tbody>${body.join("")}</tbody></table>
 <p class="small">Load on the gauge wheels in ${unitLabel("force", units)}. Range: loads as good as the best, before limits on the step.</p>`;
+}
+
+const CHANNEL_WORDS = {
+  margin: "load on the gauge wheels (margin)",
+  "added-force": "added force, a row unit",
+  pressure: "pressure of the down-force system",
+};
+
+/** What the numbers on the map are. */
+function mapWords({ channel: { quantity } }: Prescription, units: UnitSystem): string {
+  return quantity === "added-force" || quantity === "pressure"
+    ? `what the machine is told (${CHANNEL_WORDS[quantity]})`
+    : `load on the gauge wheels, ${unitLabel("force", units)}`;
 }
 
 function machine(prescription: Prescription, units: UnitSystem): string {
   const { channel, defaults, guards } = prescription;
-  const title = {
-    margin: "load on the gauge wheels (margin)",
-    "added-force": "added force, a row unit",
-    pressure: "pressure of the down-force system",
-  };
-  const gave = guards.filter(({ result }) => result !== "kept").map(({ words: text }) => escapeMarkup(text));
+  const gave = guards.filter(isForCab).map(({ words: text }) => escapeMarkup(text));
   const quantity =
     channel.quantity === null
-      ? `<p><b>No file for the machine.</b> ${escapeMarkup(channel.reason ?? "")}</p>`
-      : `<p><b>It takes: ${title[channel.quantity]}.</b> ${escapeMarkup(channel.formula)}</p>
+      ? `<p><b>No file for the machine.</b> ${escapeMarkup(capital(channel.reason ?? ""))}</p>`
+      : `<p><b>It takes: ${CHANNEL_WORDS[channel.quantity]}.</b> ${escapeMarkup(capital(channel.formula))}.</p>
 <p>Elsewhere: in the field ${channelText(defaults.inside, prescription, units)}, outside ${channelText(defaults.outside, prescription, units)}, position lost ${channelText(defaults.lostPosition, prescription, units)}.</p>`;
   return `<h2>The machine's channel</h2><div class="small">${quantity}${gave.length > 0 ? `<p><b>Limits:</b> ${gave.join(" ")}</p>` : ""}</div>`;
 }

@@ -6,37 +6,18 @@ import type { UnitSystem } from "../format.ts";
 import type { Prescription } from "../prescription/prescription.ts";
 import { prescriptionDocument } from "../report/prescription-document.ts";
 import { cabSheet } from "./cab-sheet.ts";
-import {
-  TASK_VERSIONS,
-  TASK_ZONES,
-  type TaskFileKind,
-  taskGridCellM,
-  writeTaskFiles,
-} from "./iso11783/task-files.ts";
+import { type TaskFileKind, taskFileKindName, USUAL_TASK_FILES } from "./iso11783/kinds.ts";
+import { taskGridCellM, writeTaskFiles } from "./iso11783/task-files.ts";
 import { prescriptionCsv } from "./prescription-csv.ts";
 import { rateZonesGeoJson, rateZonesNameMap, rateZonesShapefile } from "./rate-zones-files.ts";
+
+export { ALL_TASK_FILES, type TaskFileKind, taskFileKindName, USUAL_TASK_FILES } from "./iso11783/kinds.ts";
 
 export interface PrescriptionFile {
   name: string;
   content: string | Uint8Array;
   /** What it is for, in a few words. */
   purpose: string;
-}
-
-/** Every kind of task file. */
-export const ALL_TASK_FILES: readonly TaskFileKind[] = TASK_VERSIONS.flatMap((version) =>
-  TASK_ZONES.map((zones): TaskFileKind => ({ version, zones })),
-);
-
-/** Polygons and the grid that names zones, in the newer version; older terminals want 3.3. */
-export const USUAL_TASK_FILES: readonly TaskFileKind[] = [
-  { version: "4.3", zones: "polygons" },
-  { version: "4.3", zones: "grid-1" },
-];
-
-/** "4.3-polygons" and the like. */
-export function taskFileKindName({ version, zones }: TaskFileKind): string {
-  return `${version}-${zones}`;
 }
 
 /** The files, and notes on those that could not be written or differ from what was asked. */

@@ -12,16 +12,8 @@ import { zonesInDegrees } from "../rate-zones-degrees.ts";
 import { xmlDecimal, xmlElement } from "../xml.ts";
 import { zonesOutline } from "../zones-outline.ts";
 import { type TaskChannel, taskChannel } from "./channels.ts";
+import type { TaskFileKind } from "./kinds.ts";
 import { type DegreeRings, type RateGrid, rateGrid } from "./rate-grid.ts";
-
-export const TASK_VERSIONS = ["3.3", "4.3"] as const;
-/** Polygons, a byte a cell that names a treatment zone (grid type 1), or a set-point a cell (grid type 2). */
-export const TASK_ZONES = ["polygons", "grid-1", "grid-2"] as const;
-
-export interface TaskFileKind {
-  version: (typeof TASK_VERSIONS)[number];
-  zones: (typeof TASK_ZONES)[number];
-}
 
 export interface TaskFile {
   /** Name with its folder, as it has to stand on the medium. */

@@ -3,14 +3,8 @@ import { strFromU8, zipSync } from "fflate";
 import { ISOXMLManager, type Task } from "isoxml";
 import { describe, expect, it } from "vitest";
 import type { Prescription } from "../../../src/prescription/prescription.ts";
-import {
-  TASK_VERSIONS,
-  TASK_ZONES,
-  type TaskFile,
-  type TaskFileKind,
-  taskGridCellM,
-  writeTaskFiles,
-} from "../../../src/write/iso11783/task-files.ts";
+import { ALL_TASK_FILES, type TaskFileKind } from "../../../src/write/iso11783/kinds.ts";
+import { type TaskFile, taskGridCellM, writeTaskFiles } from "../../../src/write/iso11783/task-files.ts";
 import {
   FIXTURE_FRAME,
   prescriptionFixture,
@@ -19,9 +13,7 @@ import {
 } from "../../support/prescription-fixture.ts";
 import { allOf, readCells, readXml, setPoints } from "./support/read-grid.ts";
 
-const KINDS: TaskFileKind[] = TASK_VERSIONS.flatMap((version) =>
-  TASK_ZONES.map((zones) => ({ version, zones })),
-);
+const KINDS = ALL_TASK_FILES;
 const LBF = 4.4482216152605;
 const newtons = (lbf: number): number => Math.round(lbf * LBF);
 
