@@ -7,7 +7,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { type RegretTable, regretOf, tabulate } from "./regret.ts";
 import { FIRST_SEED, WORLDS, type World } from "./worlds.ts";
 
-const FIELDS = Number(process.env.EVENSTAND_REGRET_FIELDS ?? 120);
+const FIELDS = Number(process.env.EVENSTAND_REGRET_FIELDS ?? 40);
 const COUNTS = 100;
 const file = new URL("../../../docs/prescription.md", import.meta.url);
 
