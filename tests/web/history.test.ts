@@ -70,6 +70,13 @@ describe("a session file", () => {
     expect(sessionOf(JSON.stringify(SESSION))).toEqual(SESSION);
   });
 
+  it("holds what was chosen about the prescription", () => {
+    const prescription = { settings: { moisture: "damp" }, edits: { damp: { clay: 300.5 } } };
+    expect(sessionOf(JSON.stringify({ ...SESSION, prescription }))).toEqual({ ...SESSION, prescription });
+    const wet = { ...prescription, edits: { wet: { clay: 300 } } };
+    expect(sessionOf(JSON.stringify({ ...SESSION, prescription: wet }))).toBeNull();
+  });
+
   it("is refused whole when anything in it is not what it should be", () => {
     const broken: ((session: Record<string, never>) => void)[] = [
       (s) => Object.assign(s, { schema: "evenstand/session/2" }),

@@ -1,5 +1,6 @@
 /** What the browser keeps of the work between two visits: choices and notes by field, never data. */
 import { effect } from "@preact/signals";
+import { type Choices, choices, NO_CHOICES } from "../prescription/choices.ts";
 import { forgetChanges } from "./history.ts";
 import { fieldKey, otherFiles, SESSION_SCHEMA, type Session, sessionOf } from "./session.ts";
 import * as state from "./state.ts";
@@ -30,24 +31,25 @@ export function sessionNow(): Session | null {
       dock: state.dock.value,
       filter: { ...state.filter.value },
     },
+    ...(choices.value === NO_CHOICES ? {} : { prescription: choices.value as Session["prescription"] }),
     notes: { ...state.notes.value },
   };
 }
 
 /** Puts a session on the page as far as it fits the field that is open, and says where it does not. */
 export function applySession(session: Session): void {
-  const { choices } = session;
+  const { choices: chosen } = session;
   const atHand = (name: string | null) => state.variablesAtHand.value.find((each) => each === name) ?? null;
   forgetChanges();
   state.notes.value = session.notes;
-  state.unitSystem.value = choices.units;
-  state.filter.value = state.fittingFilter(choices.filter);
-  if (choices.finding !== null) state.selectFinding(choices.finding);
-  state.variable.value =
-    choices.variable === null ? null : (atHand(choices.variable) ?? state.variable.value);
-  state.beside.value = atHand(choices.beside);
-  if (state.filterChoices.value?.passes.includes(choices.pass ?? -1)) state.selectedPass.value = choices.pass;
-  state.dock.value = state.DOCKS.find((dock) => dock === choices.dock) ?? state.dock.value;
+  choices.value = (session.prescription as Choices | undefined) ?? NO_CHOICES;
+  state.unitSystem.value = chosen.units;
+  state.filter.value = state.fittingFilter(chosen.filter);
+  if (chosen.finding !== null) state.selectFinding(chosen.finding);
+  state.variable.value = chosen.variable === null ? null : (atHand(chosen.variable) ?? state.variable.value);
+  state.beside.value = atHand(chosen.beside);
+  if (state.filterChoices.value?.passes.includes(chosen.pass ?? -1)) state.selectedPass.value = chosen.pass;
+  state.dock.value = state.DOCKS.find((dock) => dock === chosen.dock) ?? state.dock.value;
   const others = otherFiles(session.field.files, filesNow());
   state.notice.value =
     others.length === 0

@@ -3,6 +3,7 @@
  * The data themselves stay in their files on disk.
  */
 import * as v from "valibot";
+import { MOISTURES } from "../../src/prescription/prescription.ts";
 
 export const SESSION_SCHEMA = "evenstand/session/1";
 
@@ -34,6 +35,13 @@ const sessionShape = v.object({
       speedBand: v.nullable(whole),
     }),
   }),
+  /** What was chosen about the prescription; the library checks the settings when it uses them. */
+  prescription: v.optional(
+    v.object({
+      settings: v.record(v.string(), v.unknown()),
+      edits: v.record(v.picklist(MOISTURES), v.record(v.string(), v.number())),
+    }),
+  ),
   /** By finding; "field" for the whole field. */
   notes: v.record(v.string(), v.pipe(v.string(), v.maxLength(LONGEST_NOTE))),
 });

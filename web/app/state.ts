@@ -7,6 +7,7 @@ import type { MapLayers } from "../../src/report/map-layers.ts";
 import type { Ground, ValueName } from "../engine/ground.ts";
 import type { AnswerView, AskingView, LoadedView } from "../engine/protocol.ts";
 import { filterChoices as choicesOf, type Filter, NO_FILTER, shownPieces } from "../engine/shown.ts";
+import { NO_CHOICES, choices as prescriptionChoices } from "../prescription/choices.ts";
 import { VARIABLE_ORDER } from "../words/variables.ts";
 import { forgetChanges } from "./history.ts";
 import { longestPassInside } from "./pass-choice.ts";
@@ -175,6 +176,7 @@ export function clearField(): void {
   documents.value = {};
   forgetChanges();
   notes.value = {};
+  prescriptionChoices.value = NO_CHOICES;
   notice.value = null;
   beside.value = null;
   selectedId.value = null;

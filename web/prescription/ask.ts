@@ -3,6 +3,7 @@ import { effect } from "@preact/signals";
 import * as page from "../app/state.ts";
 import { engineAtWork } from "../engine/open-field.ts";
 import type { PrescriptionFiles, PrescriptionRequest } from "../engine/protocol.ts";
+import { choices } from "./choices.ts";
 import { pane } from "./pane.ts";
 import * as state from "./state.ts";
 
@@ -15,7 +16,7 @@ export function followChoices(): void {
   if (following) return;
   following = true;
   effect(() => {
-    // Another field, or the same one read anew: nothing chosen for the one before holds.
+    // Another field, or the same one worked out anew: no answer for the one before holds.
     page.ground.value;
     state.clear();
   });
@@ -27,7 +28,7 @@ export function followChoices(): void {
 }
 
 export function requestNow(): PrescriptionRequest {
-  const { settings } = state.choices.value;
+  const { settings } = choices.value;
   const draft = state.draft.value;
   const edits = draft
     ? { ...state.editsNow.value, [draft.soilZone]: draft.marginN }

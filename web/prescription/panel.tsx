@@ -22,8 +22,8 @@ export function PrescriptionPanel() {
         <div class="trouble" role="alert">
           <p>{trouble}</p>
           {state.anythingChosen.value && (
-            <button type="button" onClick={undo}>
-              Undo
+            <button type="button" onClick={state.reset}>
+              Back to the advice
             </button>
           )}
         </div>

@@ -5,20 +5,12 @@ import type { Moisture, PrescriptionSettings, ZoneEdits } from "../../src/prescr
 import type { PrescriptionView } from "../../src/report/prescription-view.ts";
 import { edit } from "../app/history.ts";
 import * as page from "../app/state.ts";
+import { choices, NO_CHOICES } from "./choices.ts";
 
 /** What the map shows of the loads. */
 export const MAP_MODES = ["today", "prescribed", "change"] as const;
 export type MapMode = (typeof MAP_MODES)[number];
 export const mapMode = signal<MapMode>("prescribed");
-
-export interface Choices {
-  settings: Partial<PrescriptionSettings>;
-  /** Loads set by hand, for the state of the ground each was set in. */
-  edits: Partial<Record<Moisture, ZoneEdits>>;
-}
-
-export const NO_CHOICES: Readonly<Choices> = { settings: {}, edits: {} };
-export const choices = signal<Readonly<Choices>>(NO_CHOICES);
 
 /** A load while its slider is being moved: asked for, but no step to undo yet. */
 export const draft = signal<{ soilZone: string; marginN: number } | null>(null);
@@ -67,9 +59,8 @@ export function reset(): void {
   edit("Back to the advice", choices, NO_CHOICES);
 }
 
-/** For another field. */
+/** For another field; what was chosen goes with the field itself. */
 export function clear(): void {
-  choices.value = NO_CHOICES;
   draft.value = null;
   view.value = null;
   trouble.value = null;
