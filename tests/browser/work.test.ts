@@ -14,6 +14,7 @@ import {
   PATIENCE,
   PHONE,
   picture,
+  pixelsAround,
   type WatchedPage,
   watchedPage,
 } from "./support/browser.ts";
@@ -196,6 +197,16 @@ describe("the map's tools", () => {
           Math.abs(a.getZoom() - b.getZoom())
         );
       });
+    // As means over pieces of pass the same ground has other colours.
+    const middle: [number, number] = [-93.39956, 42.20108];
+    const records = await pixelsAround(page, middle, 60);
+    await page.getByLabel("Drawn as").selectOption("cells");
+    await mapSettled(page);
+    const means = await pixelsAround(page, middle, 60);
+    expect(means.filter((value, i) => Math.abs(value - records[i]!) > 8).length).toBeGreaterThan(500);
+    await page.getByLabel("Drawn as").selectOption("records");
+    await mapSettled(page);
+    expect(await pixelsAround(page, middle, 60)).toEqual(records);
     await page.evaluate(() => window.evenstandMap.panBy([70, 40], { animate: false }));
     expect(await apart()).toBeLessThan(1e-9);
     const before = await page.evaluate(() => window.evenstandMap.getZoom());

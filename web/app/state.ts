@@ -4,7 +4,7 @@ import type { InputReport } from "../../src/field/field.ts";
 import type { Finding, FindingsDocument } from "../../src/report/findings-document.ts";
 import type { UnitSystem } from "../../src/report/format.ts";
 import type { MapLayers } from "../../src/report/map-layers.ts";
-import type { Ground, ValueName } from "../engine/ground.ts";
+import { type Ground, groundFromCells, type ValueName } from "../engine/ground.ts";
 import type { AnswerView, AskingView, LoadedView } from "../engine/protocol.ts";
 import { filterChoices as choicesOf, type Filter, NO_FILTER, shownPieces } from "../engine/shown.ts";
 import { NO_CHOICES, choices as prescriptionChoices } from "../prescription/choices.ts";
@@ -118,6 +118,30 @@ export const shown = computed(() =>
     : null,
 );
 
+/** What the map draws of the ground: every record, or the means of pieces of pass about 12 m long. */
+export const drawnAs = signal<"records" | "cells">("records");
+
+const cellGround = computed(() => (layers.value ? groundFromCells(layers.value.cells) : null));
+
+/** True where there are pieces to draw instead of records. */
+export const cellsAtHand = computed(
+  () => ground.value?.pieces === "records" && (layers.value?.cells.pass.length ?? 0) > 0,
+);
+
+/** The ground as the map draws it; by records where a single row unit is asked for, which a piece does not know. */
+export const mapGround = computed(() =>
+  drawnAs.value === "cells" && cellsAtHand.value && filter.value.rowUnit === null
+    ? cellGround.value
+    : ground.value,
+);
+
+/** The pieces of `mapGround` that are shown; null for all of them. */
+export const shownOnMap = computed(() =>
+  mapGround.value === ground.value || !mapGround.value
+    ? shown.value
+    : shownPieces(mapGround.value, filter.value, dayOfPass.value, filterChoices.value?.speedBands ?? []),
+);
+
 /** Passes the map draws as threads; null for all of them. */
 export const shownPasses = computed<number[] | null>(() => {
   const { pass, day } = filter.value;
@@ -178,6 +202,7 @@ export function clearField(): void {
   notes.value = {};
   prescriptionChoices.value = NO_CHOICES;
   notice.value = null;
+  drawnAs.value = "records";
   beside.value = null;
   selectedId.value = null;
   hoveredId.value = null;

@@ -42,12 +42,12 @@ export function followState(
       shownBounds = key;
     }),
     effect(() => {
-      const ground = state.ground.value;
+      const ground = state.mapGround.value;
       const layers = state.layers.value;
       const name = variable.value;
       const values = name && ground?.values[name];
       const scale = values && layers ? scaleOf(name, values, layers.targets) : null;
-      const colours = values && scale ? colourColumn(scale, values, state.shown.value?.mask) : null;
+      const colours = values && scale ? colourColumn(scale, values, state.shownOnMap.value?.mask) : null;
       groundLayer.setGround(ground, colours);
     }),
     effect(() => {

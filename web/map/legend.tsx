@@ -63,6 +63,20 @@ export function Legend({
     <div class="legend">
       {choice}
       <MapRamp variable={state.variable.value} />
+      {state.cellsAtHand.value && (
+        <label class="filter-choice">
+          <span>Drawn as</span>
+          <select
+            value={state.drawnAs.value}
+            onChange={(event) => {
+              state.drawnAs.value = event.currentTarget.value === "cells" ? "cells" : "records";
+            }}
+          >
+            <option value="records">every record</option>
+            <option value="cells">means of 12 m</option>
+          </select>
+        </label>
+      )}
       <FilterPanel />
       <details class="legend-signs" open={signsOpen}>
         <summary>Signs</summary>
@@ -108,7 +122,7 @@ function CountSigns() {
 }
 
 function MapRamp({ variable: name }: { variable: ValueName | null }) {
-  const values = name && state.ground.value?.values[name];
+  const values = name && state.mapGround.value?.values[name];
   const targets = state.layers.value?.targets;
   if (!name || !values || !targets) return null;
   return <Ramp variable={name} scale={scaleOf(name, values, targets)} />;
