@@ -46,3 +46,4 @@ export { countsTemplate, digsTemplate, scoutGeoJson } from "./scout/scout-files.
 export { type ScoutOptions, type ScoutPlan, scoutPlan } from "./scout/scout-plan.ts";
 export { scoutSheet } from "./scout/sheet.ts";
 export { convert, parseQuantity, UNITS } from "./units.ts";
+export { type PrescriptionFile, prescriptionFiles } from "./write/prescription-files.ts";
