@@ -6,7 +6,7 @@ import { labelPoint } from "../app/geometry.ts";
 import * as page from "../app/state.ts";
 import { FIRST_ABOVE_GROUND, MAP_FONT } from "../map/style.ts";
 import { pane } from "./pane.ts";
-import { type ShownGround, shownGround } from "./rate-map.ts";
+import { fileZones, type ShownGround, shownGround } from "./rate-map.ts";
 import * as state from "./state.ts";
 
 export const LOAD_LAYER = "load-ground";
@@ -124,7 +124,7 @@ export function followPrescription(map: MapLibreMap): (() => void)[] {
       if (!view || !layers || pane.value !== "prescription") return;
       const mode = state.mapMode.value;
       const ground = shownGround(view, layers, mode, page.unitSystem.value);
-      const outlines = shownGround(view, layers, "prescribed", page.unitSystem.value);
+      const outlines = fileZones(view, page.unitSystem.value);
       put("loads", { type: "FeatureCollection", features: ground.flatMap(featuresOf) });
       put("load-zones", { type: "FeatureCollection", features: outlines.flatMap(featuresOf) });
       put("load-labels", {

@@ -54,6 +54,20 @@ export function shownGround(view: View, layers: Layers, mode: MapMode, system: U
   });
 }
 
+/** The zones of the files with their own load, whatever lies under them: what is outlined. */
+export function fileZones(view: View, system: UnitSystem): ShownGround[] {
+  const colour = colouring(view, "prescribed");
+  return view.zones.map(({ number, soilZones, proofStrip, rates, rings }) => ({
+    soilZones,
+    number,
+    proofStrip,
+    valueN: rates.marginN,
+    said: saidOf(rates.marginN, "prescribed", system),
+    colour: colour(rates.marginN),
+    polygons: [rings],
+  }));
+}
+
 function loadShown(
   view: View,
   { currentMarginN, prescribedN, outcome }: View["decisions"][number],

@@ -4,7 +4,7 @@ import { Cautions, DigList, FirstList, GuardList, WorkedOut } from "./lists.tsx"
 import { BarSigns } from "./load-bars.tsx";
 import { loadScale } from "./load-scale.ts";
 import { LegendList, MODE_WORDS } from "./map-legend.tsx";
-import { legendEntries, shownGround } from "./rate-map.ts";
+import { fileZones, legendEntries, shownGround } from "./rate-map.ts";
 import { HatchSwatch, RatePicture } from "./rate-picture.tsx";
 import { effectSaid, summarySaid } from "./said.ts";
 import * as state from "./state.ts";
@@ -17,7 +17,7 @@ export function PrescriptionSection() {
   if (!view || !layers) return null;
   const system = page.unitSystem.value;
   const scale = loadScale(view, system);
-  const outlines = shownGround(view, layers, "prescribed", system);
+  const outlines = fileZones(view, system);
   return (
     <section class="prescription" aria-labelledby="prescription-title">
       <h2 id="prescription-title">
