@@ -21,7 +21,7 @@ export function prescriptionText(prescription: Prescription, { width, emphasise 
   const { field, settings, advice, channel, guards, defaults, notes, cautions } = prescription;
   const lines: string[] = [];
   const say = (text: string, indent = ""): void => {
-    lines.push(...wrapped(text, width, indent, indent.length > 0 ? 4 : 0));
+    lines.push(...wrapped(text, width, indent, indent.length === 2 ? 4 : indent.length));
   };
   const head = (text: string): void => {
     lines.push("", emphasise(text));
@@ -84,8 +84,8 @@ function zoneLines(
       : "";
   const where = numbers.length > 0 ? ` (map ${numbers.join(", ")})` : "";
   say(
-    `${decision.soilZone}${where}: ${states.join(", ")}; range ${figure(lowN)} to ${figure(highN)}${told}. ${OUTCOME_WORDS[decision.outcome]}; ${GRADE_WORDS[decision.grade]}.`,
+    `${decision.soilZone}${where}: ${states.join(", ")}; range ${figure(lowN)} to ${figure(highN)}${told}; ${OUTCOME_WORDS[decision.outcome]}, ${GRADE_WORDS[decision.grade]}.`,
     "  ",
   );
-  say(decision.reason, "      ");
+  say(decision.reason, "    ");
 }
