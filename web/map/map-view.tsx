@@ -6,7 +6,7 @@ import { useEffect, useRef, useState } from "preact/hooks";
 import * as state from "../app/state.ts";
 import { LoadLegend } from "../prescription/map-legend.tsx";
 import { followPrescription } from "../prescription/map-overlay.ts";
-import { pane } from "../prescription/pane.ts";
+import { loadsShown } from "../prescription/state.ts";
 import { fieldPadding, keepInView } from "./field-in-view.ts";
 import { followState } from "./follow-state.ts";
 import { GroundLayer } from "./ground-layer.ts";
@@ -46,7 +46,7 @@ export function MapView({ signsOpen = false, second = false }: { signsOpen?: boo
         {failed && "This browser cannot draw the map (it offers no WebGL 2). "}
         {mapSummary(variable.value)}
       </p>
-      {pane.value === "prescription" ? (
+      {loadsShown.value ? (
         !second && <LoadLegend />
       ) : (
         <Legend signsOpen={signsOpen} variable={variable} second={second} />

@@ -5,7 +5,6 @@ import type { GeoJSONSource, LayerSpecification, Map as MapLibreMap } from "mapl
 import { labelPoint } from "../app/geometry.ts";
 import * as page from "../app/state.ts";
 import { FIRST_ABOVE_GROUND, MAP_FONT } from "../map/style.ts";
-import { pane } from "./pane.ts";
 import { fileZones, type ShownGround, shownGround } from "./rate-map.ts";
 import * as state from "./state.ts";
 
@@ -101,10 +100,10 @@ export function followPrescription(map: MapLibreMap): (() => void)[] {
   const put = (source: string, data: FeatureCollection) =>
     (map.getSource(source) as GeoJSONSource | undefined)?.setData(data);
   map.on("click", (event) => {
-    if (pane.value === "prescription") state.chosenZone.value = groundAt(map, event.point)?.zones[0] ?? null;
+    if (state.loadsShown.value) state.chosenZone.value = groundAt(map, event.point)?.zones[0] ?? null;
   });
   map.on("mousemove", (event) => {
-    if (pane.value !== "prescription") return;
+    if (!state.loadsShown.value) return;
     const ground = groundAt(map, event.point);
     page.readout.value = ground
       ? `zone ${ground.number} \u00b7 ${ground.zones.join(", ")} \u00b7 ${state.mapMode.value}: ${ground.said}`
@@ -112,7 +111,7 @@ export function followPrescription(map: MapLibreMap): (() => void)[] {
   });
   return [
     effect(() => {
-      const shown = pane.value === "prescription" && state.view.value !== null;
+      const shown = state.loadsShown.value;
       for (const id of map.getLayersOrder()) {
         if (STEP_BACK.test(id)) map.setLayoutProperty(id, "visibility", shown ? "none" : "visible");
         if (id.startsWith("load-")) map.setLayoutProperty(id, "visibility", shown ? "visible" : "none");
@@ -121,7 +120,7 @@ export function followPrescription(map: MapLibreMap): (() => void)[] {
     effect(() => {
       const view = state.view.value;
       const layers = page.layers.value;
-      if (!view || !layers || pane.value !== "prescription") return;
+      if (!view || !layers || !state.loadsShown.value) return;
       const mode = state.mapMode.value;
       const ground = shownGround(view, layers, mode, page.unitSystem.value);
       const outlines = fileZones(view, page.unitSystem.value);

@@ -6,6 +6,7 @@ import type { PrescriptionView } from "../../src/report/prescription-view.ts";
 import { edit } from "../app/history.ts";
 import * as page from "../app/state.ts";
 import { choices, NO_CHOICES } from "./choices.ts";
+import { pane } from "./pane.ts";
 
 /** What the map shows of the loads. */
 export const MAP_MODES = ["today", "prescribed", "change"] as const;
@@ -16,6 +17,8 @@ export const mapMode = signal<MapMode>("prescribed");
 export const draft = signal<{ soilZone: string; marginN: number } | null>(null);
 
 export const view = signal<PrescriptionView | null>(null);
+/** True where the map shows loads instead of findings. */
+export const loadsShown = computed(() => pane.value === "prescription" && view.value !== null);
 /** Why there is no prescription, or not with these choices; null where there is one. */
 export const trouble = signal<string | null>(null);
 /** The soil zone that was chosen on the map or in the cards. */
