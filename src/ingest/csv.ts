@@ -107,14 +107,17 @@ function decodeText(bytes: Uint8Array, file: string, notes: NoteBook): string {
   }
 }
 
-function tooManyColumns(file: string, columns: number): FileUnusableError {
+function tooManyColumns(file: string): FileUnusableError {
   const accepted = `a header of at most ${MOST_COLUMNS} columns`;
-  return new FileUnusableError(`${file}: its header names ${columns} columns; accepted is ${accepted}`, {
-    file,
-    field: "header",
-    value: `${columns} columns`,
-    accepted,
-  });
+  return new FileUnusableError(
+    `${file}: its header names more than ${MOST_COLUMNS} columns; accepted is ${accepted}`,
+    {
+      file,
+      field: "header",
+      value: `more than ${MOST_COLUMNS} columns`,
+      accepted,
+    },
+  );
 }
 
 function readCells(
@@ -127,7 +130,7 @@ function readCells(
   let rowCount = 0;
   const strayQuotes = eachRow(text, delimiter, (cells, rowNumber) => {
     if (rowNumber === 1) {
-      if (cells.length > MOST_COLUMNS) throw tooManyColumns(file, cells.length);
+      if (cells.length > MOST_COLUMNS) throw tooManyColumns(file);
       const taken = new Set<string>();
       for (const [index, cell] of cells.entries()) {
         const name = uniqueName(cell === "" ? `column ${index + 1}` : cell, taken, notes);

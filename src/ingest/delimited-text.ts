@@ -1,4 +1,5 @@
 /** Delimited text (RFC 4180, with comma, semicolon, tab or bar) to rows of cells. */
+import { MOST_COLUMNS } from "./most-columns.ts";
 
 export type Delimiter = "," | ";" | "\t" | "|";
 
@@ -17,7 +18,8 @@ export function findDelimiter(text: string): Delimiter {
 
 /**
  * Calls `take` for every row that is not blank. Cells keep their inner spaces; the outer ones are cut off,
- * except within quotes. The cells array is reused from row to row. A quote that is not closed before a
+ * except within quotes. The cells array is reused from row to row
+ * and takes no more cells than columns are read, and one. A quote that is not closed before a
  * delimiter or the end of a line is passed over: else one stray quote would swallow all rows behind.
  * @returns how many such stray quotes there are
  */
@@ -50,7 +52,8 @@ export function eachRow(
         cell = text.slice(at, end).trim();
         at = end;
       }
-      cells.push(cell);
+      // One more than is read, so that it shows that there are more.
+      if (cells.length <= MOST_COLUMNS) cells.push(cell);
       endOfRow = at >= length || text[at] !== delimiter;
       at++;
     }
