@@ -63,7 +63,8 @@ async function answer(request: PrescriptionRequest): Promise<void> {
     state.trouble.value = null;
   } else {
     const { message, accepted } = outcome.trouble;
-    state.trouble.value = accepted ? `${message} Accepted would be: ${accepted}` : message;
+    const said = `${message.charAt(0).toUpperCase()}${message.slice(1)}.`;
+    state.trouble.value = accepted ? `${said} Accepted would be: ${accepted}.` : said;
   }
 }
 
