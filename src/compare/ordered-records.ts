@@ -89,14 +89,26 @@ export function groupOf({ start }: OrderedRecords, runs: number[]): Group {
  * jump about in memory.
  * @param laidOut one entry a place; overwritten and returned
  */
-export function layOut<T extends Float64Array | Int32Array | Uint16Array>(
+export function layOut(
+  column: Float64Array,
+  { placeOf }: OrderedRecords,
+  laidOut: Float64Array,
+): Float64Array {
+  for (let record = 0; record < placeOf.length; record++) {
+    const place = placeOf[record]!;
+    if (place >= 0) laidOut[place] = column[record]!;
+  }
+  return laidOut;
+}
+
+/** The same for whole numbers; apart, as a loop over one kind of array runs several times as fast as one over three. */
+export function layOutWhole<T extends Int32Array | Uint16Array>(
   column: T,
   { placeOf }: OrderedRecords,
   laidOut: T,
 ): T {
   for (let record = 0; record < placeOf.length; record++) {
-    const place = placeOf[record]!;
-    if (place >= 0) laidOut[place] = column[record]!;
+    if (placeOf[record]! >= 0) laidOut[placeOf[record]!] = column[record]!;
   }
   return laidOut;
 }

@@ -2,7 +2,14 @@
 import type { Field } from "../field/field.ts";
 import type { Passes } from "../passes/passes.ts";
 import { groupBy } from "../passes/record-groups.ts";
-import { type Group, groupOf, layOut, type OrderedRecords, orderRecords } from "./ordered-records.ts";
+import {
+  type Group,
+  groupOf,
+  layOut,
+  layOutWhole,
+  type OrderedRecords,
+  orderRecords,
+} from "./ordered-records.ts";
 import { plantedRecords } from "./planted-records.ts";
 
 /** A row of a table before its figures: null where it runs over all. */
@@ -48,8 +55,8 @@ export function tableLayout(field: Field, passes: Passes, zoneOfRecord: Int32Arr
     return {
       ordered,
       areaM2: layOut(area, ordered, new Float64Array(places)),
-      instant: layOut(passes.instantOf, ordered, new Int32Array(places)),
-      pass: layOut(passes.passOf, ordered, new Int32Array(places)),
+      instant: layOutWhole(passes.instantOf, ordered, new Int32Array(places)),
+      pass: layOutWhole(passes.passOf, ordered, new Int32Array(places)),
       room: {
         values: new Float64Array(places),
         codes: new Uint16Array(places),

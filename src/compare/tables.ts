@@ -7,7 +7,7 @@ import { accelerations } from "./acceleration.ts";
 import type { ComparisonRow } from "./comparison.ts";
 import { halfSquaredSteps } from "./depth-spread.ts";
 import { groupFigures } from "./group-figures.ts";
-import { layOut } from "./ordered-records.ts";
+import { layOut, layOutWhole } from "./ordered-records.ts";
 import { type Difference, LEVEL, NO_DIFFERENCE } from "./pass-difference.ts";
 import { type RunSums, sumRuns, sumsOf } from "./run-sums.ts";
 import { PassDifferences, rowUnitDifferences } from "./table-differences.ts";
@@ -112,5 +112,5 @@ function tableOf(column: Column, { ordered, areaM2, room }: Layout): Table {
     isLoad: column.isLoad,
     halfSquares: column.halfSquares && own(column.halfSquares),
   });
-  return { values, codes: layOut(column.bins.codes, ordered, room.codes), sums };
+  return { values, codes: layOutWhole(column.bins.codes, ordered, room.codes), sums };
 }
