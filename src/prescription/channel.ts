@@ -2,7 +2,7 @@
 import { formatNumber, formatQuantity, type UnitSystem } from "../format.ts";
 import type { TodaysLoad } from "./evidence.ts";
 import type { Moisture, Prescription, PrescriptionSettings, Rates } from "./prescription.ts";
-import { forceFor } from "./steps.ts";
+import { forceFor, wholeStep } from "./steps.ts";
 
 /** A zone's load prescribed for the picked state and what is logged there. */
 export interface ZoneLoad {
@@ -17,20 +17,39 @@ export interface TodaysPair {
   forceN: number | null;
 }
 
+type ForceLimits = Pick<PrescriptionSettings, "rateStepN" | "largestStepN">;
+
+/** Added force for a load before limits, and as sent; null where no force is logged. */
+function forcesFor(
+  marginN: number,
+  today: TodaysPair | null,
+  { rateStepN, largestStepN }: ForceLimits,
+): { wantedN: number; sentN: number } | null {
+  if (today?.forceN == null) return null;
+  const wantedN = forceFor(marginN, today.meanN, today.forceN);
+  const held = Math.min(today.forceN + largestStepN, Math.max(today.forceN - largestStepN, wantedN));
+  // None at all, or lift, is never sent.
+  return { wantedN, sentN: Math.max(1, Math.round(held / rateStepN)) * rateStepN };
+}
+
 /**
- * What the machine is told for a load. Added force is a whole number of steps and at least one: none at all, or lift,
- * is never sent.
+ * What the machine is told for a load. Added force is a whole number of steps, at least one, and no farther from
+ * today's force than the largest step; in a force channel the load is then the one that force leaves on the wheels.
  */
 export function ratesFor(
   marginN: number,
   today: TodaysPair | null,
-  settings: Pick<PrescriptionSettings, "rateStepN" | "cylinder">,
+  settings: ForceLimits & Pick<PrescriptionSettings, "cylinder" | "channel">,
 ): Rates {
-  const force = today?.forceN == null ? null : forceFor(marginN, today.meanN, today.forceN);
-  const { rateStepN, cylinder } = settings;
-  const forceN = force === null ? null : Math.max(1, Math.round(force / rateStepN)) * rateStepN;
+  const forces = forcesFor(marginN, today, settings);
+  const { cylinder, channel } = settings;
+  const forceN = forces?.sentN ?? null;
+  const isForce = channel === "added-force" || channel === "pressure";
   return {
-    marginN,
+    marginN:
+      isForce && isForceHeld(marginN, today, settings)
+        ? wholeStep(carriedBy(forceN!, today!), settings.rateStepN)
+        : marginN,
     forceN,
     pressurePa:
       forceN === null || !cylinder
@@ -39,9 +58,15 @@ export function ratesFor(
   };
 }
 
-/** True where the force for the load would be none or a lift. */
-export function wouldLift(marginN: number, today: TodaysPair | null): boolean {
-  return today?.forceN != null && forceFor(marginN, today.meanN, today.forceN) <= 0;
+/** True where the force sent is not the one the load asks for, by more than rounding to whole steps. */
+export function isForceHeld(marginN: number, today: TodaysPair | null, limits: ForceLimits): boolean {
+  const forces = forcesFor(marginN, today, limits);
+  return forces !== null && Math.abs(forces.sentN - forces.wantedN) > limits.rateStepN;
+}
+
+/** Load on the wheels at an added force, N, the soil's reaction held. */
+function carriedBy(forceN: number, today: TodaysPair): number {
+  return today.meanN + forceN - (today.forceN ?? 0);
 }
 
 /** The channel the files carry, with the formula in this field's numbers, or why there is none. */
@@ -91,9 +116,13 @@ function formulaOf(loads: readonly ZoneLoad[], settings: PrescriptionSettings, u
   if (known.length === 0) return "";
   const figure = (newtons: number): string => formatNumber(newtons, "force", units);
   const lines = known.map(({ soilZone, prescribedN, today }) => {
-    const force = forceFor(prescribedN, today!.meanN, today!.forceN!);
-    const sent = ratesFor(prescribedN, today, settings).forceN!;
-    const whole = figure(sent) === figure(force) ? "" : `, sent as ${formatQuantity(sent, "force", units)}`;
+    const { wantedN: force, sentN: sent } = forcesFor(prescribedN, today, settings)!;
+    const sentWords = formatQuantity(sent, "force", units);
+    const whole = isForceHeld(prescribedN, today, settings)
+      ? `, held to ${formatQuantity(settings.largestStepN, "force", units)} from today's: ${sentWords} is sent, the wheels then carry about ${formatQuantity(carriedBy(sent, today!), "force", units)}`
+      : figure(sent) === figure(force)
+        ? ""
+        : `, sent as ${sentWords}`;
     return `${soilZone}: ${figure(today!.forceN!)} + ${figure(prescribedN)} - ${figure(today!.meanN)} = ${formatQuantity(force, "force", units)}${whole}`;
   });
   const { cylinder } = settings;

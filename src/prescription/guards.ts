@@ -1,6 +1,6 @@
 /** The limits a prescription keeps, each with what it did, in words. */
 import { formatNumber, formatQuantity, type UnitSystem } from "../format.ts";
-import { groundWords, wouldLift } from "./channel.ts";
+import { groundWords, isForceHeld } from "./channel.ts";
 import type { LearntZone, ZoneChoice } from "./decide.ts";
 import type { Guard, PrescriptionSettings, Rates } from "./prescription.ts";
 import { largestForce, liftCap } from "./steps.ts";
@@ -29,7 +29,7 @@ export function loadGuards(input: GuardInput): Guard[] {
     stepGuard(input),
     limitsGuard(input),
     wholeStepsGuard(input),
-    noLiftGuard(input),
+    forceStepGuard(input),
     barLiftGuard(input),
     lengthGuard(input),
     defaultsGuard(input),
@@ -113,16 +113,22 @@ function wholeStepsGuard(input: GuardInput): Guard {
   };
 }
 
-function noLiftGuard(input: GuardInput): Guard {
+/** A load may be a small step from today's and still ask a large one of the force: on ground in another state. */
+function forceStepGuard(input: GuardInput): Guard {
   const { zones, settings } = input;
-  const { moisture } = settings;
-  const lifting = zones.filter(({ choice }) => wouldLift(choice.prescribedN[moisture], choice.logged));
-  if (lifting.length === 0)
-    return { code: "no-lift", result: "kept", words: "No load and no force of zero or below is sent." };
+  const force = forceOf(input);
+  const { moisture, largestStepN } = settings;
+  const held = zones.filter(({ choice }) =>
+    isForceHeld(choice.prescribedN[moisture], choice.logged, settings),
+  );
+  const rule = `No added force moves more than ${force(largestStepN)} from today's, nor to zero or below`;
   return {
-    code: "no-lift",
-    result: "changed",
-    words: `On ${named(lifting)} the load would need no added force, or a lift: the smallest force there is, is sent instead, and the wheels carry somewhat more.`,
+    code: "force-step",
+    result: held.length > 0 ? "changed" : "kept",
+    words:
+      held.length > 0
+        ? `${rule}; this holds ${named(held)} on ${groundWords(moisture)}: the wheels there carry another load than the one aimed for, as the formula shows. Dig there, and take the rest in further steps.`
+        : `${rule}.`,
   };
 }
 

@@ -1,7 +1,7 @@
 /** Whole steps, limits and forces of the prescription. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { ratesFor, wouldLift } from "../../src/prescription/channel.ts";
+import { ratesFor } from "../../src/prescription/channel.ts";
 import { forceFor, largestForce, liftCap, limitedLoad, loadLimits } from "../../src/prescription/steps.ts";
 import { NEWTONS_PER_POUND_FORCE as LBF } from "../../src/units.ts";
 
@@ -11,6 +11,13 @@ const LIMITS_LBF = (low: number, high: number, step: number, whole: number) => (
   largestStepN: step * LBF,
   rateStepN: whole * LBF,
 });
+
+const IN_FORCE = {
+  channel: "added-force",
+  rateStepN: 5 * LBF,
+  largestStepN: 40 * LBF,
+  cylinder: null,
+} as const;
 
 describe("the limits of a load", () => {
   it("keep the user's own smallest and largest before all, then the step", () => {
@@ -52,19 +59,39 @@ describe("the added force", () => {
     expect(forceFor(95 * LBF, 78 * LBF, 150 * LBF) / LBF).toBeCloseTo(167, 9);
   });
 
-  it("is never none and never lifts", () => {
-    const today = { meanN: 200 * LBF, forceN: 60 * LBF };
-    const settings = { rateStepN: 5 * LBF, cylinder: null };
-    expect(wouldLift(120 * LBF, today)).toBe(true);
-    expect(ratesFor(120 * LBF, today, settings).forceN! / LBF).toBeCloseTo(5, 9);
-    expect(ratesFor(120 * LBF, { ...today, forceN: null }, settings).forceN).toBeNull();
+  it("moves no farther from today's than the largest step, and the load shown is the one it leaves", () => {
+    // Damp ground pressed at 260 lb with 150 lb added: 80 lb would ask for a lift of 30 lb.
+    const today = { meanN: 260 * LBF, forceN: 150 * LBF };
+    const held = ratesFor(80 * LBF, today, IN_FORCE);
+    expect(held.forceN! / LBF).toBeCloseTo(110, 9);
+    expect(held.marginN / LBF).toBeCloseTo(220, 9);
+    expect(ratesFor(80 * LBF, today, { ...IN_FORCE, channel: "margin" }).marginN / LBF).toBeCloseTo(80, 9);
+    expect(ratesFor(80 * LBF, { ...today, forceN: null }, IN_FORCE).forceN).toBeNull();
+  });
+
+  it("is never none, never lifts and never jumps", () => {
+    const pounds = fc.double({ min: 1, max: 400, noNaN: true });
+    fc.assert(
+      fc.property(pounds, pounds, pounds, (want, load, added) => {
+        const today = { meanN: load * LBF, forceN: added * LBF };
+        const force = ratesFor(want * LBF, today, IN_FORCE).forceN! / LBF;
+        expect(force).toBeGreaterThanOrEqual(5 - 1e-9);
+        // Half a whole step of rounding, and the smallest force there is.
+        expect(Math.abs(force - added)).toBeLessThanOrEqual(42.5 + 1e-9);
+      }),
+    );
   });
 
   it("takes the user's own cylinder for a pressure: 1000 Pa + 2 Pa for each newton", () => {
     const rates = ratesFor(
       500,
       { meanN: 400, forceN: 700 },
-      { rateStepN: 10, cylinder: { pascalPerNewton: 2, pascalAtNoForce: 1000 } },
+      {
+        ...IN_FORCE,
+        channel: "pressure",
+        rateStepN: 10,
+        cylinder: { pascalPerNewton: 2, pascalAtNoForce: 1000 },
+      },
     );
     expect(rates).toEqual({ marginN: 500, forceN: 800, pressurePa: 2600 });
   });

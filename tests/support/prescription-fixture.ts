@@ -148,7 +148,7 @@ export function prescriptionFixture(changes: Partial<Prescription> = {}): Prescr
         words: "sand: dry 165 lb held to 130 lb, 40 lb from today.",
       },
       { code: "bar-lift", result: "unchecked", words: "Weight the bar can spare is not known." },
-      { code: "no-lift", result: "kept", words: "No zero and no lift values." },
+      { code: "force-step", result: "kept", words: "No zero and no lift values." },
     ],
     advice: [
       {
