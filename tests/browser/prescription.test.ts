@@ -163,6 +163,7 @@ describe("the prescription on the page", () => {
     expect(await sheet.evaluate(() => document.adoptedStyleSheets[0]?.cssRules.length ?? 0)).toBeGreaterThan(
       10,
     );
+    expect(await sheet.locator(".page").getAttribute("style")).toContain("--zoom");
     await sheet.close();
     const download = page.waitForEvent("download");
     await page.locator(".file-list button", { hasText: ".zip" }).first().click();

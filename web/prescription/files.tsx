@@ -102,15 +102,20 @@ function openSheet({ bytes }: FileMade): void {
   const opened = window.open("", "_blank") as (Window & typeof globalThis) | null;
   if (!opened) return;
   const rules = new opened.CSSStyleSheet();
-  // Taken out of the text before it is read, or the policy would complain of it.
-  const markup = new TextDecoder().decode(bytes).replace(/<style>(.*?)<\/style>/s, (_, style: string) => {
-    rules.replaceSync(style);
-    return "";
-  });
+  // Taken out of the text before it is read, or the policy would complain of it; text between tags holds no quote.
+  const markup = new TextDecoder()
+    .decode(bytes)
+    .replace(/<style>(.*?)<\/style>/s, (_, style: string) => {
+      rules.replaceSync(style);
+      return "";
+    })
+    .replaceAll(' style="', ' data-style="');
   const sheet = new DOMParser().parseFromString(markup, "text/html");
   const { document } = opened;
   document.adoptedStyleSheets = [rules];
   document.documentElement.lang = sheet.documentElement.lang;
   document.title = sheet.title;
   document.body.replaceChildren(...[...sheet.body.childNodes].map((node) => document.importNode(node, true)));
+  for (const styled of document.querySelectorAll<HTMLElement>("[data-style]"))
+    styled.style.cssText = styled.dataset.style ?? "";
 }

@@ -5,6 +5,7 @@ import type { ZoneDecision } from "../../src/prescription/prescription.ts";
 import { unitLabel } from "../../src/report/format.ts";
 import type { PrescriptionView } from "../../src/report/prescription-view.ts";
 import * as page from "../app/state.ts";
+import { choices } from "./choices.ts";
 import * as state from "./state.ts";
 import { loadFigure, loadNumber, loadText, typedLoadN } from "./words.ts";
 
@@ -23,11 +24,11 @@ export function LoadEditor({ view, decision, triedN, id }: EditorProps) {
   const [typed, setTyped] = useState<string | null>(null);
   const [refusal, setRefusal] = useState<string | null>(null);
   const edited = soilZone in state.editsNow.value;
-  // What was typed and refused does not outlive the load it was typed against.
+  // What was typed and refused does not outlive the choices it was typed against.
   useEffect(() => {
     setTyped(null);
     setRefusal(null);
-  }, [triedN, system, view.settings.moisture]);
+  }, [choices.value, system]);
   if (!limits) return null;
   const steps = (loadN: number) => Math.round(loadN / stepN);
   const set = (loadN: number): boolean => {
