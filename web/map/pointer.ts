@@ -12,7 +12,10 @@ import { COUNT_LAYER, DIG_LAYER, FINDING_AREA_LAYER } from "./style.ts";
 const REACH_M = 8;
 
 export function listen(map: MapLibreMap): void {
-  map.on("mousemove", (event) => pointAt(map, event));
+  map.on("mousemove", (event) => {
+    // While the map is dragged nothing is looked up: on a large field that takes longer than a frame.
+    if (event.originalEvent.buttons === 0) pointAt(map, event);
+  });
   map.on("mouseout", () => {
     state.hoveredId.value = null;
     state.readout.value = "";
