@@ -14,17 +14,7 @@ import {
 } from "../../src/report/format.ts";
 import { parseQuantity } from "../../src/units.ts";
 
-const KINDS = [
-  "depth",
-  "force",
-  "speed",
-  "acceleration",
-  "seeds",
-  "plants",
-  "share",
-  "area",
-  "length",
-] as const;
+const KINDS = ["depth", "force", "speed", "seeds", "plants", "share", "area", "length"] as const;
 const SYSTEMS = ["farm", "metric"] as const;
 
 /** Inside unit of each kind, and half of the last digit shown, in that unit. */
