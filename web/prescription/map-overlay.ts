@@ -8,7 +8,7 @@ import { FIRST_ABOVE_GROUND, MAP_FONT } from "../map/style.ts";
 import { fileZones, type ShownGround, shownGround } from "./rate-map.ts";
 import * as state from "./state.ts";
 
-export const LOAD_LAYER = "load-ground";
+const LOAD_LAYER = "load-ground";
 const NONE: FeatureCollection = { type: "FeatureCollection", features: [] };
 const INK = "#2b2419";
 const PAPER = "#faf6ea";
@@ -167,7 +167,7 @@ function groundAt(
 }
 
 /** Side of the hatch's tile, CSS pixels. */
-export const HATCH = 8;
+const HATCH = 8;
 
 /** Strokes up to the right that join from tile to tile. */
 function hatchImage(): ImageData {
