@@ -61,7 +61,10 @@ export async function pageFigures(browser, address, field) {
   await until(loaded);
   const wholeSeconds = (performance.now() - started) / 1000;
   const memoryMiB = await pageMemoryMiB(browser);
-  const panningMs = await longestScriptMs(context, page);
+  // A machine busy with other work only ever adds: the quietest of three.
+  const pans = [];
+  for (let i = 0; i < 3; i++) pans.push(await longestScriptMs(context, page));
+  const panningMs = Math.min(...pans);
   await context.close();
   return { mapSeconds, wholeSeconds, memoryMiB, panningMs };
 }
@@ -102,6 +105,7 @@ async function longestScriptMs(context, page) {
   for (let step = 1; step <= 20; step++) await page.mouse.move(x + step * 6, y + step * 3);
   await page.mouse.up();
   const { profile } = await session.send("Profiler.stop");
+  await session.detach();
   const names = new Map(profile.nodes.map(({ id, callFrame }) => [id, callFrame.functionName]));
   let [longest, run] = [0, 0];
   profile.samples.forEach((id, i) => {
