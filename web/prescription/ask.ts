@@ -10,6 +10,8 @@ import * as state from "./state.ts";
 let following = false;
 let asking = false;
 let askedFor: PrescriptionRequest | null = null;
+/** What the answer on the page was asked for: a slider let go asks for what it has shown already. */
+let answered = "";
 
 /** Starts it, once; it lasts as long as the page. */
 export function followChoices(): void {
@@ -18,6 +20,7 @@ export function followChoices(): void {
   effect(() => {
     // Another field, or the same one worked out anew: no answer for the one before holds.
     page.ground.value;
+    answered = "";
     state.clear();
   });
   effect(() => {
@@ -44,20 +47,22 @@ async function ask(request: PrescriptionRequest): Promise<void> {
     while (askedFor) {
       const now: PrescriptionRequest = askedFor;
       askedFor = null;
-      await answer(now);
+      const key = JSON.stringify(now);
+      if (key !== answered) await answer(now, key);
     }
   } finally {
     asking = false;
   }
 }
 
-async function answer(request: PrescriptionRequest): Promise<void> {
+async function answer(request: PrescriptionRequest, key: string): Promise<void> {
   const engine = engineAtWork();
   const ground = page.ground.value;
   if (!engine) return;
   const outcome = await engine.prescribe(request);
   // Meanwhile another field may have been opened.
   if (engine !== engineAtWork() || ground !== page.ground.value) return;
+  answered = key;
   if (outcome.ok) {
     state.view.value = outcome.view;
     state.trouble.value = null;
