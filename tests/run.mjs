@@ -1,5 +1,6 @@
 // `npm test`: sets up what is missing, then lint, unused code, types, build and every test; ends with one line of counts.
-// `npm run test:full` (argument --full) runs the longer tests instead.
+// `npm run test:full` (argument --full) runs the longer tests instead,
+// `npm run studies` (argument --studies) those with every simulated study whole.
 import { spawn } from "node:child_process";
 import { join } from "node:path";
 import {
@@ -12,7 +13,8 @@ import {
   runStep,
 } from "../.ci/set-up.mjs";
 
-const full = process.argv.includes("--full");
+const studies = process.argv.includes("--studies");
+const full = studies || process.argv.includes("--full");
 const counts = { passed: 0, failed: 0, skipped: 0 };
 
 requireNode();
@@ -50,6 +52,7 @@ async function runVitest() {
   process.stdout.write(`\n== tests${full ? ", the longer ones" : ""}\n`);
   const env = { ...process.env, TZ: "UTC", EVENSTAND_CHROMIUM: chromium };
   if (full) env.EVENSTAND_FULL = "1";
+  if (studies) env.EVENSTAND_STUDIES = "1";
   const program = join(root, "node_modules", "vitest", "vitest.mjs");
   const child = spawn(process.execPath, [program, "run"], {
     cwd: root,

@@ -88,7 +88,15 @@ function documentOf(drafts: Draft[], changes: Partial<DocumentParts> = {}) {
   return buildDocument({
     field,
     passes,
-    causes: { drafts, spots: null, ordinary, ordinarySpots: [], ordinaryDigs: [], model: null },
+    causes: {
+      drafts,
+      spots: null,
+      ordinary,
+      ordinarySpots: [],
+      ordinaryDigs: [],
+      model: null,
+      predictedLoss: new Float64Array(0),
+    },
     comparison: [],
     comparisonNotes: [note("outside all soil zones")],
     areaM2,

@@ -1,5 +1,5 @@
 /**
- * The invented field with its places elsewhere: twenty seeds, five places each (four pieces of ground and the row unit
+ * The invented field with its places elsewhere: twenty seeds in `npm run studies`, five places each (four pieces of ground and the row unit
  * whose depth stop slipped). A place is right when one finding names its cause and lies on it (70 % of the place, half of
  * the finding), confirmed by counts. False is each finding of which less than 30 % lies on any of them, as in the tables of
  * docs/calibration.md; the row unit with the dusty sensor may be listed, as a matter of its sensor or undetermined.
@@ -7,11 +7,12 @@
 import { expect, it } from "vitest";
 import { makeLarkspurDrawTruth, movedGround } from "../../sample-data/larkspur-draw.ts";
 import { PLACE_NAMES } from "../../sample-data/scenario.ts";
+import { studySize } from "../support/study-size.ts";
 import { analyseSample, overlap } from "./sample-overlap.ts";
 
 /** Seeds on which nothing was adjusted. */
 const FIRST_SEED = 301;
-const FIELDS = Number(process.env.EVENSTAND_MOVED_FIELDS ?? 20);
+const FIELDS = studySize(20, 4);
 const LEAST_RECALL = 0.7;
 const LEAST_PRECISION = 0.5;
 const TRUE_SHARE = 0.3;

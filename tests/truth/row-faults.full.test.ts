@@ -11,9 +11,10 @@ import { findRowFaults } from "../../src/cluster/row-faults.ts";
 import { seededRandom } from "../../src/numerics/random.ts";
 import { findPasses } from "../../src/passes/find-passes.ts";
 import { NEWTONS_PER_POUND_FORCE } from "../../src/units.ts";
+import { studySize } from "../support/study-size.ts";
 import { type LogShape, type PutFault, simulateLog } from "./simulator.ts";
 
-const FIELDS = 200;
+const FIELDS = studySize(200, 40);
 const FIRST_SEED = { faulty: 50_000, healthy: 60_000 } as const;
 
 /** 0.20 in, 35 lbf, 1.5 points: the smallest departures that have to be found. */

@@ -1,5 +1,5 @@
 /**
- * Rate zones of 300 invented fields as GDAL and GEOS see them: every value read back, no ground twice, none left
+ * Rate zones of invented fields (300 in `npm run studies`) as GDAL and GEOS see them: every value read back, no ground twice, none left
  * out, the area of the boundary. Skipped where GDAL is not installed, unless CI is set.
  */
 import { execFileSync, spawnSync } from "node:child_process";
@@ -11,6 +11,7 @@ import { rateZonesGeoJson, rateZonesShapefile } from "../../src/write/rate-zones
 import { drawnPrescription, FRAME } from "../prescription/support/drawn-prescription.ts";
 import { expectGoodZones } from "../prescription/support/limits-check.ts";
 import { randomGround } from "../prescription/support/random-ground.ts";
+import { studySize } from "../support/study-size.ts";
 import { temporaryFolder } from "../support/temporary-folder.ts";
 
 const hasGdal = spawnSync("ogr2ogr", ["--version"]).status === 0;
@@ -18,7 +19,7 @@ const wanted = hasGdal || process.env.CI !== undefined;
 if (!wanted)
   process.stdout.write("Rate zones are not read by GDAL: ogr2ogr is not installed (Debian: gdal-bin).\n");
 
-const FIELDS = 300;
+const FIELDS = studySize(300, 60);
 const SMALLEST_ZONE_M2 = 6000;
 const CHANNELS = ["margin", "added-force", "pressure"] as const;
 const COLUMN = { margin: "MARGIN_N", "added-force": "FORCE_N", pressure: "PRESS_PA" } as const;

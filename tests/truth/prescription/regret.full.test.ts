@@ -4,10 +4,11 @@
  */
 import { readFileSync, writeFileSync } from "node:fs";
 import { beforeAll, describe, expect, it } from "vitest";
+import { studySize } from "../../support/study-size.ts";
 import { type RegretTable, regretOf, tabulate } from "./regret.ts";
 import { FIRST_SEED, WORLDS, type World } from "./worlds.ts";
 
-const FIELDS = Number(process.env.EVENSTAND_REGRET_FIELDS ?? 40);
+const FIELDS = studySize(40, 6);
 const COUNTS = 100;
 const file = new URL("../../../docs/prescription.md", import.meta.url);
 
