@@ -3,6 +3,11 @@ import { convert, SQUARE_METRES_PER_HECTARE } from "./units.ts";
 
 export type UnitSystem = "farm" | "metric";
 
+/** Whose way of writing figures, as a language tag; English is written here and alike on every machine. */
+export type NumberLocale = string;
+
+const ENGLISH: NumberLocale = "en";
+
 /** What a figure is of; decides unit and decimals. */
 export type QuantityKind =
   | "depth"
@@ -76,16 +81,26 @@ export function shownValue(value: number, kind: QuantityKind, system: UnitSystem
 }
 
 /** The figure alone, e.g. "31,900". */
-export function formatNumber(value: number, kind: QuantityKind, system: UnitSystem): string {
+export function formatNumber(
+  value: number,
+  kind: QuantityKind,
+  system: UnitSystem,
+  locale: NumberLocale = ENGLISH,
+): string {
   const style = STYLES[kind][system];
   const shown = shownValue(value, kind, system);
   const rounded = style.step ? Math.round(shown / style.step) * style.step : shown;
-  return groupThousands(rounded.toFixed(style.decimals));
+  return groupThousands(rounded.toFixed(style.decimals), locale);
 }
 
 /** Figure and unit, e.g. "2.00 in"; percent without a gap in front is avoided ("16.0 %"). */
-export function formatQuantity(value: number, kind: QuantityKind, system: UnitSystem): string {
-  return `${formatNumber(value, kind, system)} ${unitLabel(kind, system)}`;
+export function formatQuantity(
+  value: number,
+  kind: QuantityKind,
+  system: UnitSystem,
+  locale: NumberLocale = ENGLISH,
+): string {
+  return `${formatNumber(value, kind, system, locale)} ${unitLabel(kind, system)}`;
 }
 
 /** Money as it is shown: to about two significant figures, since an estimate carries no more. */
@@ -95,22 +110,44 @@ export function roundMoney(value: number): number {
   return Math.round(value / step) * step;
 }
 
-/** Money without false precision, e.g. "USD 1,200". */
-export function formatMoney(value: number, currency: string): string {
-  return `${currency} ${groupThousands(roundMoney(value).toFixed(0))}`;
+/** Money without false precision, e.g. "USD 1,200"; the currency by its code, where the locale puts it. */
+export function formatMoney(value: number, currency: string, locale: NumberLocale = ENGLISH): string {
+  const digits = roundMoney(value).toFixed(0);
+  if (locale === ENGLISH || !/^[A-Za-z]{3}$/.test(currency))
+    return `${currency} ${groupThousands(digits, locale)}`;
+  return writer(locale, 0, currency).format(Number(digits) + 0);
 }
 
 /** A share as whole percent, e.g. "93 %". */
-export function formatPercent(share: number, decimals = 0): string {
-  return `${groupThousands((share * 100).toFixed(decimals))} %`;
+export function formatPercent(share: number, decimals = 0, locale: NumberLocale = ENGLISH): string {
+  return `${groupThousands((share * 100).toFixed(decimals), locale)} %`;
 }
 
-/** Thousands commas in a plain decimal figure. */
-export function groupThousands(digits: string): string {
+/** A plain decimal figure with its thousands grouped, and with the decimal sign of the locale; zero has no sign. */
+export function groupThousands(digits: string, locale: NumberLocale = ENGLISH): string {
+  if (locale !== ENGLISH)
+    return writer(locale, digits.split(".")[1]?.length ?? 0, null).format(Number(digits) + 0);
   const [whole, fraction] = digits.split(".");
   const grouped = whole!.replace(/\B(?=(\d{3})+(?!\d))/g, ",");
   const text = fraction === undefined ? grouped : `${grouped}.${fraction}`;
   return /^-[0,.]*$/.test(text) ? text.slice(1) : text;
+}
+
+/** Writers by what they write: making one costs far more than using it. */
+const WRITERS = new Map<string, Intl.NumberFormat>();
+
+function writer(locale: NumberLocale, decimals: number, currency: string | null): Intl.NumberFormat {
+  const key = `${locale} ${decimals} ${currency}`;
+  const known = WRITERS.get(key);
+  if (known) return known;
+  const made = new Intl.NumberFormat(locale, {
+    numberingSystem: "latn",
+    minimumFractionDigits: decimals,
+    maximumFractionDigits: decimals,
+    ...(currency === null ? {} : { style: "currency", currency, currencyDisplay: "code" }),
+  });
+  WRITERS.set(key, made);
+  return made;
 }
 
 /** Hectares from square metres. */

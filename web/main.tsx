@@ -5,8 +5,10 @@ import { App } from "./app/app.tsx";
 import { keepChoices } from "./app/kept.ts";
 import { findingsDocument, wordsMissing } from "./app/state.ts";
 import { fetchWords, openFirstField } from "./engine/open-field.ts";
+import { followLanguage } from "./words/numbers.ts";
 import "./styles/page.css";
 
+followLanguage();
 const root = document.getElementById("app");
 if (!root) throw new Error("the page has no place for the application");
 render(<App />, root);

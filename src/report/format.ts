@@ -6,6 +6,7 @@ export {
   formatQuantity,
   groupThousands,
   hectares,
+  type NumberLocale,
   type QuantityKind,
   roundMoney,
   shownValue,

@@ -1,5 +1,5 @@
 /** What files and sheets say of each soil zone of a prescription. */
-import { formatQuantity, type UnitSystem } from "../format.ts";
+import { formatQuantity, type NumberLocale, type UnitSystem } from "../format.ts";
 import type {
   EvidenceGrade,
   Moisture,
@@ -61,15 +61,16 @@ export function channelText(
   rates: Rates,
   { channel }: Pick<Prescription, "channel">,
   units: UnitSystem,
+  locale?: NumberLocale,
 ): string {
   if (channel.quantity === "added-force" && rates.forceN !== null)
-    return formatQuantity(rates.forceN, "force", units);
+    return formatQuantity(rates.forceN, "force", units, locale);
   if (channel.quantity === "pressure" && rates.pressurePa !== null) {
     // A psi is a pound-force a square inch.
     const psi = convert(rates.pressurePa, "N", "lbf") * convert(1, "in", "m") ** 2;
     return units === "farm" ? `${Math.round(psi)} psi` : `${Math.round(rates.pressurePa / 1000)} kPa`;
   }
-  return formatQuantity(rates.marginN, "force", units);
+  return formatQuantity(rates.marginN, "force", units, locale);
 }
 
 /** The reason in few words, for a sheet that is read while driving. */

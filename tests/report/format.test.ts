@@ -89,7 +89,7 @@ test("money, percent, thousands, hectares", () => {
   expect(formatPercent(0.934)).toBe("93 %");
   expect(formatPercent(0.0716, 1)).toBe("7.2 %");
   expect(formatPercent(-0.0001)).not.toContain("-");
-  expect(["1", "12", "123", "1234", "1234567", "1234567.1234", "-1234", "-0.00"].map(groupThousands)).toEqual([
+  expect(["1", "12", "123", "1234", "1234567", "1234567.1234", "-1234", "-0.00"].map((digits) => groupThousands(digits))).toEqual([
     "1", "12", "123", "1,234", "1,234,567", "1,234,567.1234", "-1,234", "0.00",
   ]); // biome-ignore format: two lines
   expect(hectares(25_000)).toBe(2.5);
@@ -102,3 +102,44 @@ function shownStep(of: QuantityKind, units: UnitSystem): number {
   if (of === "depth" && units === "farm") return 0.01;
   return of === "speed" || of === "share" || of === "area" ? 0.1 : 1;
 }
+
+describe("figures in the reader's locale", () => {
+  // Separators and the place of the currency: Unicode CLDR, "fr" (U+202F, U+00A0) and "de".
+  test("decimal sign, grouping and money as the locale has them, rounded as in English", () => {
+    const written = (locale?: string) => [
+      formatQuantity(50.8, "depth", "farm", locale),
+      formatQuantity(78_830, "seeds", "farm", locale),
+      formatNumber(-0.001, "depth", "farm", locale),
+      formatPercent(0.163, 1, locale),
+      formatMoney(1243.7, "USD", locale),
+      formatMoney(-316, "EUR", locale),
+      groupThousands("1234567.50", locale),
+    ];
+    const english = ["2.00 in", "31,900 seeds/ac", "0.00", "16.3 %", "USD 1,200", "EUR -320", "1,234,567.50"];
+    expect(written()).toEqual(english);
+    expect(written("en")).toEqual(english);
+    expect(written("de")).toEqual([
+      "2,00 in",
+      "31.900 seeds/ac",
+      "0,00",
+      "16,3 %",
+      "1.200\u00a0USD",
+      "-320\u00a0EUR",
+      "1.234.567,50",
+    ]);
+    expect(written("fr")).toEqual([
+      "2,00 in",
+      "31\u202f900 seeds/ac",
+      "0,00",
+      "16,3 %",
+      "1\u202f200\u00a0USD",
+      "-320\u00a0EUR",
+      "1\u202f234\u202f567,50",
+    ]);
+  });
+
+  test("digits stay those of English, and a currency that is none is written as it stands", () => {
+    expect(formatQuantity(50.8, "depth", "farm", "ar-EG")).toMatch(/^2\D00 in$/);
+    expect(formatMoney(1243.7, "sacks", "de")).toBe("sacks 1.200");
+  });
+});

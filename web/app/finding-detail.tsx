@@ -2,12 +2,19 @@
 
 import { CAUSE_NAMES } from "../../src/report/cause-names.ts";
 import type { Finding, Measured, MeasuredKey } from "../../src/report/findings-document.ts";
-import { formatPercent, formatQuantity, type QuantityKind, unitLabel } from "../../src/report/format.ts";
+import { type QuantityKind, unitLabel } from "../../src/report/format.ts";
 import { measuredWords, runsOf } from "../../src/report/words.ts";
 import { FurrowDrawing } from "../furrow/furrow-drawing.tsx";
 import { furrowFrame } from "../furrow/furrow-frame.ts";
 import { aroundMarked, stripOf } from "../furrow/strip-data.ts";
-import { formatBare, formatMoneyRange, formatShareEstimate, roundMoney } from "../words/format.ts";
+import {
+  formatBare,
+  formatMoneyRange,
+  formatPercent,
+  formatQuantity,
+  formatShareEstimate,
+  roundMoney,
+} from "../words/format.ts";
 import type { OriginName } from "../words/origins.ts";
 import { MEASURED_ORDER, measuredTitle } from "../words/variables.ts";
 import { Origin } from "./origin.tsx";

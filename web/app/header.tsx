@@ -1,5 +1,7 @@
 /** The top line: whose field, how large, and the few things one can do with the page. */
-import { formatQuantity, type UnitSystem } from "../../src/report/format.ts";
+import type { UnitSystem } from "../../src/report/format.ts";
+import { formatQuantity } from "../words/format.ts";
+import { automaticSample, NUMBER_CHOICES, numberChoice } from "../words/numbers.ts";
 import { nextRedo, nextUndo, redo, undo } from "./history.ts";
 import { sessionNow } from "./kept.ts";
 import { saveJson } from "./save-json.ts";
@@ -24,6 +26,7 @@ export function Header({ onOpen }: { onOpen: (() => void) | null }) {
       </h1>
       <div class="actions">
         <UnitsSwitch />
+        <NumbersChoice />
         <UndoButtons />
         {field && (
           <button type="button" class="for-desk" onClick={() => window.print()}>
@@ -91,6 +94,26 @@ function UnitsSwitch() {
       <UnitChoice system="farm" title="acres, inches" />
       <UnitChoice system="metric" title="metric" />
     </fieldset>
+  );
+}
+
+function NumbersChoice() {
+  return (
+    <select
+      class="numbers"
+      aria-label="How numbers are written"
+      value={numberChoice.value}
+      onChange={(event) => {
+        const chosen = event.currentTarget.value;
+        numberChoice.value = NUMBER_CHOICES.find((choice) => choice === chosen) ?? "auto";
+      }}
+    >
+      {NUMBER_CHOICES.map((choice) => (
+        <option key={choice} value={choice}>
+          {choice === "auto" ? `${automaticSample()} (automatic)` : choice}
+        </option>
+      ))}
+    </select>
   );
 }
 

@@ -1,7 +1,7 @@
 /** What the answer was made from: every file, how its columns were read, what was left out and why. */
 import type { Recognition } from "../../src/field/field.ts";
 import type { DocumentInput } from "../../src/report/findings-document.ts";
-import { groupThousands } from "../../src/report/format.ts";
+import { groupThousands } from "../words/format.ts";
 import { saveJson } from "./save-json.ts";
 import * as state from "./state.ts";
 

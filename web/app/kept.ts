@@ -1,6 +1,7 @@
 /** What the browser keeps of the work between two visits: choices and notes by field, never data. */
 import { effect } from "@preact/signals";
 import { type Choices, choices, NO_CHOICES } from "../prescription/choices.ts";
+import { NUMBER_CHOICES, numberChoice } from "../words/numbers.ts";
 import { forgetChanges } from "./history.ts";
 import { fieldKey, otherFiles, SESSION_SCHEMA, type Session, sessionOf } from "./session.ts";
 import * as state from "./state.ts";
@@ -8,6 +9,7 @@ import * as state from "./state.ts";
 const PREFIX = "evenstand session ";
 const ORDER = "evenstand sessions";
 const UNITS = "evenstand units";
+const NUMBERS = "evenstand numbers";
 /** Opened in this tab, to come back to after a reload. */
 const IN_THIS_TAB = "evenstand opened";
 /** More fields than this are not remembered, the oldest is forgotten. */
@@ -76,6 +78,9 @@ export function keepChoices(): void {
   const units = kept(localStorage, UNITS);
   if (units === "farm" || units === "metric") state.unitSystem.value = units;
   effect(() => keep(localStorage, UNITS, state.unitSystem.value));
+  const numbers = kept(localStorage, NUMBERS);
+  numberChoice.value = NUMBER_CHOICES.find((choice) => choice === numbers) ?? "auto";
+  effect(() => keep(localStorage, NUMBERS, numberChoice.value));
   effect(() => {
     if (state.phase.value.kind !== "ready") return;
     const session = sessionNow();

@@ -1,8 +1,7 @@
 /** The ledger: findings as numbered entries of a field book, worst money first, then what was cleared, fine, or not judged. */
 import { useEffect, useRef } from "preact/hooks";
 import type { FindingsDocument } from "../../src/report/findings-document.ts";
-import { formatPercent, formatQuantity } from "../../src/report/format.ts";
-import { formatMoneyRange, plural, roundMoney } from "../words/format.ts";
+import { formatMoneyRange, formatPercent, formatQuantity, plural, roundMoney } from "../words/format.ts";
 import { FindingDetail } from "./finding-detail.tsx";
 import { Inputs } from "./inputs.tsx";
 import { NoteField } from "./notes.tsx";

@@ -1,11 +1,10 @@
 /** What the columns of a file leave to the user: each open question with a look at the columns it is about. */
 import { useState } from "preact/hooks";
 import type { ColumnChoice } from "../../src/field/manifest-schema.ts";
-import { groupThousands } from "../../src/report/format.ts";
 import { type ColumnGlimpse, type ColumnQuestion, type Histogram, withAnswers } from "../engine/answers.ts";
 import { answerQuestions } from "../engine/open-field.ts";
 import type { AskingView } from "../engine/protocol.ts";
-import { plural } from "../words/format.ts";
+import { groupThousands, plural } from "../words/format.ts";
 import { answerSaid, questionSaid } from "../words/questions.ts";
 import { saveJson } from "./save-json.ts";
 import * as state from "./state.ts";
@@ -129,7 +128,7 @@ function Bars({ name, histogram }: { name: string; histogram: Histogram }) {
   const { low, high, counts, beyond, least, most } = histogram;
   const fullest = Math.max(...counts);
   const step = WIDTH / counts.length;
-  const [from, to] = [low, high].map((value) => String(Number(value.toPrecision(4))));
+  const [from, to] = [low, high].map((value) => groupThousands(String(Number(value.toPrecision(4)))));
   return (
     <>
       <svg

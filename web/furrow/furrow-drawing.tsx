@@ -4,12 +4,13 @@
  * are each to scale; how much deeper than long it is drawn stands beside it.
  */
 import { useId } from "preact/hooks";
-import { formatQuantity, type UnitSystem } from "../../src/report/format.ts";
+import type { UnitSystem } from "../../src/report/format.ts";
 import type { MapLayers } from "../../src/report/map-layers.ts";
 import { convert } from "../../src/units.ts";
 import type { Ground } from "../engine/ground.ts";
 import { scaleOf } from "../map/colour-scale.ts";
 import { GroundPattern } from "../map/soil-swatch.tsx";
+import { formatQuantity } from "../words/format.ts";
 import type { FurrowFrame } from "./furrow-frame.ts";
 import { Loads, Speed } from "./furrow-loads.tsx";
 import { Depths } from "./furrow-seeds.tsx";

@@ -1,5 +1,7 @@
 /** Where the parts of a furrow drawing lie, and its two scales: along the pass and down into the ground. */
+
 import type { Ground } from "../engine/ground.ts";
+import { groupThousands } from "../words/format.ts";
 import { type Scale, scaleLinear } from "./scales.ts";
 import type { Strip } from "./strip-data.ts";
 
@@ -63,5 +65,5 @@ export function stretchSaid(frame: FurrowFrame): string {
   const pixelsPerMetreDown = (frame.y(1000) - frame.y(0)) / 1;
   const pixelsPerMetreAlong = frame.x(1) - frame.x(0);
   const times = pixelsPerMetreDown / pixelsPerMetreAlong;
-  return `depth ${times.toFixed(times < 10 ? 1 : 0)} × length`;
+  return `depth ${groupThousands(times.toFixed(times < 10 ? 1 : 0))} × length`;
 }

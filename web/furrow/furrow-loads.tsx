@@ -1,8 +1,9 @@
 /** Above the surface: the weight on each row unit's gauge wheels as tone, and the speed as a thin line. */
-import { formatQuantity, type UnitSystem } from "../../src/report/format.ts";
+import type { UnitSystem } from "../../src/report/format.ts";
 import type { Ground } from "../engine/ground.ts";
 import { type ColourScale, colourOf } from "../map/colour-scale.ts";
 import { cssColour } from "../map/palettes.ts";
+import { formatQuantity } from "../words/format.ts";
 import type { FurrowFrame } from "./furrow-frame.ts";
 import { scaleLinear } from "./scales.ts";
 import type { Moment, Strip } from "./strip-data.ts";

@@ -1,7 +1,7 @@
 /** Which part of the planted ground the map shows, with a line that says so and the way back. */
-import { formatNumber, formatQuantity, groupThousands } from "../../src/report/format.ts";
 import * as state from "../app/state.ts";
 import { type Filter, isFiltered, NO_FILTER } from "../engine/shown.ts";
+import { formatNumber, formatQuantity, groupThousands } from "../words/format.ts";
 
 export function FilterPanel() {
   const choices = state.filterChoices.value;

@@ -1,9 +1,9 @@
 /** What the passes are coloured by, with numbers and units, and what the signs mean. */
 
 import type { Signal } from "@preact/signals";
-import { formatPercent } from "../../src/report/format.ts";
 import * as state from "../app/state.ts";
 import type { ValueName } from "../engine/ground.ts";
+import { formatPercent } from "../words/format.ts";
 import { VARIABLES } from "../words/variables.ts";
 import { scaleOf } from "./colour-scale.ts";
 import { FilterPanel } from "./filter-panel.tsx";

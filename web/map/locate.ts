@@ -1,8 +1,9 @@
 /** Where the device is, as its browser tells it: shown on the map, followed until it is asked to stop; sent nowhere. */
 import { signal } from "@preact/signals";
 import { LngLat } from "maplibre-gl";
-import { formatQuantity, type UnitSystem } from "../../src/report/format.ts";
+import type { UnitSystem } from "../../src/report/format.ts";
 import * as state from "../app/state.ts";
+import { formatQuantity, groupThousands } from "../words/format.ts";
 import { showPlace } from "./linked.ts";
 
 export interface Here {
@@ -68,7 +69,8 @@ export function stopLocating(): void {
 /** Miles or kilometres from a mile on. */
 function distanceSaid(metres: number, system: UnitSystem): string {
   if (metres < 1609.344) return formatQuantity(metres, "length", system);
-  return system === "farm" ? `${(metres / 1609.344).toFixed(1)} mi` : `${(metres / 1000).toFixed(1)} km`;
+  const [far, unit] = system === "farm" ? [metres / 1609.344, "mi"] : [metres / 1000, "km"];
+  return `${groupThousands(far.toFixed(1))} ${unit}`;
 }
 
 /** 0 inside the box around the field. */

@@ -1,9 +1,8 @@
 /** What the map shows in words and numbers, for those who do not see it. */
 
-import { formatQuantity } from "../../src/report/format.ts";
 import * as state from "../app/state.ts";
 import type { ValueName } from "../engine/ground.ts";
-import { plural } from "../words/format.ts";
+import { formatQuantity, plural } from "../words/format.ts";
 import { VARIABLES } from "../words/variables.ts";
 import { shownSaid } from "./filter-panel.tsx";
 

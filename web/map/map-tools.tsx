@@ -1,6 +1,6 @@
 /** What can be done with the map beside looking at it: the whole field, a distance, where one stands, a second map. */
-import { formatQuantity } from "../../src/report/format.ts";
 import * as state from "../app/state.ts";
+import { formatQuantity } from "../words/format.ts";
 import { middleShown } from "./linked.ts";
 import { locateSaid, locating, startLocating, stopLocating } from "./locate.ts";
 import { addPlace, endMeasuring, measuredM, measuredPlaces, measuring, takePlaceBack } from "./measure.ts";

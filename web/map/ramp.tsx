@@ -1,9 +1,9 @@
 /** A colour scale with its numbers and, in words, which end is which. */
-import { formatNumber, unitLabel } from "../../src/report/format.ts";
+import { unitLabel } from "../../src/report/format.ts";
 import { Origin } from "../app/origin.tsx";
 import * as state from "../app/state.ts";
 import type { ValueName } from "../engine/ground.ts";
-import { formatTarget } from "../words/format.ts";
+import { formatNumber, formatTarget } from "../words/format.ts";
 import { targetOf, VARIABLES } from "../words/variables.ts";
 import type { ColourScale } from "./colour-scale.ts";
 import { colourAt, cssColour } from "./palettes.ts";

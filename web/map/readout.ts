@@ -1,10 +1,10 @@
 /** One line of words for a place on the map: a piece of ground, a stand count or a dig. */
 
 import type { CountProperties } from "../../src/report/count-features.ts";
-import { formatPercent, formatQuantity, type UnitSystem } from "../../src/report/format.ts";
+import type { UnitSystem } from "../../src/report/format.ts";
 import type { DigProperties, MapLayers } from "../../src/report/map-layers.ts";
 import type { Ground } from "../engine/ground.ts";
-import { formatKnown } from "../words/format.ts";
+import { formatKnown, formatPercent, formatQuantity } from "../words/format.ts";
 import { VARIABLE_ORDER, VARIABLES } from "../words/variables.ts";
 
 export function groundReadout(ground: Ground, layers: MapLayers, i: number, system: UnitSystem): string {

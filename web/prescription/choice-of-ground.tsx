@@ -1,6 +1,7 @@
 /** The two things only the user knows: the state of the ground on the day, and what the machine's channel takes. */
 import { CHANNELS, MOISTURES, type Moisture } from "../../src/prescription/prescription.ts";
 import type { PrescriptionView } from "../../src/report/prescription-view.ts";
+import { numberLocale, readTyped, toType } from "../words/numbers.ts";
 import * as state from "./state.ts";
 import { CHANNEL_WORDS, MOISTURE_WORDS, PUTTY_WORDS } from "./words.ts";
 
@@ -85,7 +86,14 @@ function Cylinder({ view }: { view: PrescriptionView }) {
         : null,
     });
   };
-  return <CylinderFields key={`${at.none} ${at.hundred}`} none={at.none} hundred={at.hundred} onSet={set} />;
+  return (
+    <CylinderFields
+      key={`${at.none} ${at.hundred} ${numberLocale.value}`}
+      none={at.none}
+      hundred={at.hundred}
+      onSet={set}
+    />
+  );
 }
 
 function CylinderFields(props: {
@@ -93,9 +101,10 @@ function CylinderFields(props: {
   hundred: number | null;
   onSet: (none: number | null, hundred: number | null) => void;
 }) {
+  const shown = (figure: number | null) => (figure === null ? "" : toType(figure, numberLocale.value));
   const read = (form: HTMLFormElement, name: string): number | null => {
-    const text = String(new FormData(form).get(name) ?? "").trim();
-    return text === "" || !Number.isFinite(Number(text)) ? null : Number(text);
+    const figure = readTyped(String(new FormData(form).get(name) ?? ""), numberLocale.value);
+    return figure >= 0 ? figure : null;
   };
   return (
     <form
@@ -109,11 +118,11 @@ function CylinderFields(props: {
     >
       <label>
         Gauge at no added force, kPa
-        <input name="none" type="number" step="any" min="0" defaultValue={props.none ?? ""} />
+        <input name="none" type="text" inputMode="decimal" defaultValue={shown(props.none)} />
       </label>
       <label>
         Gauge at 100 N added a row, kPa
-        <input name="hundred" type="number" step="any" min="0" defaultValue={props.hundred ?? ""} />
+        <input name="hundred" type="text" inputMode="decimal" defaultValue={shown(props.hundred)} />
       </label>
       <p class="small">
         From the operator's manual, or weighed under one row unit. 100 N is 22.5 lb; 1 bar is 100 kPa, 1 psi

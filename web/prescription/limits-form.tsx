@@ -4,6 +4,7 @@ import { shownValue, unitLabel } from "../../src/report/format.ts";
 import type { PrescriptionView } from "../../src/report/prescription-view.ts";
 import { convert } from "../../src/units.ts";
 import * as page from "../app/state.ts";
+import { numberLocale, readTyped, toType } from "../words/numbers.ts";
 import * as state from "./state.ts";
 
 type Kind = "force" | "area" | "plain";
@@ -58,13 +59,15 @@ function LimitField({ field, value }: { field: Limit; value: number | null }) {
   const system = page.unitSystem.value;
   const { key, title, kind, optional } = field;
   const unit = kind === "plain" ? (field.unit ?? "") : unitLabel(kind, system);
-  const shown = value === null ? "" : String(Number(shownOf(value, kind).toFixed(kind === "area" ? 2 : 0)));
+  const locale = numberLocale.value;
+  const shown =
+    value === null ? "" : toType(Number(shownOf(value, kind).toFixed(kind === "area" ? 2 : 0)), locale);
   const set = (text: string) => {
     if (text.trim() === "") {
       if (optional) state.change(title, { [key]: null });
       return;
     }
-    const typed = Number(text);
+    const typed = readTyped(text, locale);
     if (Number.isFinite(typed)) state.change(title, { [key]: insideOf(typed, kind) });
   };
   return (
@@ -74,11 +77,15 @@ function LimitField({ field, value }: { field: Limit; value: number | null }) {
         {unit && <span class="small">, {unit}</span>}
       </span>
       <input
-        type="number"
-        step="any"
+        type="text"
+        inputMode="decimal"
         value={shown}
         placeholder={optional ?? ""}
-        onChange={(event) => set(event.currentTarget.value)}
+        onChange={(event) => {
+          set(event.currentTarget.value);
+          // What is no number does not stay in the box as if it held.
+          if (Number.isNaN(readTyped(event.currentTarget.value, locale))) event.currentTarget.value = shown;
+        }}
       />
     </label>
   );
@@ -116,8 +123,10 @@ function BarWeight({ view }: { view: PrescriptionView }) {
         const [centre, wing, centreRows, wingRows] = parts.map(([name]) =>
           String(form.get(name) ?? "").trim(),
         );
-        const figures = [centre, wing, centreRows, wingRows].map(Number);
-        if ([centre, wing, centreRows, wingRows].includes("") || !figures.every(Number.isFinite)) return;
+        const figures = [centre, wing, centreRows, wingRows].map((text) =>
+          readTyped(text!, numberLocale.value),
+        );
+        if (!figures.every((figure) => figure >= 0)) return;
         state.change("Weight of the bar", {
           usableWeight: {
             centreN: inside(figures[0]!),
@@ -135,7 +144,7 @@ function BarWeight({ view }: { view: PrescriptionView }) {
       {parts.map(([name, title, value]) => (
         <label key={name}>
           <span>{title}</span>
-          <input name={name} type="number" step="any" min="0" defaultValue={value} />
+          <input name={name} type="text" inputMode="decimal" defaultValue={value} />
         </label>
       ))}
     </form>

@@ -5,6 +5,7 @@ import type { ZoneDecision } from "../../src/prescription/prescription.ts";
 import { unitLabel } from "../../src/report/format.ts";
 import type { PrescriptionView } from "../../src/report/prescription-view.ts";
 import * as page from "../app/state.ts";
+import { numberLocale, readTyped } from "../words/numbers.ts";
 import { choices } from "./choices.ts";
 import * as state from "./state.ts";
 import { loadFigure, loadNumber, loadText, typedLoadN } from "./words.ts";
@@ -28,7 +29,7 @@ export function LoadEditor({ view, decision, triedN, id }: EditorProps) {
   useEffect(() => {
     setTyped(null);
     setRefusal(null);
-  }, [choices.value, system]);
+  }, [choices.value, system, numberLocale.value]);
   if (!limits) return null;
   const steps = (loadN: number) => Math.round(loadN / stepN);
   const set = (loadN: number): boolean => {
@@ -37,8 +38,8 @@ export function LoadEditor({ view, decision, triedN, id }: EditorProps) {
     return said === null;
   };
   const setTypedLoad = (text: string) => {
-    const shown = Number(text);
-    if (text.trim() === "" || !Number.isFinite(shown)) return setRefusal("A load is a number.");
+    const shown = readTyped(text, numberLocale.value);
+    if (Number.isNaN(shown)) return setRefusal("A load is a number.");
     if (set(typedLoadN(shown, stepN, system))) setTyped(null);
   };
   const nudge = (by: number) => set((steps(triedN) + by) * stepN);
@@ -52,9 +53,8 @@ export function LoadEditor({ view, decision, triedN, id }: EditorProps) {
         </button>
         <input
           id={`load-${id}`}
-          type="number"
-          step="any"
-          inputMode="numeric"
+          type="text"
+          inputMode="decimal"
           value={typed ?? String(loadNumber(triedN, system))}
           aria-invalid={refusal !== null}
           aria-describedby={`limits-${id}`}

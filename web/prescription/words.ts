@@ -1,8 +1,9 @@
 /** What the prescription is called on the page. */
 import type { Channel, Moisture, Outcome } from "../../src/prescription/prescription.ts";
-import { formatNumber, shownValue, type UnitSystem, unitLabel } from "../../src/report/format.ts";
+import { shownValue, type UnitSystem, unitLabel } from "../../src/report/format.ts";
 import { SQUEEZE_TEST } from "../../src/report/prescription-rows.ts";
 import { convert } from "../../src/units.ts";
+import { formatNumber, groupThousands } from "../words/format.ts";
 
 export const OUTCOME_WORDS: Readonly<Record<Outcome, string>> = {
   change: "another load",
@@ -61,5 +62,6 @@ export function changeText(changeN: number, system: UnitSystem): string {
 /** Stand points with their sign: "+0.8". */
 export function pointsFigure(share: number): string {
   const figure = Math.abs(share * 100).toFixed(1);
-  return figure === "0.0" ? figure : `${share < 0 ? "\u2212" : "+"}${figure}`;
+  const sign = figure === "0.0" ? "" : share < 0 ? "\u2212" : "+";
+  return sign + groupThousands(figure);
 }

@@ -1,11 +1,11 @@
 /** One soil zone's card: its loads, what the change is expected to do, why, on what evidence, and what holds it back. */
 import { useEffect, useRef } from "preact/hooks";
 import type { ZoneDecision } from "../../src/prescription/prescription.ts";
-import { formatPercent, formatQuantity } from "../../src/report/format.ts";
 import { channelText, GRADE_WORDS } from "../../src/report/prescription-rows.ts";
 import type { PrescriptionView } from "../../src/report/prescription-view.ts";
 import * as page from "../app/state.ts";
-import { formatMoneyRange, plural, roundMoney } from "../words/format.ts";
+import { formatMoneyRange, formatPercent, formatQuantity, plural, roundMoney } from "../words/format.ts";
+import { numberLocale } from "../words/numbers.ts";
 import { LoadBars } from "./load-bars.tsx";
 import { LoadEditor } from "./load-editor.tsx";
 import type { LoadScale } from "./load-scale.ts";
@@ -111,7 +111,7 @@ function Sent({ view, soilZone }: { view: PrescriptionView; soilZone: string }) 
   const words = quantity === "pressure" ? "pressure" : "added force";
   return (
     <p class="small">
-      Sent to the machine: {channelText(own.rates, view, page.unitSystem.value)} {words}
+      Sent to the machine: {channelText(own.rates, view, page.unitSystem.value, numberLocale.value)} {words}
     </p>
   );
 }

@@ -3,11 +3,13 @@ import { render } from "preact";
 import * as state from "../app/state.ts";
 import { groundFromCells } from "../engine/ground.ts";
 import { view } from "../prescription/state.ts";
+import { followLanguage } from "../words/numbers.ts";
 import { prepareMapWorker } from "./map-worker-inline.ts";
 import { reportData } from "./report-data.ts";
 import { Report } from "./report-page.tsx";
 import "../styles/report.css";
 
+followLanguage();
 const root = document.getElementById("report");
 if (!root) throw new Error("the report has no place for its content");
 const data = reportData(document);

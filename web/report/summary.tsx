@@ -1,9 +1,8 @@
 /** The report's first page: what the farmer has to know, in plain words, on one sheet. */
-import { formatQuantity } from "../../src/report/format.ts";
 import { firstSentence, restsOn, sureSaid } from "../app/ledger.tsx";
 import type { NumberedFinding } from "../app/ranking.ts";
 import * as state from "../app/state.ts";
-import { formatMoneyRange, plural, roundMoney } from "../words/format.ts";
+import { formatMoneyRange, formatQuantity, plural, roundMoney } from "../words/format.ts";
 
 /** More places do not fit on the sheet; the others stand in the ledger behind it. */
 const MOST_PLACES = 6;

@@ -1,7 +1,8 @@
 /** What depth and load change with, and the rows that depart from the bar, with and without harm. */
 import type { FindingsDocument } from "../../src/report/findings-document.ts";
-import { formatNumber, formatPercent, type UnitSystem, unitLabel } from "../../src/report/format.ts";
+import { type UnitSystem, unitLabel } from "../../src/report/format.ts";
 import { runsOf } from "../../src/report/words.ts";
+import { formatNumber, formatPercent } from "../words/format.ts";
 import { VARIABLES } from "../words/variables.ts";
 
 export function Drivers({ document }: { document: FindingsDocument }) {

@@ -1,7 +1,8 @@
 /** When plants were to be expected, by planting day, and what flag tests said by both published definitions. */
 import type { EmergencePart, FlagTests } from "../../src/report/emergence-part.ts";
-import { formatPercent, formatQuantity, type UnitSystem } from "../../src/report/format.ts";
+import type { UnitSystem } from "../../src/report/format.ts";
 import { convert } from "../../src/units.ts";
+import { formatPercent, formatQuantity } from "../words/format.ts";
 
 export function Emergence({ part, system }: { part: EmergencePart | null; system: UnitSystem }) {
   return (

@@ -1,9 +1,15 @@
 /** The loss of the year: by finding, soil zone, row unit and for the whole field, and seed apart. */
 import type { Finding, FindingsDocument, MoneyEstimate } from "../../src/report/findings-document.ts";
-import { formatQuantity, groupThousands, type UnitSystem } from "../../src/report/format.ts";
+import type { UnitSystem } from "../../src/report/format.ts";
 import type { MoneyOfPart } from "../../src/report/money-part.ts";
 import { numberedFindings } from "../app/ranking.ts";
-import { formatMoneyRange, formatShareEstimate, roundMoney } from "../words/format.ts";
+import {
+  formatMoneyRange,
+  formatQuantity,
+  formatShareEstimate,
+  groupThousands,
+  roundMoney,
+} from "../words/format.ts";
 
 interface Props {
   document: FindingsDocument;

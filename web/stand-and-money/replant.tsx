@@ -2,7 +2,7 @@
 import { GAP_DEDUCTION, type Gaps, type KeepOrReplant } from "../../src/cost/replant.ts";
 import { isEvenstandError } from "../../src/errors.ts";
 import type { FindingsDocument } from "../../src/report/findings-document.ts";
-import { formatPercent, formatQuantity, groupThousands, type UnitSystem } from "../../src/report/format.ts";
+import type { UnitSystem } from "../../src/report/format.ts";
 import type { ReplantBasis } from "../../src/report/replant-basis.ts";
 import {
   DAYS_TO_REPLANT,
@@ -14,7 +14,7 @@ import {
 import { VERDICT_WORDS } from "../../src/report/replant-text.ts";
 import { dayNumber, isoDateOf } from "../../src/stand/calendar.ts";
 import { ACRES_PER_HECTARE } from "../../src/units.ts";
-import { plural } from "../words/format.ts";
+import { formatPercent, formatQuantity, groupThousands, plural } from "../words/format.ts";
 import { figureText, moneyIn, writeFigure } from "./figures.ts";
 
 const COSTS = [
@@ -242,5 +242,5 @@ function evenSaid(
       ? "at no stand"
       : `below ${formatQuantity(breakEvenStandPerHa, "plants", system)}`;
   const price = worksheet?.breakEvenPrice ?? null;
-  return `${stand}; ${price === null ? "at no price" : `from ${settings.currency} ${price.toFixed(2)}/bu`}`;
+  return `${stand}; ${price === null ? "at no price" : `from ${settings.currency} ${groupThousands(price.toFixed(2))}/bu`}`;
 }

@@ -1,6 +1,7 @@
 /** Plant spacings measured in the counts, by both counting rules, each named. */
-import { formatPercent, formatQuantity, type UnitSystem } from "../../src/report/format.ts";
+import type { UnitSystem } from "../../src/report/format.ts";
 import type { SpacingPart } from "../../src/report/spacing-part.ts";
+import { formatPercent, formatQuantity } from "../words/format.ts";
 
 export function Spacing({ part, system }: { part: SpacingPart | null; system: UnitSystem }) {
   if (!part) return null;

@@ -2,7 +2,7 @@
 import { type WorthFixing, worthFixing } from "../../src/cost/worth-fixing.ts";
 import type { Finding, FindingsDocument } from "../../src/report/findings-document.ts";
 import { numberedFindings } from "../app/ranking.ts";
-import { formatMoneyRange, roundMoney } from "../words/format.ts";
+import { formatMoneyRange, groupThousands, roundMoney } from "../words/format.ts";
 import { figureText, moneyIn, writeFigure } from "./figures.ts";
 
 export function WorthTable({ document }: { document: FindingsDocument }) {
@@ -84,5 +84,5 @@ function verdictSaid(worth: WorthFixing, text: string, { loss }: Finding): strin
 
 function yearsSaid(years: number): string {
   if (years < 1) return "less than a year";
-  return years > 50 ? "more than 50 years" : `about ${years.toFixed(1)} years`;
+  return years > 50 ? "more than 50 years" : `about ${groupThousands(years.toFixed(1))} years`;
 }

@@ -1,9 +1,9 @@
 /** Passes by soil zone as a list: sortable, with the difference to the other passes of the same soil and its interval. */
 import { signal } from "@preact/signals";
 import type { ComparisonRow } from "../../src/compare/comparison.ts";
-import { formatPercent, formatQuantity } from "../../src/report/format.ts";
 import { Origin } from "../app/origin.tsx";
 import * as state from "../app/state.ts";
+import { formatPercent, formatQuantity } from "../words/format.ts";
 import { VARIABLES } from "../words/variables.ts";
 import { signed } from "./signed.ts";
 

@@ -1,11 +1,10 @@
 /** The stand counts and digs as lists; a button shows each one on the map, so that no number needs a pointer. */
 
-import { formatPercent } from "../../src/report/format.ts";
 import { Origin } from "../app/origin.tsx";
 import * as state from "../app/state.ts";
 import { usualStand } from "../map/map-data.ts";
 import { countReadout, digReadout } from "../map/readout.ts";
-import { formatBare, formatKnown, formatShareEstimate } from "../words/format.ts";
+import { formatBare, formatKnown, formatPercent, formatShareEstimate } from "../words/format.ts";
 
 export function CountsTable() {
   const layers = state.layers.value;

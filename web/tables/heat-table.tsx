@@ -4,11 +4,11 @@
  */
 import { useRef, useState } from "preact/hooks";
 import type { ComparisonRow } from "../../src/compare/comparison.ts";
-import { formatNumber, formatPercent, formatQuantity } from "../../src/report/format.ts";
 import * as state from "../app/state.ts";
 import { type ColourScale, colourOf, scaleOf } from "../map/colour-scale.ts";
 import { cssColour, inkOn } from "../map/palettes.ts";
 import { Ramp } from "../map/ramp.tsx";
+import { formatNumber, formatPercent, formatQuantity } from "../words/format.ts";
 import { VARIABLES } from "../words/variables.ts";
 import { signed } from "./signed.ts";
 

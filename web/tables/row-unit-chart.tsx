@@ -2,10 +2,11 @@
 
 import { useState } from "preact/hooks";
 import type { ComparisonRow } from "../../src/compare/comparison.ts";
-import { formatPercent, groupThousands, shownValue, unitLabel } from "../../src/report/format.ts";
+import { shownValue, unitLabel } from "../../src/report/format.ts";
 import { Origin } from "../app/origin.tsx";
 import * as state from "../app/state.ts";
 import { roundTicks, scaleLinear } from "../furrow/scales.ts";
+import { formatPercent, groupThousands } from "../words/format.ts";
 import { targetOf, VARIABLES } from "../words/variables.ts";
 import {
   BAND_SHARE,

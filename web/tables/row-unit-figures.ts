@@ -1,7 +1,8 @@
 /** What the row-unit charts show in numbers and words. */
 import type { ComparisonRow } from "../../src/compare/comparison.ts";
 import { quantileSorted } from "../../src/numerics/quantile.ts";
-import { formatPercent, formatQuantity, type UnitSystem } from "../../src/report/format.ts";
+import type { UnitSystem } from "../../src/report/format.ts";
+import { formatPercent, formatQuantity } from "../words/format.ts";
 import { VARIABLES } from "../words/variables.ts";
 import { signed } from "./signed.ts";
 

@@ -1,5 +1,6 @@
 import type { ComparisonRow } from "../../src/compare/comparison.ts";
-import { formatNumber, type UnitSystem } from "../../src/report/format.ts";
+import type { UnitSystem } from "../../src/report/format.ts";
+import { formatNumber } from "../words/format.ts";
 import { VARIABLES } from "../words/variables.ts";
 
 /** A difference in the shown unit with its sign; offsets do not matter because no shown unit has one. */

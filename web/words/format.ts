@@ -1,17 +1,29 @@
 /** What the page says beyond single quantities: missing values, targets, intervals, runs of numbers. */
 import type { Estimate, MoneyEstimate } from "../../src/report/findings-document.ts";
-import {
-  formatMoney,
-  formatNumber,
-  formatPercent,
-  formatQuantity,
-  groupThousands,
-  type QuantityKind,
-  type UnitSystem,
-  unitLabel,
-} from "../../src/report/format.ts";
+import * as library from "../../src/report/format.ts";
+import { type QuantityKind, type UnitSystem, unitLabel } from "../../src/report/format.ts";
+import { numberLocale } from "./numbers.ts";
 
 const EN_DASH = "\u2013";
+
+// The figures of the library, written as the reader writes numbers.
+
+export function formatNumber(value: number, kind: QuantityKind, system: UnitSystem): string {
+  return library.formatNumber(value, kind, system, numberLocale.value);
+}
+
+export function formatQuantity(value: number, kind: QuantityKind, system: UnitSystem): string {
+  return library.formatQuantity(value, kind, system, numberLocale.value);
+}
+
+export function formatPercent(share: number, decimals = 0): string {
+  return library.formatPercent(share, decimals, numberLocale.value);
+}
+
+/** A plain decimal figure ("1234.5"). */
+export function groupThousands(digits: string): string {
+  return library.groupThousands(digits, numberLocale.value);
+}
 
 /** A quantity with its unit; "not known" where there is none. */
 export function formatKnown(
@@ -50,20 +62,19 @@ export function formatBare(
 
 /** Money as an estimate carries it: two figures of a large sum, whole units of a small one. */
 export function roundMoney(value: number, currency: string): string {
-  const size = Math.abs(value);
-  const step = size >= 1000 ? 100 : size >= 100 ? 10 : 1;
-  return formatMoney(Math.round(value / step) * step, currency);
+  return library.formatMoney(value, currency, numberLocale.value);
 }
 
-/** "USD 180 to 440". */
-export function formatMoneyRange(money: MoneyEstimate): string {
-  const high = roundMoney(money.high, "").trim();
-  return `${roundMoney(money.low, money.currency)} to ${high}`;
+/** "USD 180 to 440", "180 to 440 USD" where the currency stands behind. */
+export function formatMoneyRange({ low, high, currency }: MoneyEstimate): string {
+  const [first, last] = [roundMoney(low, currency), roundMoney(high, currency)];
+  const bare = (value: number) => groupThousands(library.roundMoney(value).toFixed(0));
+  return first.startsWith(currency) ? `${first} to ${bare(high)}` : `${bare(low)} to ${last}`;
 }
 
 /** Share in percent with its interval: "12 % (8 to 16)". */
 export function formatShareEstimate(estimate: Estimate, decimals = 0): string {
-  const ends = [estimate.low, estimate.high].map((end) => (end * 100).toFixed(decimals));
+  const ends = [estimate.low, estimate.high].map((end) => groupThousands((end * 100).toFixed(decimals)));
   return `${formatPercent(estimate.estimate, decimals)} (${ends.join(" to ")})`;
 }
 

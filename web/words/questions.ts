@@ -8,10 +8,11 @@ import {
   WEATHER_VARIABLES,
   ZONE_VARIABLES,
 } from "../../src/field/variables.ts";
-import { formatQuantity, type UnitSystem } from "../../src/report/format.ts";
+import type { UnitSystem } from "../../src/report/format.ts";
 import { convert, UNITS } from "../../src/units.ts";
 import { type ColumnQuestion, columnsOf, unitOf } from "../engine/answers.ts";
 import type { ValueName } from "../engine/ground.ts";
+import { formatQuantity, groupThousands } from "./format.ts";
 import { VARIABLES } from "./variables.ts";
 
 type Described = Readonly<Record<string, { title: string; unit: string }>>;
@@ -108,5 +109,7 @@ function middleSaid(question: ColumnQuestion, unit: string, system: UnitSystem):
   if (UNITS[unit]?.dimension !== UNITS[inside]?.dimension || !UNITS[unit]) return null;
   const value = convert(middle, unit, inside);
   const words = question.role === "plantingLog" ? VARIABLES[question.variable as ValueName] : undefined;
-  return words ? formatQuantity(value, words.kind, system) : `${Number(value.toPrecision(3))} ${inside}`;
+  return words
+    ? formatQuantity(value, words.kind, system)
+    : `${groupThousands(String(Number(value.toPrecision(3))))} ${inside}`;
 }
