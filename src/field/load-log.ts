@@ -72,6 +72,7 @@ export function loadLog(
     depthSource: depthSourceOf(reading, built.values),
     fileRecord: kept.map((record) => recordNumber(layer, record)),
     hasClockTime: time?.hasClockTime ?? false,
+    ...(time?.clockFromZero ? { clockFromZero: true } : {}),
     layout: layoutOf(built, time?.hasClockTime ?? false),
   };
   const spread = spreadRowUnits(log, reading, kept, frame, planter);

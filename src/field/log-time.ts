@@ -8,6 +8,8 @@ export interface LogTime {
   /** Seconds since 1970, one entry a kept record; NaN where missing. */
   seconds: Float64Array;
   hasClockTime: boolean;
+  /** The times count from an unknown start: neither the hour nor (over midnight) the day is known. */
+  clockFromZero: boolean;
   /** ISO date of the first record with a date, null where the log has none. */
   firstDate: string | null;
 }
@@ -31,13 +33,19 @@ export function timeOf(reading: LayerReading, kept: Int32Array, planted: string 
       field: found.group.label,
       count: kept.length,
     });
-    return { seconds, hasClockTime: true, firstDate: null };
+    return {
+      seconds,
+      hasClockTime: true,
+      clockFromZero: resolution === "seconds" || planted === null,
+      firstDate: null,
+    };
   }
   let first = Number.POSITIVE_INFINITY;
   for (const value of seconds) if (value < first) first = value;
   return {
     seconds,
     hasClockTime: resolution === "clock",
+    clockFromZero: false,
     firstDate: Number.isFinite(first) ? isoDateOf(first) : null,
   };
 }

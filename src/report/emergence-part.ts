@@ -2,12 +2,16 @@
 import type { Draft } from "../causes/draft.ts";
 import { THRESHOLDS } from "../compare/thresholds.ts";
 import { mean } from "../numerics/descriptive.ts";
+import type { Pass } from "../passes/passes.ts";
 import { type FlagTestResult, readFlagTest } from "../stand/flag-test.ts";
 import { type PlantingDayWeather, plantingDayWeather } from "../stand/planting-day-weather.ts";
+import { compareAroundRain } from "../stand/rain-comparison.ts";
 import { LATE_AFTER_DAYS, LATE_AFTER_DEGREE_DAYS } from "../stand/uniformity.ts";
+import { hourlyStep, lowestSoilAfter } from "../stand/weather-hours.ts";
 import { convert } from "../units.ts";
 import type { DocumentParts } from "./document-parts.ts";
 import { formatPercent, formatQuantity, type UnitSystem } from "./format.ts";
+import { type RainAtPlanting, rainAtPlanting } from "./rain-at-planting.ts";
 
 export interface EmergenceDay {
   planted: string;
@@ -17,9 +21,14 @@ export interface EmergenceDay {
   latest: string | null;
   degreeDaysF: { low: number; estimate: number; high: number };
   basis: "soil" | "air";
-  /** Lowest soil temperature of the planting day and the next, C, and whether it lies under 50 F. */
+  /**
+   * Lowest soil temperature, C, and whether it lies under 50 F: of the 48 hours after each pass where log and weather
+   * know the hour, else of the planting day and the next.
+   */
   lowestSoilC: number | null;
   coldStart: boolean | null;
+  /** Passes of that day with soil under 50 F in their own 48 hours; null where the hour is not known. */
+  coldPasses: { cold: number; of: number } | null;
   rainMm: number;
   heaviestRain: { date: string; rainMm: number; beating: boolean } | null;
   words: string;
@@ -39,16 +48,19 @@ export interface EmergencePart {
   /** One entry a planting day; empty without weather or dates. */
   days: EmergenceDay[];
   flagTests: FlagTests | null;
+  /** Stand before and after a rain on the same soil; empty where the counts do not allow it. */
+  rain: RainAtPlanting[];
 }
 
-/** Null where there is neither weather for a planting day of a crop we know nor a flag test. */
+/** Null where there is neither weather for a planting day of a crop we know nor a flag test nor a rain to compare. */
 export function emergencePart(parts: DocumentParts): EmergencePart | null {
   const days = plantingDates(parts).flatMap((date) => {
     const read = weatherOf(parts, date);
-    return read ? [dayOf(read, parts.units)] : [];
+    return read ? [dayOf(read, coldOf(parts, read, passesOf(parts, date)), parts.units)] : [];
   });
   const flagTests = flagTestsOf(parts);
-  return days.length > 0 || flagTests ? { days, flagTests } : null;
+  const rain = rainOf(parts);
+  return days.length > 0 || flagTests || rain.length > 0 ? { days, flagTests, rain } : null;
 }
 
 /** What the weather has to say of a place that soil or weather explains: cold soil, beating rain; a line each. */
@@ -60,10 +72,12 @@ export function weatherSeen(parts: DocumentParts, draft: Draft): string[] {
   for (const date of [...dates].filter((one) => one !== null).sort()) {
     const read = weatherOf(parts, date);
     if (!read) continue;
-    const { heaviestRain, coldStart, planted } = dayOf(read, parts.units);
+    const own = passesOf(parts, date).filter(({ number }) => draft.passes.includes(number));
+    const cold = coldOf(parts, read, own);
+    const { heaviestRain, coldStart, planted } = dayOf(read, cold, parts.units);
     if (coldStart)
       lines.push(
-        `planted ${planted}: soil down to ${temperature(read.lowestSoilC!, parts.units)} in the first two days`,
+        `planted ${planted}: soil down to ${temperature(cold.lowestSoilC!, parts.units)} in the first ${cold.passes ? "48 hours" : "two days"}`,
       );
     if (heaviestRain?.beating)
       lines.push(
@@ -105,8 +119,38 @@ function depthOf({ field, passes }: DocumentParts, date: string): number | null 
   return targets.seedingDepthMm;
 }
 
-function dayOf(read: PlantingDayWeather, units: UnitSystem = "farm"): EmergenceDay {
-  const { emergence, lowestSoilC, heaviestRain, plantedIsoDate } = read;
+function passesOf({ passes }: DocumentParts, date: string): Pass[] {
+  return passes.passes.filter((pass) => pass.date === date);
+}
+
+/** How cold the soil was after planting; `passes` is null where the hour of planting or of the weather is not known. */
+interface ColdStart {
+  lowestSoilC: number | null;
+  passes: { cold: number; of: number } | null;
+}
+
+/** By each pass's own hour where log and weather have hours, else by day. */
+function coldOf({ field }: DocumentParts, read: PlantingDayWeather, passes: readonly Pass[]): ColdStart {
+  const { weather, log } = field;
+  const starts = passes.map(({ startTime }) => startTime).filter((second) => second !== null);
+  if (!weather || log.clockFromZero || starts.length === 0 || hourlyStep(weather) === null)
+    return { lowestSoilC: read.lowestSoilC, passes: null };
+  const lowest = starts.map((second) => lowestSoilAfter(weather, second)).filter((soilC) => soilC !== null);
+  if (lowest.length === 0) return { lowestSoilC: null, passes: null };
+  const cold = lowest.filter((soilC) => soilC < THRESHOLDS.coldSoil.value).length;
+  return { lowestSoilC: Math.min(...lowest), passes: { cold, of: lowest.length } };
+}
+
+function rainOf(parts: DocumentParts): RainAtPlanting[] {
+  const { field, passes, causes, units } = parts;
+  if (!causes.spots) return [];
+  const compared = compareAroundRain(field, passes, causes.spots, THRESHOLDS.wetRain.value);
+  return compared.map((one) => rainAtPlanting(one, field.soilZones!.names[one.zone]!, units));
+}
+
+function dayOf(read: PlantingDayWeather, soil: ColdStart, units: UnitSystem = "farm"): EmergenceDay {
+  const { emergence, heaviestRain, plantedIsoDate } = read;
+  const { lowestSoilC } = soil;
   const { requirementF } = emergence;
   return {
     planted: plantedIsoDate,
@@ -117,23 +161,26 @@ function dayOf(read: PlantingDayWeather, units: UnitSystem = "farm"): EmergenceD
     basis: emergence.basis,
     lowestSoilC,
     coldStart: lowestSoilC === null ? null : lowestSoilC < THRESHOLDS.coldSoil.value,
+    coldPasses: soil.passes,
     rainMm: read.rainMm,
     heaviestRain: heaviestRain && {
       date: heaviestRain.isoDate,
       rainMm: heaviestRain.rainMm,
       beating: heaviestRain.rainMm >= THRESHOLDS.beatingRain.value,
     },
-    words: dayWords(read, units),
+    words: dayWords(read, soil, units),
   };
 }
 
-function dayWords(read: PlantingDayWeather, units: UnitSystem): string {
-  const { emergence, lowestSoilC, heaviestRain, plantedIsoDate } = read;
+function dayWords(read: PlantingDayWeather, soil: ColdStart, units: UnitSystem): string {
+  const { emergence, heaviestRain, plantedIsoDate } = read;
+  const { lowestSoilC, passes } = soil;
+  const when = passes ? `first 48 hours after ${passes.cold} of ${passes.of} passes` : "first two days";
   const parts = [
     `Planted ${plantedIsoDate}: emergence to be expected ${whenWords(read)}; ${emergence.requirementF.estimate.toFixed(0)} degree days F by ${emergence.basis} temperature.`,
   ];
   if (lowestSoilC !== null && lowestSoilC < THRESHOLDS.coldSoil.value)
-    parts.push(`Cold start: soil down to ${temperature(lowestSoilC, units)} in the first two days.`);
+    parts.push(`Cold start: soil down to ${temperature(lowestSoilC, units)} in the ${when}.`);
   if (heaviestRain && heaviestRain.rainMm >= THRESHOLDS.beatingRain.value)
     parts.push(
       `${formatQuantity(heaviestRain.rainMm, "depth", units)} of rain on ${heaviestRain.isoDate}, before emergence: bare ground may have crusted.`,

@@ -61,6 +61,7 @@ export function ledgerText(document: FindingsDocument, { width, emphasise }: Led
     heading("Coming up");
     for (const { words } of emergence.days) item(words);
     if (emergence.flagTests) item(emergence.flagTests.words);
+    for (const { words } of emergence.rain) item(words);
   }
   if (summary.spacing) {
     lines.push("");

@@ -31,6 +31,7 @@ describe("the ledger in plain text", () => {
       Coming up
           Planted 2026-04-24: emergence to be expected about 2026-05-08.
           Flag tests, 60 plants at 2 spots.
+          clay loam, planted before and after 0.47 in of rain.
 
       Plant spacing
           20 plant spacings at 1 spot.

@@ -28,6 +28,7 @@ const EMERGENCE: FindingsDocument["summary"]["emergence"] = {
       basis: "soil",
       lowestSoilC: 9.1,
       coldStart: true,
+      coldPasses: { cold: 3, of: 12 },
       rainMm: 40,
       heaviestRain: { date: "2026-05-03", rainMm: 31, beating: true },
       words: "Planted 2026-04-24: emergence to be expected about 2026-05-08.",
@@ -41,6 +42,23 @@ const EMERGENCE: FindingsDocument["summary"]["emergence"] = {
     definitions: { byDays: "one study", byDegreeDays: "another" },
     words: "Flag tests, 60 plants at 2 spots.",
   },
+  rain: [
+    {
+      soilZone: "clay loam",
+      rainFrom: "2026-04-26T03:00",
+      rainTo: "2026-04-26T09:00",
+      rainMm: 12,
+      timedBy: "hour",
+      shareOf: "seeds",
+      before: { share: 0.92, counts: 6, passes: 4 },
+      after: { share: 0.85, counts: 5, passes: 3 },
+      difference: -0.07,
+      low: -0.15,
+      high: 0.01,
+      level: 0.95,
+      words: "clay loam, planted before and after 0.47 in of rain.",
+    },
+  ],
 };
 
 const SHARES = { multiples: 0.1, singles: 0.75, misses: 0.15 };

@@ -1,6 +1,7 @@
 /** When plants were to be expected, by planting day, and what flag tests said by both published definitions. */
 import type { EmergencePart, FlagTests } from "../../src/report/emergence-part.ts";
 import type { UnitSystem } from "../../src/report/format.ts";
+import { rainWords } from "../../src/report/rain-at-planting.ts";
 import { convert } from "../../src/units.ts";
 import { formatPercent, formatQuantity } from "../words/format.ts";
 
@@ -11,11 +12,13 @@ export function Emergence({ part, system }: { part: EmergencePart | null; system
       {part === null && <p class="none">No weather file and no flag test: emergence could not be timed.</p>}
       {part !== null && part.days.length > 0 && <Days part={part} system={system} />}
       {part?.flagTests && <Flags tests={part.flagTests} />}
+      {part !== null && part.rain.length > 0 && <Rain part={part} system={system} />}
     </section>
   );
 }
 
 function Days({ part, system }: { part: EmergencePart; system: UnitSystem }) {
+  const byHour = part.days.some(({ coldPasses }) => coldPasses !== null);
   return (
     <>
       <table>
@@ -28,7 +31,7 @@ function Days({ part, system }: { part: EmergencePart; system: UnitSystem }) {
             <th scope="col" class="number">
               Degree days F
             </th>
-            <th scope="col">Coldest soil, first two days</th>
+            <th scope="col">Coldest soil, {byHour ? "first 48 hours" : "first two days"}</th>
             <th scope="col">Hardest rain before</th>
           </tr>
         </thead>
@@ -49,6 +52,9 @@ function Days({ part, system }: { part: EmergencePart; system: UnitSystem }) {
               <td>
                 {day.lowestSoilC === null ? "not known" : temperature(day.lowestSoilC, system)}
                 {day.coldStart && <strong> cold start</strong>}
+                {day.coldStart &&
+                  day.coldPasses &&
+                  ` (${day.coldPasses.cold} of ${day.coldPasses.of} passes)`}
               </td>
               <td>
                 {day.heaviestRain
@@ -64,6 +70,19 @@ function Days({ part, system }: { part: EmergencePart; system: UnitSystem }) {
         Degree days by the 86/50 F method from the day after planting; the range is that of the published
         requirements. Plants that should be up and are not are worth a dig.
       </p>
+    </>
+  );
+}
+
+function Rain({ part, system }: { part: EmergencePart; system: UnitSystem }) {
+  return (
+    <>
+      <h4>The same soil planted before and after rain</h4>
+      <ul class="rain">
+        {part.rain.map((one) => (
+          <li key={`${one.soilZone} ${one.rainFrom}`}>{rainWords(one, system)}</li>
+        ))}
+      </ul>
     </>
   );
 }

@@ -1,0 +1,50 @@
+/** The same soil planted before and after a rain, as the findings document says it. */
+import type { RainComparison, RainSide } from "../stand/rain-comparison.ts";
+import { formatPercent, formatQuantity, type UnitSystem } from "./format.ts";
+
+export interface RainAtPlanting {
+  soilZone: string;
+  /** First and last entry of the weather with rain: ISO dates, with the hour where timed by the hour. */
+  rainFrom: string;
+  rainTo: string;
+  rainMm: number;
+  timedBy: "hour" | "day";
+  /** Plants of the seeds dropped at the counts, or of the target where the log has no rate there. */
+  shareOf: "seeds" | "target";
+  before: RainSide;
+  after: RainSide;
+  /** After less before, share, with its interval. */
+  difference: number;
+  low: number;
+  high: number;
+  level: number;
+  words: string;
+}
+
+export function rainAtPlanting(
+  compared: RainComparison,
+  soilZone: string,
+  units: UnitSystem = "farm",
+): RainAtPlanting {
+  const { zone: _, first, last, ...figures } = compared;
+  const said = (second: number): string =>
+    new Date(second * 1000).toISOString().slice(0, compared.timedBy === "hour" ? 16 : 10);
+  const part = { soilZone, rainFrom: said(first), rainTo: said(last), ...figures };
+  return { ...part, words: rainWords(part, units) };
+}
+
+/** The comparison in words; the page says it in the units it shows. */
+export function rainWords(part: Omit<RainAtPlanting, "words">, units: UnitSystem): string {
+  const { before, after, difference, low, high } = part;
+  const when =
+    part.rainFrom === part.rainTo ? `on ${part.rainFrom}` : `from ${part.rainFrom} to ${part.rainTo}`;
+  const side = ({ share, counts, passes }: RainSide): string =>
+    `${formatPercent(share)} (${counts} counts on ${passes} passes)`;
+  const points = (share: number): string => (100 * share).toFixed(0).replace(/^-0$/, "0");
+  return [
+    `${part.soilZone}, planted before and after ${formatQuantity(part.rainMm, "depth", units)} of rain ${when.replaceAll("T", " ")}:`,
+    `plants of the ${part.shareOf === "seeds" ? "seeds dropped" : "target"} ${side(before)} before, ${side(after)} after;`,
+    `difference ${points(difference)} points (${formatPercent(part.level)} interval ${points(low)} to ${points(high)}${low <= 0 && high >= 0 ? ", so it may be none" : ""}).`,
+    "This is an association: other things change by day too.",
+  ].join(" ");
+}
