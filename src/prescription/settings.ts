@@ -4,6 +4,26 @@ import type { Field } from "../field/field.ts";
 import { LIMITS } from "./limits.ts";
 import { CHANNELS, MOISTURES, type PrescriptionSettings } from "./prescription.ts";
 
+/** Settings before anything is known of the field: all but the smallest and largest load. */
+export const USUAL_SETTINGS = {
+  moisture: "fit",
+  channel: null,
+  largestStepN: LIMITS.largestStep.value,
+  rateStepN: LIMITS.rateStep.value,
+  lagS: LIMITS.lag.value,
+  smallestAreaHa: LIMITS.smallestArea.value,
+  smallestWidthBars: LIMITS.smallestWidth.value,
+  mostRates: LIMITS.mostRates.value,
+  mostPolygons: LIMITS.mostPolygons.value,
+  mostVertices: LIMITS.mostVertices.value,
+  proofStrips: true,
+  outsideMarginN: null,
+  lostPositionMarginN: null,
+  usableWeight: null,
+  cylinder: null,
+  gridCellM: LIMITS.gridCell.value,
+} as const satisfies Partial<PrescriptionSettings>;
+
 /**
  * Defaults of the field, the manifest's `prescription` laid over them. The user's own target band of the load, where
  * given, is the smallest and largest load.
@@ -14,24 +34,9 @@ export function defaultSettings(field: Field): PrescriptionSettings {
     LIMITS.largestMargin.value,
   ];
   return {
-    moisture: "fit",
-    channel: null,
+    ...USUAL_SETTINGS,
     minimumMarginN: Math.max(low, LIMITS.leastMarginEver.value),
     maximumMarginN: high,
-    largestStepN: LIMITS.largestStep.value,
-    rateStepN: LIMITS.rateStep.value,
-    lagS: LIMITS.lag.value,
-    smallestAreaHa: 0.6,
-    smallestWidthBars: 2,
-    mostRates: 8,
-    mostPolygons: 200,
-    mostVertices: 10_000,
-    proofStrips: true,
-    outsideMarginN: null,
-    lostPositionMarginN: null,
-    usableWeight: null,
-    cylinder: null,
-    gridCellM: 10,
     ...field.prescription?.settings,
   };
 }

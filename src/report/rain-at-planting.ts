@@ -2,22 +2,11 @@
 import type { RainComparison, RainSide } from "../stand/rain-comparison.ts";
 import { formatPercent, formatQuantity, type UnitSystem } from "./format.ts";
 
-export interface RainAtPlanting {
+export interface RainAtPlanting extends Omit<RainComparison, "zone" | "first" | "last"> {
   soilZone: string;
   /** First and last entry of the weather with rain: ISO dates, with the hour where timed by the hour. */
   rainFrom: string;
   rainTo: string;
-  rainMm: number;
-  timedBy: "hour" | "day";
-  /** Plants of the seeds dropped at the counts, or of the target where the log has no rate there. */
-  shareOf: "seeds" | "target";
-  before: RainSide;
-  after: RainSide;
-  /** After less before, share, with its interval. */
-  difference: number;
-  low: number;
-  high: number;
-  level: number;
   words: string;
 }
 

@@ -1,6 +1,8 @@
 /** An invented prescription on known ground, for tests of the files and sheets made from it. */
+
 import type { LocalFrame, LocalPolygon } from "../../src/field/field.ts";
 import type { Prescription, RateZone, ZoneDecision } from "../../src/prescription/prescription.ts";
+import { USUAL_SETTINGS } from "../../src/prescription/settings.ts";
 
 const LBF = 4.4482216152605;
 
@@ -77,24 +79,10 @@ export function prescriptionFixture(changes: Partial<Prescription> = {}): Prescr
   return {
     field: { name: 'Test "Field" <A&B>', season: 2026, areaHa: 10.8 },
     settings: {
-      moisture: "fit",
+      ...USUAL_SETTINGS,
       channel: "added-force",
       minimumMarginN: 60 * LBF,
       maximumMarginN: 200 * LBF,
-      largestStepN: 40 * LBF,
-      rateStepN: 5 * LBF,
-      lagS: 10,
-      smallestAreaHa: 0.6,
-      smallestWidthBars: 2,
-      mostRates: 8,
-      mostPolygons: 200,
-      mostVertices: 10_000,
-      proofStrips: true,
-      outsideMarginN: null,
-      lostPositionMarginN: null,
-      usableWeight: null,
-      cylinder: null,
-      gridCellM: 10,
     },
     decisions: [
       decision("sand", {}),

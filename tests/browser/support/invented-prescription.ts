@@ -1,10 +1,12 @@
 /** An invented prescription for the invented field: one zone of each outcome. Nothing in it was measured. */
+
 import type {
   MarginTarget,
   Moisture,
   Outcome,
   ZoneDecision,
 } from "../../../src/prescription/prescription.ts";
+import { USUAL_SETTINGS } from "../../../src/prescription/settings.ts";
 import type { PrescriptionView, RateZoneShown } from "../../../src/report/prescription-view.ts";
 import { inventedLayers } from "./invented-field.ts";
 
@@ -83,24 +85,9 @@ export function inventedPrescription(): PrescriptionView {
   return {
     field: { name: "Invented", season: 2026, areaHa: 40 },
     settings: {
-      moisture: "fit",
-      channel: null,
+      ...USUAL_SETTINGS,
       minimumMarginN: 40 * LBF,
       maximumMarginN: 220 * LBF,
-      largestStepN: 40 * LBF,
-      rateStepN: 5 * LBF,
-      lagS: 10,
-      smallestAreaHa: 0.6,
-      smallestWidthBars: 2,
-      mostRates: 8,
-      mostPolygons: 200,
-      mostVertices: 10_000,
-      proofStrips: true,
-      outsideMarginN: null,
-      lostPositionMarginN: null,
-      usableWeight: null,
-      cylinder: null,
-      gridCellM: 10,
     },
     decisions,
     zones,
