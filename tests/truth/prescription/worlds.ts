@@ -13,6 +13,7 @@ import { normalDensity } from "../../../src/numerics/distributions.ts";
 import { normal, type Random, seededRandom } from "../../../src/numerics/random.ts";
 import { NEWTONS_PER_POUND_FORCE as LBF } from "../../../src/units.ts";
 import { buildField } from "../../support/field-builder.ts";
+import { standCounts } from "../worlds/make-field.ts";
 import { between, binomial, randomSurface } from "../worlds/noise.ts";
 
 export const WORLDS = ["trapezoid", "moved", "smooth"] as const;
@@ -232,18 +233,5 @@ function countStand(
     const stand = meanAt(x[s]!, y[s]!) + sd * patches(x[s]!, y[s]!) + 0.008 * normal(random);
     plants[s] = binomial(random, seeds, Math.min(1, Math.max(0, stand)));
   }
-  const perSpot = (value: number): Float64Array => new Float64Array(spotCount).fill(value);
-  return {
-    spotCount,
-    x,
-    y,
-    plants,
-    standPerHa: plants.map((count) => (TARGET_PER_HA * count) / seeds),
-    rowLengthM: perSpot(lengthM),
-    rowsCounted: perSpot(rows),
-    rowUnit: new Int16Array(spotCount),
-    lateShare: perSpot(Number.NaN),
-    leafStagesBehind: perSpot(Number.NaN),
-    method: Array.from({ length: spotCount }, () => null),
-  };
+  return standCounts(x, y, plants, seeds, rows, lengthM);
 }

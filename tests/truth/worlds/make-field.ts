@@ -388,7 +388,8 @@ function countStand(
   return standCounts(x, y, plants, seeds, rows, lengthM);
 }
 
-function standCounts(
+/** Counts of `plants` where `seeds` were dropped at each spot. */
+export function standCounts(
   x: Float64Array,
   y: Float64Array,
   plants: Float64Array,
