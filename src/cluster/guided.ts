@@ -68,6 +68,14 @@ export function findRiskRegions(
 }
 
 /**
+ * Counts confirm a place only where they show at least this share of what the log predicts: less is what chance makes of
+ * a spring that forgave. A loss of the second figure is worth a look whatever was predicted (our judgement; measured on
+ * simulated fields).
+ */
+const PREDICTED_SHARE = 0.5;
+const LARGEST_MINIMUM = 0.05;
+
+/**
  * The regions as candidates over points: each takes in the points that lie on its cells. Regions with fewer
  * than two points, and regions with the same points as an earlier one, are left out.
  * @param cellOfPoint cell under each point, -1 where none; for points that are the cells, 0..n-1
@@ -90,6 +98,7 @@ export function guidedCandidates(
       family: "guided",
       members: Int32Array.from(members),
       label: region.factors.join("+"),
+      minimumDeficit: Math.min(LARGEST_MINIMUM, PREDICTED_SHARE * region.meanLoss),
     });
     regionOf.push(index);
   });

@@ -23,6 +23,8 @@ export interface Candidate {
   members: Int32Array;
   /** What the candidate stands for, handed through to the group: the factors of a guided one, a shape's name. */
   label: string;
+  /** Smallest deficit of this candidate, share of target stand, where it is more than that of all. */
+  minimumDeficit?: number;
 }
 
 export interface ScanInput {
@@ -147,7 +149,7 @@ export function scanForGroups(
       const total = sumAt(process, candidate.members);
       const deficit = -total / information;
       const score = -total / Math.sqrt(information);
-      if (deficit < settings.minimumDeficit) return;
+      if (deficit < Math.max(settings.minimumDeficit, candidate.minimumDeficit ?? 0)) return;
       const pValue = pValueOf(candidate.family, score);
       if (pValue > settings.alpha) return;
       passing.push({ index, score, deficit, ratio: score / result.critical[candidate.family]!, pValue });
@@ -155,7 +157,10 @@ export function scanForGroups(
     const best = choose(passing, input.candidates);
     if (!best) return result;
     const candidate = input.candidates[best.index]!;
-    const outline = outlineGroup(candidate.members, input.adjusted, input.neighbours, explained);
+    // Points that the log puts into another place are left to it, here and in the ring below.
+    const elsewhere = explained.map((value, point) => (value || inGuided[point] ? 1 : 0));
+    for (const member of candidate.members) elsewhere[member] = explained[member]!;
+    const outline = outlineGroup(candidate.members, input.adjusted, input.neighbours, elsewhere);
     result.groups.push({
       candidate: best.index,
       family: candidate.family,
@@ -168,7 +173,6 @@ export function scanForGroups(
       pValue: best.pValue,
     });
     taken.add(best.index);
-    // A ring point that the log puts into another place is that place's, not this one's fringe.
     const ring = ringAround(candidate.members, outline, input.neighbours).filter((point) => !inGuided[point]);
     for (const set of [candidate.members, outline, ring]) {
       for (const member of set) {

@@ -150,9 +150,19 @@ describe("places the log points to", () => {
     const regions = findRiskRegions(cells, neighbours, { misses: square(72, 120, 40, 0.06) });
     const cellOfPoint = Int32Array.of(-1, regions[0]!.cells[0]!, 0, regions[0]!.cells[5]!);
     expect(guidedCandidates(regions, cellOfPoint)).toEqual({
-      candidates: [{ family: "guided", members: Int32Array.of(1, 3), label: "misses" }],
+      candidates: [
+        {
+          family: "guided",
+          members: Int32Array.of(1, 3),
+          label: "misses",
+          minimumDeficit: regions[0]!.meanLoss / 2,
+        },
+      ],
       regionOf: [0],
     });
+    // Five points are worth a look however much the log predicts.
+    const large = regions.map((region) => ({ ...region, meanLoss: 0.2 }));
+    expect(guidedCandidates(large, cellOfPoint).candidates[0]!.minimumDeficit).toBe(0.05);
     expect(guidedCandidates(regions, cellOfPoint.subarray(0, 3)).candidates).toEqual([]);
   });
 });

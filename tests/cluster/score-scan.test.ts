@@ -94,6 +94,38 @@ describe("score scan with known covariance", () => {
     expect(share(groups[1]!.outline, second)).toBeGreaterThan(0.7);
   });
 
+  it("leaves the spots of another place that the log points to when it draws the first one", () => {
+    const first = within(210, 200, 75);
+    const second = within(210, 200, 130).filter((member) => !first.includes(member));
+    const losses = [
+      { members: first, loss: 0.2 },
+      { members: second, loss: 0.16 },
+    ];
+    const input = field(8, losses);
+    const candidates = losses.map(
+      ({ members }): Candidate => ({ family: "guided", members, label: "light" }),
+    );
+    const { groups } = scanForGroups({ ...input, candidates }, { ...SETTINGS, seed: 8 });
+    expect(groups.map(({ candidate }) => candidate).sort()).toEqual([0, 1]);
+    for (const { candidate, outline } of groups) {
+      const other = losses[1 - candidate]!.members;
+      expect(outline.filter((spot) => other.includes(spot))).toHaveLength(0);
+    }
+  });
+
+  it("reports no smaller deficit than the candidate asks for", () => {
+    const place = within(210, 300, 75);
+    const input = field(3, [{ members: place, loss: 0.12 }]);
+    const asking = (minimumDeficit: number): Candidate[] => [
+      { family: "guided", members: place, label: "low load", minimumDeficit },
+    ];
+    const found = (minimumDeficit: number) =>
+      scanForGroups({ ...input, candidates: asking(minimumDeficit) }, { ...SETTINGS, seed: 3 }).groups;
+    const [group] = found(0);
+    expect(found(group!.deficit - 0.001)).toHaveLength(1);
+    expect(found(group!.deficit + 0.001)).toHaveLength(0);
+  });
+
   it("does not test a place that cannot be told from a soil zone", () => {
     const zone = Int32Array.from([...spots.zone.keys()].filter((i) => spots.zone[i] === 2));
     const input = field(5, [{ members: zone, loss: 0.3 }]);

@@ -1,0 +1,68 @@
+/** A strip of thin stand that follows the border of two soils is told as such: the soil map may be off there. */
+import { describe, expect, it } from "vitest";
+import { analyseField } from "../../src/analyse.ts";
+import { joinSoilZones } from "../../src/compare/soil-join.ts";
+import type { Field, StandCounts } from "../../src/field/field.ts";
+import type { Finding } from "../../src/report/findings-document.ts";
+import { makeField } from "../truth/worlds/make-field.ts";
+
+/** Soil zone under each count when all counts are moved by dx, dy. */
+function zonesBeside(field: Field, counts: StandCounts, dx: number, dy: number): Int32Array {
+  const x = counts.x.map((value) => value + dx);
+  const y = counts.y.map((value) => value + dy);
+  return joinSoilZones({ ...field, log: { ...field.log, recordCount: counts.spotCount, x, y } });
+}
+
+/** Confirmed places of a sound, densely counted field after the stand at some counts was made 12 points thinner. */
+async function placesAfter(thinned: (field: Field, counts: StandCounts) => (spot: number) => boolean) {
+  const { field } = makeField("steady", "null", "dense", 7001);
+  const counts = field.standCounts!;
+  const isThin = thinned(field, counts);
+  for (let spot = 0; spot < counts.spotCount; spot++) {
+    if (!isThin(spot)) continue;
+    counts.standPerHa[spot]! *= 0.88;
+    counts.plants[spot] = Math.round(counts.plants[spot]! * 0.88);
+  }
+  const { findings } = (await analyseField(field)).document;
+  return findings.filter(({ basis, kind }) => basis === "counted" && kind === "area");
+}
+
+const saysBorder = ({ words }: Finding): boolean => /border of two soils/.test(JSON.stringify(words));
+
+describe("a thin place that only the counts show", () => {
+  it("is told to lie along the border where it does", async () => {
+    const places = await placesAfter((field, counts) => {
+      const own = zonesBeside(field, counts, 0, 0);
+      const others = [
+        [14, 0],
+        [-14, 0],
+        [0, 14],
+        [0, -14],
+      ].map(([dx, dy]) => zonesBeside(field, counts, dx!, dy!));
+      return (spot) =>
+        counts.y[spot]! > 250 &&
+        counts.y[spot]! < 450 &&
+        others.some((zones) => zones[spot]! >= 0 && zones[spot] !== own[spot]);
+    });
+    expect(places.length).toBeGreaterThan(0);
+    expect(places.filter(saysBorder)).not.toHaveLength(0);
+  });
+
+  it("is not where it lies within one soil", async () => {
+    const places = await placesAfter((field, counts) => {
+      const zones = zonesBeside(field, counts, 0, 0);
+      const reach = 60;
+      const inOneSoil = (spot: number): boolean =>
+        counts.x.every(
+          (x, other) =>
+            Math.hypot(x - counts.x[spot]!, counts.y[other]! - counts.y[spot]!) > reach + 25 ||
+            zones[other] === zones[spot],
+        );
+      const centre = [...counts.x.keys()].find(inOneSoil)!;
+      return (spot) =>
+        Math.hypot(counts.x[spot]! - counts.x[centre]!, counts.y[spot]! - counts.y[centre]!) < reach;
+    });
+    expect(places).toHaveLength(1);
+    expect(places.filter(saysBorder)).toHaveLength(0);
+  });
+});
