@@ -5,9 +5,10 @@
  * else explains it (H0), both do (H2). With g the predicted losses and G their sum,
  *   H1: D ~ N(G, s^2 + sum (g/2)^2 + 0.01^2)    H0: D uniform on 0.02..0.30    H2: D = G + U(0, 0.25)
  * and prior weights 0.55, 0.30, 0.15. The predicted losses are judgements good to about half their size,
- * hence the factor one half. Within planting, the cause is the factor whose loss is largest over draws of
- * theta ~ N(1, 0.5^2) cut at 0. Digs multiply the result. Weights, spreads and ranges are our judgement,
- * measured on simulated fields only.
+ * hence the factor one half; a seed that was not dropped is missing for certain, so that skips and rate are good to a
+ * fifth. Within planting, the cause is the factor whose loss theta g is largest over draws of theta ~ N(1, 0.5^2) cut at 0
+ * (0.2 for skips and rate), each draw weighted by how well its sum agrees with D. Digs multiply the result. Weights,
+ * spreads and ranges are our judgement, measured on simulated fields only.
  */
 import { FACTORS, type Factor } from "../cluster/predicted-loss.ts";
 import { normalCdf, normalDensity } from "../numerics/distributions.ts";
@@ -27,11 +28,23 @@ const GROUND_FOLLOWS_PASSES = 1 / 3;
 const OTHER_RANGE = [0.02, 0.3] as const;
 const BOTH_WIDTH = 0.25;
 const MODEL_ERROR = 0.01;
+/** SD of true loss / predicted loss. */
+const UNCERTAINTY: Record<Factor, number> = {
+  "excess-speed": 0.5,
+  "lost-ground-contact": 0.5,
+  "excess-down-force": 0.5,
+  "too-shallow": 0.5,
+  "too-deep": 0.5,
+  "uneven-depth": 0.5,
+  misses: 0.2,
+  "rate-off-target": 0.2,
+};
 /** Kept back for something that neither the log nor digs can show; listed as "undetermined" (our judgement). */
 const UNLISTED = 0.01;
 /** Below this predicted loss the log has nothing to say about the place. */
 const NOTHING_PREDICTED = 0.012;
 const DRAWS = 2000;
+const SMALLEST_AGREEMENT = 1e-6 * DRAWS;
 /** Without counts, how likely harm that the log predicts is to come from planting at all. */
 const PRIOR_FROM_LOG_ALONE = 0.85;
 /** A cause is named from this probability on; below it the finding is undetermined. */
@@ -72,18 +85,18 @@ export function attribute(
   deficit: Deficit | null,
   evidence: Evidence,
 ): Attribution {
-  const total = FACTORS.reduce((sum, factor) => sum + predicted[factor], 0);
+  const predictedSum = FACTORS.reduce((sum, factor) => sum + predicted[factor], 0);
   const weights = new Map<Cause, number>();
-  if (total < NOTHING_PREDICTED) {
+  if (predictedSum < NOTHING_PREDICTED) {
     weights.set("soil-or-weather", 1);
   } else if (deficit === null) {
-    const shares = largestShares(predicted, null);
+    const shares = largestShares(predicted, {});
     for (const factor of FACTORS) weights.set(factor, PRIOR_FROM_LOG_ALONE * shares.get(factor)!);
     weights.set("soil-or-weather", 1 - PRIOR_FROM_LOG_ALONE);
   } else {
-    const { planting, other, both } = accounts(predicted, total, deficit, evidence);
-    const alone = largestShares(predicted, null);
-    const shared = largestShares(predicted, deficit.estimate - total);
+    const { planting, other, both } = accounts(predicted, predictedSum, deficit, evidence);
+    const alone = largestShares(predicted, { agreeingWith: deficit });
+    const shared = largestShares(predicted, { rest: deficit.estimate - predictedSum });
     for (const factor of FACTORS)
       weights.set(factor, planting * alone.get(factor)! + both * shared.get(factor)!);
     weights.set("soil-or-weather", other + both * shared.get("soil-or-weather")!);
@@ -95,51 +108,71 @@ export function attribute(
 /** Posterior weights of the three accounts. */
 function accounts(
   predicted: Record<Factor, number>,
-  total: number,
+  predictedSum: number,
   deficit: Deficit,
   { followsPasses, predictedByLog }: Evidence,
 ) {
   const prior = predictedByLog ? PRIOR_WHERE_PREDICTED : PRIOR;
   const variance =
     deficit.standardError ** 2 +
-    FACTORS.reduce((sum, factor) => sum + (0.5 * predicted[factor]) ** 2, 0) +
+    FACTORS.reduce((sum, factor) => sum + (UNCERTAINTY[factor] * predicted[factor]) ** 2, 0) +
     MODEL_ERROR ** 2;
   const sd = Math.sqrt(variance);
-  const planting = prior.planting * (normalDensity((deficit.estimate - total) / sd) / sd);
+  const planting = prior.planting * (normalDensity((deficit.estimate - predictedSum) / sd) / sd);
   const other =
     (prior.other * (followsPasses ? GROUND_FOLLOWS_PASSES : 1)) / (OTHER_RANGE[1] - OTHER_RANGE[0]);
   const both =
     (prior.both *
-      (normalCdf((deficit.estimate - total) / sd) -
-        normalCdf((deficit.estimate - total - BOTH_WIDTH) / sd))) /
+      (normalCdf((deficit.estimate - predictedSum) / sd) -
+        normalCdf((deficit.estimate - predictedSum - BOTH_WIDTH) / sd))) /
     BOTH_WIDTH;
   const sum = planting + other + both;
   return { planting: planting / sum, other: other / sum, both: both / sum };
 }
 
-/** How often each factor's loss is the largest; with `rest`, the unexplained part takes part too. */
-function largestShares(predicted: Record<Factor, number>, rest: number | null): Map<Cause, number> {
+/**
+ * How often each factor's loss is the largest. With `agreeingWith`, draws are weighted by how well their sum agrees with
+ * that deficit; with `rest`, a loss of that size without planting cause takes part.
+ */
+function largestShares(
+  predicted: Record<Factor, number>,
+  { agreeingWith = null, rest = 0 }: { agreeingWith?: Deficit | null; rest?: number },
+): Map<Cause, number> {
   const random = seededRandom(20_260_424);
-  const wins = new Map<Cause, number>([...FACTORS, "soil-or-weather" as const].map((cause) => [cause, 0]));
+  const sd = Math.hypot(agreeingWith?.standardError ?? 0, MODEL_ERROR);
+  const plain = new Map<Cause, number>();
+  const weighted = new Map<Cause, number>();
   for (let draw = 0; draw < DRAWS; draw++) {
+    let sum = 0;
     let best: Cause = "soil-or-weather";
-    let bestLoss = rest ?? 0;
+    let bestLoss = rest;
     for (const factor of FACTORS) {
-      const loss = Math.max(0, 1 + 0.5 * normal(random)) * predicted[factor];
+      const loss = Math.max(0, 1 + UNCERTAINTY[factor] * normal(random)) * predicted[factor];
+      sum += loss;
       if (loss > bestLoss) {
         bestLoss = loss;
         best = factor;
       }
     }
-    wins.set(best, wins.get(best)! + 1);
+    const agreement = agreeingWith ? normalDensity((agreeingWith.estimate - sum) / sd) : 1;
+    plain.set(best, (plain.get(best) ?? 0) + 1);
+    weighted.set(best, (weighted.get(best) ?? 0) + agreement);
   }
-  for (const [cause, count] of wins) wins.set(cause, count / DRAWS);
-  return wins;
+  // Where no draw comes near the deficit, their agreement tells nothing.
+  const wins = total(weighted) > SMALLEST_AGREEMENT ? weighted : plain;
+  const sum = total(wins);
+  return new Map(
+    [...FACTORS, "soil-or-weather" as const].map((cause) => [cause, (wins.get(cause) ?? 0) / sum]),
+  );
+}
+
+function total(weights: ReadonlyMap<Cause, number>): number {
+  return [...weights.values()].reduce((a, b) => a + b, 0);
 }
 
 /** Weights -> probabilities to three decimals that sum to 1, and the cause they name. */
 export function nameCause(weights: ReadonlyMap<Cause, number>): Attribution {
-  const sum = [...weights.values()].reduce((a, b) => a + b, 0);
+  const sum = total(weights);
   const share = new Map([...weights].map(([cause, weight]) => [cause, ((1 - UNLISTED) * weight) / sum]));
   share.set("undetermined", UNLISTED);
   const ranked = [...share]

@@ -72,7 +72,7 @@ export function findRiskRegions(
  * a spring that forgave. A loss of the second figure is worth a look whatever was predicted (our judgement; measured on
  * simulated fields).
  */
-const PREDICTED_SHARE = 0.5;
+const PREDICTED_SHARE = 0.35;
 const LARGEST_MINIMUM = 0.05;
 
 /**

@@ -135,8 +135,12 @@ export function fastSpeed(field: Field, speeds: Float64Array): number {
   return Math.max(T.fastKnee.value, usual * (1 + T.fastShare.value));
 }
 
-/** Loss by skips that speed accounts for where ground was driven too fast; more of it is the meter's (our judgement). */
-const MISSES_OF_SPEED = 0.06;
+/**
+ * Loss by a symptom that its root accounts for, share of stand; what is beyond is a fault of its own (our judgement). Fast
+ * ground costs so much by skips and by uneven depth; wheels that run light let a row unit ride up by about half an inch.
+ */
+const OF_SPEED = { misses: 0.06, uneven: 0.12 };
+const OF_LOST_CONTACT = { shallow: 0.08, uneven: 0.08 };
 
 /**
  * Predicted loss of each group by factor.
@@ -169,16 +173,20 @@ export function predictLoss(
     // A skipped seed also lowers the rate: it is paid for once.
     const rate = Math.max(0, (average(doses.rate) || 0) - misses);
     if (speed > fast) {
-      const ofSpeed = Math.min(misses, MISSES_OF_SPEED);
-      loss["excess-speed"][g] = light + shallow + uneven + ofSpeed;
-      loss.misses[g] = misses - ofSpeed;
+      const skipsOfSpeed = Math.min(misses, OF_SPEED.misses);
+      const unevenOfSpeed = Math.min(uneven, OF_SPEED.uneven);
+      loss["excess-speed"][g] = light + shallow + unevenOfSpeed + skipsOfSpeed;
+      loss.misses[g] = misses - skipsOfSpeed;
+      loss["uneven-depth"][g] = uneven - unevenOfSpeed;
     } else {
       const ranLight =
         margin < T.lowMeanMargin.value ||
         noLoadShare(doses.margin, groups, g, excluded) > T.noLoadShare.value;
-      loss["lost-ground-contact"][g] = ranLight ? light + shallow + uneven : 0;
-      loss["too-shallow"][g] = ranLight ? 0 : shallow;
-      loss["uneven-depth"][g] = ranLight ? 0 : uneven;
+      const shallowOfContact = ranLight ? Math.min(shallow, OF_LOST_CONTACT.shallow) : 0;
+      const unevenOfContact = ranLight ? Math.min(uneven, OF_LOST_CONTACT.uneven) : 0;
+      loss["lost-ground-contact"][g] = ranLight ? light + shallowOfContact + unevenOfContact : 0;
+      loss["too-shallow"][g] = shallow - shallowOfContact;
+      loss["uneven-depth"][g] = uneven - unevenOfContact;
       loss.misses[g] = misses;
     }
     loss["excess-down-force"][g] = heavy;

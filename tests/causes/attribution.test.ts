@@ -116,12 +116,25 @@ describe("planting against the ground", () => {
         (large, small, size, times) => {
           fc.pre(large !== small);
           const predicted = losses({ [large]: size, [small]: size / times });
-          const found = attribute(predicted, { estimate: size, standardError: 0.02 }, NO_DIGS);
+          const estimate = size + size / times;
+          const found = attribute(predicted, { estimate, standardError: 0.02 }, NO_DIGS);
           expect(probabilityOf(found, large)).toBeGreaterThan(probabilityOf(found, small));
         },
       ),
       { numRuns: 40 },
     );
+  });
+
+  test("of two equal ones the depth is likelier where more plants are missing than predicted, the skips where fewer are", () => {
+    const predicted = losses({ "too-shallow": 0.08, misses: 0.08 });
+    const shallowAgainstSkips = (estimate: number): number => {
+      const found = attribute(predicted, { estimate, standardError: 0.01 }, NO_DIGS);
+      return probabilityOf(found, "too-shallow") - probabilityOf(found, "misses");
+    };
+    // What a skipped seed costs is known, what shallow seed costs is a judgement: the difference is the latter's.
+    expect(shallowAgainstSkips(0.2)).toBeGreaterThan(0.2);
+    expect(shallowAgainstSkips(0.12)).toBeLessThan(-0.2);
+    expect(Math.abs(shallowAgainstSkips(0.16))).toBeLessThan(0.1);
   });
 
   test("a deficit without predicted loss is the ground or the weather", () => {

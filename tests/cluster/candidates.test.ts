@@ -155,7 +155,7 @@ describe("places the log points to", () => {
           family: "guided",
           members: Int32Array.of(1, 3),
           label: "misses",
-          minimumDeficit: regions[0]!.meanLoss / 2,
+          minimumDeficit: 0.35 * regions[0]!.meanLoss,
         },
       ],
       regionOf: [0],

@@ -142,10 +142,10 @@ describe("curves read the one table", () => {
 
 describe("root before symptom", () => {
   test("fast ground credits speed with all of it and nothing to load, depth, spread, skips", () => {
-    const slow = lossOf({ ...rough, speed: speeds(SLOW) }, { sdMm: 12 });
+    const slow = lossOf({ ...rough, speed: speeds(SLOW) }, { sdMm: 8 });
     const fast = lossOf(
       { ...rough, speed: speeds(FAST) },
-      { sdMm: 12, change: (field) => { field.targets.speedMetresPerSecond = SLOW; } }, // biome-ignore format: one line
+      { sdMm: 8, change: (field) => { field.targets.speedMetresPerSecond = SLOW; } }, // biome-ignore format: one line
     );
     expect(fast["excess-speed"]).toBeGreaterThan(0.05);
     for (const factor of ["lost-ground-contact", "too-shallow", "uneven-depth", "misses"] as const)
@@ -156,13 +156,32 @@ describe("root before symptom", () => {
   });
 
   test("light ground credits the load with shallow and uneven seed", () => {
-    const loss = lossOf({ seedingDepth: [30, 30], downForceMargin: [60, 80] }, { sdMm: 12 });
+    const loss = lossOf({ seedingDepth: [37, 37], downForceMargin: [60, 80] }, { sdMm: 8 });
     expect(loss["too-shallow"]).toBe(0);
     expect(loss["uneven-depth"]).toBe(0);
-    const shallow = T.shallowSlope.value * (T.shallowKnee.value - 30);
-    const uneven = T.unevenSlope.value * (12 - T.unevenKnee.value);
+    const shallow = T.shallowSlope.value * (T.shallowKnee.value - 37);
+    const uneven = T.unevenSlope.value * (8 - T.unevenKnee.value);
     const light = mean([60, 80].map((value) => T.lightSlope.value * (T.lightKnee.value - value)));
     expect(loss["lost-ground-contact"]).toBeCloseTo(shallow + uneven + light, 12);
+  });
+
+  test("what a root cannot have done alone is left to depth and spread, and the sum stays", () => {
+    const load = { seedingDepth: [20, 20], downForceMargin: [60, 80] };
+    const light = lossOf(load, { sdMm: 14 });
+    const shallow = T.shallowSlope.value * (T.shallowKnee.value - 20);
+    const uneven = T.unevenSlope.value * (14 - T.unevenKnee.value);
+    expect(light["too-shallow"]).toBeGreaterThan(0);
+    expect(light["too-shallow"]).toBeLessThan(shallow);
+    expect(light["uneven-depth"]).toBeGreaterThan(0);
+    expect(light["uneven-depth"]).toBeLessThan(uneven);
+    const fast = lossOf(
+      { ...load, speed: [FAST, FAST] },
+      { sdMm: 14, change: (field) => { field.targets.speedMetresPerSecond = SLOW; } }, // biome-ignore format: one line
+    );
+    expect(fast["too-shallow"]).toBe(0);
+    expect(fast["uneven-depth"]).toBeGreaterThan(0);
+    expect(fast["uneven-depth"]).toBeLessThan(light["uneven-depth"]);
+    expect(sum(fast)).toBeCloseTo(sum(light), 12);
   });
 
   test("with load on the wheels shallow seed is a matter of depth", () => {

@@ -20,6 +20,17 @@ export const PLANTING_FAULTS = [
 ] as const;
 export type FaultKind = (typeof PLANTING_FAULTS)[number] | "crust";
 
+/** Pairs of which one undoes the other: they cannot be wrong in the same place. */
+const OPPOSITES: readonly (readonly FaultKind[])[] = [
+  ["low-margin", "high-margin"],
+  ["shallow-block", "deep-block"],
+];
+
+/** Whether two faults can share a place. */
+export function canShareAPlace(one: FaultKind, other: FaultKind): boolean {
+  return one !== other && !OPPOSITES.some((pair) => pair.includes(one) && pair.includes(other));
+}
+
 export interface Fault {
   kind: FaultKind;
   cause: Cause;

@@ -11,7 +11,7 @@ import { textureOf } from "../../../src/field/texture.ts";
 import { median } from "../../../src/numerics/descriptive.ts";
 import { normal, type Random, seededRandom } from "../../../src/numerics/random.ts";
 import { buildField } from "../../support/field-builder.ts";
-import { CLAY, drawDecoy, drawFault, type Fault, PLANTING_FAULTS } from "./faults.ts";
+import { CLAY, canShareAPlace, drawDecoy, drawFault, type Fault, PLANTING_FAULTS } from "./faults.ts";
 import { BAR_M, bentWay, ROW_SPACING_M, ROWS, STEP_M, straightWay, type Way } from "./layout.ts";
 import { between, binomial, heavyTailed, randomSurface, type Surface } from "./noise.ts";
 import { drawResponse, type Planting, type Response } from "./response.ts";
@@ -149,7 +149,7 @@ function drawFaults(
     }
     const first = drawFault(random, way, soil, anyPlanting());
     let other = kind === "two factors" ? anyPlanting() : ("crust" as const);
-    while (other === first.kind) other = anyPlanting();
+    while (!canShareAPlace(first.kind, other)) other = anyPlanting();
     return [first, drawFault(random, way, soil, other, first.inside)];
   };
   const wanted =
