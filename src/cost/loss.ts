@@ -6,6 +6,7 @@ import { normal, type Random, seededRandom } from "../numerics/random.ts";
 import { lateLoss } from "../stand/late-plants.ts";
 import { type Arrangement, RECOVERED_HALF_RANGE, standLoss } from "../stand/missing-plants.ts";
 import type { StandDateTable } from "../stand/published-tables.ts";
+import { type LateLayout, MIXED_UP_TO } from "../stand/uneven-emergence-1991.ts";
 import { standCurveOf, standDateTableFor, yieldShareOnCurve } from "../stand/yield-potential.ts";
 import { type LossInterval, type LossMoney, moneyOfShare } from "./money.ts";
 
@@ -21,6 +22,8 @@ export interface LateSharePair {
   elsewhere: Uncertain;
   /** Leaf stages behind; null where nobody counted them. */
   leafStagesBehind: number | null;
+  /** How the late plants of the place lie; left out: mixed with plants in time. */
+  layout?: LateLayout;
 }
 
 export interface LossInput {
@@ -181,6 +184,12 @@ function missingOf(
   };
 }
 
+const NEARLY_ALL_LATE: Record<Exclude<LateLayout, "mixed">, string> = {
+  rows: "nearly all plants of the row came up late, between rows that were in time and press on it: priced towards the whole rows of Nafziger, Carter & Graham 1991. What its neighbours gained or lost by it (3 % more beside a row three weeks late, 3 % less beside one of 11 days) is left out",
+  ground:
+    "nearly all plants of the place came up late: priced towards the evenly late stands of Nafziger, Carter & Graham 1991",
+};
+
 /** One draw of the share of yield kept in spite of late plants, against elsewhere; null where none were counted. */
 function lateOf(input: LossInput, notes: string[]): ((random: Random) => number) | null {
   const { lateShare } = input;
@@ -189,20 +198,21 @@ function lateOf(input: LossInput, notes: string[]): ((random: Random) => number)
     notes.push("late plants are priced for corn only");
     return null;
   }
-  const { leafStagesBehind } = lateShare;
+  const { leafStagesBehind, layout = "mixed" } = lateShare;
   if (leafStagesBehind === null)
     notes.push("nobody counted how many leaves the late plants are behind: the range covers one to four");
   else if (lateLoss(0, leafStagesBehind).beyondStudies)
     notes.push("the late plants are further behind than in any study: the loss at four leaves is used");
+  if (lateShare.inside.estimate > MIXED_UP_TO && layout !== "mixed") notes.push(NEARLY_ALL_LATE[layout]);
   return (random) => {
     const inside = drawnShare(lateShare.inside, random);
     const elsewhere = drawnShare(lateShare.elsewhere, random);
     const position = triangular(random);
-    const lost = (share: number): number => {
-      const { low, estimate, high } = lateLoss(share, leafStagesBehind);
+    const lost = (share: number, lie: LateLayout): number => {
+      const { low, estimate, high } = lateLoss(share, leafStagesBehind, lie);
       return estimate + (position < 0 ? position * (estimate - low) : position * (high - estimate));
     };
-    return (1 - lost(inside)) / (1 - lost(elsewhere));
+    return (1 - lost(inside, layout)) / (1 - lost(elsewhere, "mixed"));
   };
 }
 

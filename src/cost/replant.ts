@@ -130,7 +130,7 @@ export function keepOrReplant(input: KeepOrReplantInput): KeepOrReplant {
   const kept = 1 - GAP_DEDUCTION[table.crop][input.gaps];
   const keepCurve = standCurveOf(input.plantedIsoDate, table);
   const late = table.crop === "corn" && input.late ? input.late : null;
-  const lateLost = late ? lateLoss(late.share, late.leafStagesBehind) : null;
+  const lateLost = late ? lateLoss(late.share, late.leafStagesBehind, "ground") : null;
   const keepAt = (standPerHa: number, lost = lateLost?.estimate ?? 0): number | null => {
     const share = yieldDownToNothing(standPerHa, keepCurve);
     return share === null ? null : share * (1 - lost) * kept;

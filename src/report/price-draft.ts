@@ -3,8 +3,10 @@ import type { Draft } from "../causes/draft.ts";
 import { predictedTotal } from "../causes/find-causes.ts";
 import { arrangementOf, type Loss, type LossInput, lossOf, type Uncertain } from "../cost/loss.ts";
 import { mean, standardDeviation } from "../numerics/descriptive.ts";
+import { lateLoss } from "../stand/late-plants.ts";
 import { STAND_DATE_TABLES } from "../stand/published-tables.ts";
 import { referencePopulation } from "../stand/spots.ts";
+import { lateLossIn1991, NAFZIGER_1991 } from "../stand/uneven-emergence-1991.ts";
 import { SQUARE_METRES_PER_HECTARE } from "../units.ts";
 import { type DocumentParts, plantedOf } from "./document-parts.ts";
 import { formatPercent } from "./format.ts";
@@ -36,7 +38,7 @@ export function priceOf(parts: DocumentParts, draft: Draft): Loss | null {
     prices: field.prices,
   };
   const loss = lossOf(input);
-  return { ...loss, notes: [...loss.notes, ...otherTables(input, loss)] };
+  return { ...loss, notes: [...loss.notes, ...otherTables(input, loss), ...ofOneStudy(input.lateShare)] };
 }
 
 /** Losses by two tables more than this apart are said to differ, share of yield (our judgement). */
@@ -57,6 +59,19 @@ function otherTables(input: LossInput, loss: Loss): string[] {
   );
 }
 
+/** A note where the study with the most treatments, taken alone, gives another loss to late plants than all studies together. */
+function ofOneStudy(late: LossInput["lateShare"]): string[] {
+  if (!late || late.leafStagesBehind === null) return [];
+  const share = late.inside.estimate;
+  const { layout = "mixed" } = late;
+  const alone = lateLossIn1991(share, late.leafStagesBehind, layout);
+  const together = lateLoss(share, late.leafStagesBehind, layout).estimate;
+  if (Math.abs(alone - together) <= TABLES_DIFFER) return [];
+  return [
+    `the studies of late plants disagree here: ${formatPercent(alone)} less yield by ${NAFZIGER_1991} alone, ${formatPercent(together)} by the middle of the studies, which is used`,
+  ];
+}
+
 /** Late plants inside and elsewhere with their standard errors over spots; null with fewer than two spots. */
 function lateOf({ field, causes }: DocumentParts, draft: Draft): LossInput["lateShare"] {
   const { spots } = causes;
@@ -69,7 +84,13 @@ function lateOf({ field, causes }: DocumentParts, draft: Draft): LossInput["late
   const behind = draft.spots
     .map((spot) => field.standCounts!.leafStagesBehind[spots.source[spot]!]!)
     .filter((value) => value > 0);
-  return { inside, elsewhere, leafStagesBehind: behind.length > 0 ? mean(behind) : null };
+  const ofOneRow = draft.spots.every((spot) => field.standCounts!.rowsCounted[spots.source[spot]!] === 1);
+  return {
+    inside,
+    elsewhere,
+    leafStagesBehind: behind.length > 0 ? mean(behind) : null,
+    layout: draft.kind !== "row-unit" ? "ground" : ofOneRow ? "rows" : "mixed",
+  };
 }
 
 function uncertain(values: readonly number[]): Uncertain | null {

@@ -1,5 +1,13 @@
 /** Yield lost to plants that came up late, from the published studies. */
 import { median } from "../numerics/descriptive.ts";
+import {
+  type LateLayout,
+  lostIn1991,
+  lostWhenAllAreLate,
+  MIXED_UP_TO,
+  NAFZIGER_1991,
+  UNEVEN_TREATMENTS_1991,
+} from "./uneven-emergence-1991.ts";
 
 export interface LateStudy {
   source: string;
@@ -13,35 +21,20 @@ export interface LateStudy {
   lossShare: number;
 }
 
-const NAFZIGER_1991 = "Nafziger, Carter & Graham 1991, Crop Sci. 31:811-815";
-/** Grain of the even early stand of that study, Mg/ha; its losses follow from the yields it reports. */
-const EVEN_STAND_MG_PER_HA = 11.8;
-
-function nafziger1991(
-  leafStagesBehind: 2 | 4,
-  lateShare: number,
-  grainMgPerHa: number,
-  pattern: string,
-): LateStudy {
-  return {
-    source: `${NAFZIGER_1991}, ${pattern}`,
-    leafStagesBehind,
-    stagesFrom: "days",
-    lateShare,
-    lossShare: 1 - grainMgPerHa / EVEN_STAND_MG_PER_HA,
-  };
-}
+/** The mixtures within the row of the study of 1991. */
+const MIXTURES_1991: readonly LateStudy[] = UNEVEN_TREATMENTS_1991.filter(
+  ({ row }) => (row.early ?? 1) < 1,
+).map((treatment) => ({
+  source: `${NAFZIGER_1991}, ${treatment.pattern}`,
+  leafStagesBehind: treatment.row.medium ? 2 : 4,
+  stagesFrom: "days",
+  lateShare: 1 - treatment.row.early!,
+  lossShare: lostIn1991(treatment),
+}));
 
 /** The studies, as printed. Ranges are entered at both ends. */
 export const LATE_STUDIES: readonly LateStudy[] = [
-  nafziger1991(2, 0.25, 11.0, "every fourth plant 10-12 days late"),
-  nafziger1991(2, 0.5, 10.7, "every other plant 10-12 days late"),
-  nafziger1991(2, 0.5, 10.9, "half late in threes, 10-12 days"),
-  nafziger1991(2, 0.75, 10.9, "three of four 10-12 days late"),
-  nafziger1991(4, 0.25, 10.5, "every fourth plant 21-27 days late"),
-  nafziger1991(4, 0.5, 9.2, "every other plant 21-27 days late"),
-  nafziger1991(4, 0.5, 9.4, "half late in threes, 21-27 days"),
-  nafziger1991(4, 0.75, 9.1, "three of four 21-27 days late"),
+  ...MIXTURES_1991,
   {
     source: "Liu, Tollenaar, Stewart & Deen 2004, Crop Sci. 44:847-854",
     leafStagesBehind: 2,
@@ -154,21 +147,36 @@ interface Slope {
  * and the greatest; between the classes and from 0 stages the line is straight (our judgement). So a late plant costs
  * about 0.12, 0.24 and 0.44 of a plant; a missing one in a full stand costs about 0.8, and late plants never cost more
  * than missing ones in Nafziger 1991.
+ *
+ * Where more than three quarters are late it matters whether they are a whole row between rows in time, which press on it
+ * (11 and 33 % lost at two and four stages), or the whole ground, which then is a stand planted later (6 and 12 %): from
+ * there on the line goes straight to the figure of Nafziger 1991 for all plants, with the relative range of the studies.
  * @param lateShare late plants / emerged plants, 0..1
  * @param leafStagesBehind leaf stages behind, >= 0; null where not counted, which widens the range to 1..4 stages
+ * @param layout how the late plants lie; "mixed" where nobody can tell
  * @throws {RangeError} when the share or the stages are out of range
  */
-export function lateLoss(lateShare: number, leafStagesBehind: number | null): LateLoss {
+export function lateLoss(
+  lateShare: number,
+  leafStagesBehind: number | null,
+  layout: LateLayout = "mixed",
+): LateLoss {
   if (!(lateShare >= 0 && lateShare <= 1))
     throw new RangeError(`late share must lie between 0 and 1, not ${lateShare}`);
   if (leafStagesBehind !== null && !(leafStagesBehind >= 0))
     throw new RangeError(`leaf stages behind must be 0 or more, not ${leafStagesBehind}`);
-  const counted = Math.min(lateShare, LATE_SHARE_PLATEAU);
   const stages = leafStagesBehind ?? STAGES_WHEN_UNKNOWN.estimate;
+  const at = (key: keyof Slope, ofStages: number): number => {
+    const slope = slopeAt(ofStages);
+    const mixed = slope[key] * Math.min(lateShare, LATE_SHARE_PLATEAU);
+    if (layout === "mixed" || lateShare <= MIXED_UP_TO || slope.estimate === 0) return mixed;
+    const whole = (lostWhenAllAreLate(ofStages, layout) * slope[key]) / slope.estimate;
+    return mixed + ((lateShare - MIXED_UP_TO) / (1 - MIXED_UP_TO)) * (whole - mixed);
+  };
   return {
-    estimate: slopeAt(stages).estimate * counted,
-    low: slopeAt(leafStagesBehind ?? STAGES_WHEN_UNKNOWN.low).low * counted,
-    high: slopeAt(leafStagesBehind ?? STAGES_WHEN_UNKNOWN.high).high * counted,
+    estimate: at("estimate", stages),
+    low: at("low", leafStagesBehind ?? STAGES_WHEN_UNKNOWN.low),
+    high: at("high", leafStagesBehind ?? STAGES_WHEN_UNKNOWN.high),
     beyondStudies: stages > STAGE_CLASSES.at(-1)![0],
   };
 }

@@ -5,6 +5,7 @@ import { ManifestError } from "../../src/errors.ts";
 import { lateLoss } from "../../src/stand/late-plants.ts";
 import { standLoss } from "../../src/stand/missing-plants.ts";
 import { CORN_ILLINOIS_1994, CORN_IOWA_2010, CORN_IOWA_OLDER } from "../../src/stand/published-tables.ts";
+import type { LateLayout } from "../../src/stand/uneven-emergence-1991.ts";
 import { standCurveOf } from "../../src/stand/yield-potential.ts";
 import { ACRES_PER_HECTARE } from "../../src/units.ts";
 
@@ -95,6 +96,24 @@ describe("loss of a place", () => {
       low: 0,
       high: 0,
     });
+  });
+
+  it("prices a place of which nearly all plants are late by how they lie, and says so", () => {
+    const of = (layout: LateLayout, share: number) =>
+      known({
+        ...base,
+        deficitShare: null,
+        lateShare: { inside: exactly(share), elsewhere: exactly(0), leafStagesBehind: 4, layout },
+      });
+    // Nafziger, Carter & Graham 1991: 10.4 and 7.9 of 11.8 Mg/ha; the median of a triangular draw lies beside its peak.
+    expect(Math.abs(of("ground", 1).yieldShare.estimate - (1 - 10.4 / 11.8))).toBeLessThan(0.005);
+    expect(Math.abs(of("rows", 1).yieldShare.estimate - (1 - 7.9 / 11.8))).toBeLessThan(0.012);
+    expect(of("rows", 1).notes.join()).toContain("nearly all plants of the row came up late");
+    expect(of("ground", 1).notes.join()).toContain("evenly late stands");
+    for (const layout of ["mixed", "rows", "ground"] as const) {
+      expect(of(layout, 0.7).yieldShare).toEqual(of("mixed", 0.7).yieldShare);
+      expect(of(layout, 0.7).notes.join()).not.toContain("nearly all");
+    }
   });
 
   it("never shows less than nothing without saying so", () => {

@@ -10,6 +10,7 @@ import { CAUSE_NAMES } from "../../src/report/cause-names.ts";
 import { EMERGENCE_ADJUSTMENTS_F, EMERGENCE_DEGREE_DAYS_F } from "../../src/stand/emergence.ts";
 import { LATE_STUDIES, lateLoss } from "../../src/stand/late-plants.ts";
 import { STAND_DATE_TABLES, type StandDateTable } from "../../src/stand/published-tables.ts";
+import { lostIn1991, UNEVEN_TREATMENTS_1991 } from "../../src/stand/uneven-emergence-1991.ts";
 import { NEWTONS_PER_POUND_FORCE } from "../../src/units.ts";
 
 const file = new URL("../../docs/agronomy.md", import.meta.url);
@@ -62,6 +63,15 @@ const sections: Record<string, string> = {
       stagesFrom === "days" ? `${leafStagesBehind} (from days)` : leafStagesBehind,
       percent(lateShare),
       percent(lossShare),
+    ]),
+  ),
+  "uneven treatments": markdownTable(
+    ["row", "rows beside it", "Mg/ha", "yield lost %"],
+    UNEVEN_TREATMENTS_1991.map((treatment) => [
+      treatment.pattern,
+      treatment.beside ?? "alike",
+      treatment.grainMgPerHa.toFixed(1),
+      percent(lostIn1991(treatment)),
     ]),
   ),
   "late losses": markdownTable(

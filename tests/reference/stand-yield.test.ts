@@ -8,6 +8,7 @@ import {
   CORN_IOWA_OLDER,
   SOYBEAN_EXTENSION,
 } from "../../src/stand/published-tables.ts";
+import { lateLossIn1991, UNEVEN_TREATMENTS_1991 } from "../../src/stand/uneven-emergence-1991.ts";
 import { standCurveOf, yieldShareOf } from "../../src/stand/yield-potential.ts";
 import { ACRES_PER_HECTARE } from "../../src/units.ts";
 
@@ -137,9 +138,49 @@ describe("the other tables", () => {
 });
 
 describe("late plants", () => {
-  // Nafziger, Carter & Graham 1991, Crop Sci. 31:811-815: percent lost against the even early stand; yields are printed
-  // to 0.1 Mg/ha, the percentages to 0.1.
-  it("Nafziger 1991 losses are those of its printed yields", () => {
+  // Nafziger, Carter & Graham 1991, Crop Sci. 31:811-815: grain of the sixteen treatments as printed, Mg/ha to 0.1, of
+  // 11.8 for the even early stand. 10-12 days are two, 21-27 days four leaf stages.
+  it.each([
+    ["all early", 0, 2, "ground", 11.8],
+    ["all 10-12 days late", 1, 2, "ground", 11.1],
+    ["all 21-27 days late", 1, 4, "ground", 10.4],
+    ["3 early : 1 at 10-12 days", 0.25, 2, "mixed", 11.0],
+    ["1 : 1", 0.5, 2, "mixed", 10.7],
+    ["1 : 3", 0.75, 2, "mixed", 10.9],
+    ["3 early : 1 at 21-27 days", 0.25, 4, "mixed", 10.5],
+    ["1 : 1", 0.5, 4, "mixed", 9.2],
+    ["1 : 3", 0.75, 4, "mixed", 9.1],
+    ["row 10-12 days late between early rows", 1, 2, "rows", 10.5],
+    ["row 21-27 days late between early rows", 1, 4, "rows", 7.9],
+  ] as const)(
+    "%s, share late %f, %f stages, %s: %f Mg/ha by the study's curve",
+    (_, share, stages, layout, grain) => {
+      expect(11.8 * (1 - lateLossIn1991(share, stages, layout))).toBeCloseTo(grain, 10);
+    },
+  );
+
+  // The other five: half late in blocks of three, and rows that are not themselves late beside late ones.
+  it.each([
+    ["half late in threes, 10-12 days", 10.9],
+    ["half late in threes, 21-27 days", 9.4],
+    ["early row between rows 10-12 days late", 11.4],
+    ["early row between rows 21-27 days late", 12.2],
+    ["row 10-12 days late between rows 21-27 days late", 11.8],
+  ])("%s: %f Mg/ha in the table of treatments", (pattern, grain) => {
+    expect(UNEVEN_TREATMENTS_1991).toHaveLength(16);
+    expect(UNEVEN_TREATMENTS_1991.find((treatment) => treatment.pattern === pattern)!.grainMgPerHa).toBe(
+      grain,
+    );
+  });
+
+  it("the product's own figure is the study's where only this study speaks: all plants of the ground or of a row late", () => {
+    expect(11.8 * (1 - lateLoss(1, 2, "ground").estimate)).toBeCloseTo(11.1, 10);
+    expect(11.8 * (1 - lateLoss(1, 4, "ground").estimate)).toBeCloseTo(10.4, 10);
+    expect(11.8 * (1 - lateLoss(1, 2, "rows").estimate)).toBeCloseTo(10.5, 10);
+    expect(11.8 * (1 - lateLoss(1, 4, "rows").estimate)).toBeCloseTo(7.9, 10);
+  });
+
+  it("the mixtures enter the studies with the losses of their printed yields", () => {
     const found = LATE_STUDIES.filter((study) => study.source.startsWith("Nafziger")).map(
       (study) => Math.round(1000 * study.lossShare) / 10,
     );
@@ -147,8 +188,8 @@ describe("late plants", () => {
   });
 
   // The same study: stands up evenly, but 10-12 and 21-27 days after early May, yielded 11.1 and 10.4 of 11.8 Mg/ha.
-  // Such a stand is not uneven: the table of planting dates prices it. Days are the middle of the ranges; tolerance 5
-  // points, the table being another study's. The five whole-row mixtures of the study are not modelled.
+  // The table of planting dates, another study's, prices such a stand alike. Days are the middle of the ranges; tolerance 5
+  // points.
   it.each([
     ["05-14", 11.1],
     ["05-27", 10.4],

@@ -104,6 +104,28 @@ describe("late plants", () => {
     expect(lateLoss(0.25, 5)).toEqual({ ...lateLoss(0.25, 4), beyondStudies: true });
   });
 
+  it("cost the same whatever lies late up to three quarters; beyond, a whole row more and late ground less", () => {
+    const stages = fc.option(fc.double({ min: 0.1, max: 6, noNaN: true }));
+    fc.assert(
+      fc.property(shares, stages, (share, behind) => {
+        const [mixed, rows, ground] = (["mixed", "rows", "ground"] as const).map((layout) =>
+          lateLoss(share, behind, layout),
+        );
+        for (const key of ["low", "estimate", "high"] as const) {
+          if (share <= 0.75) {
+            expect(rows![key]).toBe(mixed![key]);
+            expect(ground![key]).toBe(mixed![key]);
+          } else {
+            expect(ground![key]).toBeLessThan(mixed![key] + 1e-12);
+            expect(ground![key]).toBeLessThanOrEqual(rows![key]);
+          }
+        }
+        expect(ground!.estimate).toBeGreaterThanOrEqual(0);
+      }),
+    );
+    expect(lateLoss(1, 4, "rows").estimate).toBeGreaterThan(lateLoss(1, 4, "mixed").estimate);
+  });
+
   it("refuse shares and stages out of range", () => {
     expect(() => lateLoss(1.01, 2)).toThrow(RangeError);
     expect(() => lateLoss(0.2, -1)).toThrow(RangeError);
