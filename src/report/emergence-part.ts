@@ -144,7 +144,12 @@ function coldOf({ field }: DocumentParts, read: PlantingDayWeather, passes: read
 function rainOf(parts: DocumentParts): RainAtPlanting[] {
   const { field, passes, causes, units } = parts;
   if (!causes.spots) return [];
-  const compared = compareAroundRain(field, passes, causes.spots, THRESHOLDS.wetRain.value);
+  // What the planting did wrong in a place, no rain did.
+  const faulty = causes.drafts.filter(
+    ({ basis, cause }) => basis === "counted" && cause !== "soil-or-weather" && cause !== "sensor-fault",
+  );
+  const leftOut = new Set(faulty.flatMap((draft) => draft.spots));
+  const compared = compareAroundRain(field, passes, causes.spots, THRESHOLDS.wetRain.value, leftOut);
   return compared.map((one) => rainAtPlanting(one, field.soilZones!.names[one.zone]!, units));
 }
 

@@ -1,6 +1,12 @@
 /** The same soil planted before and after a rain, as the findings document says it. */
 import type { RainComparison, RainSide } from "../stand/rain-comparison.ts";
-import { formatPercent, formatQuantity, type UnitSystem } from "./format.ts";
+import {
+  formatPercent,
+  formatQuantity,
+  groupThousands,
+  type NumberLocale,
+  type UnitSystem,
+} from "./format.ts";
 
 export interface RainAtPlanting extends Omit<RainComparison, "zone" | "first" | "last"> {
   soilZone: string;
@@ -22,18 +28,24 @@ export function rainAtPlanting(
   return { ...part, words: rainWords(part, units) };
 }
 
-/** The comparison in words; the page says it in the units it shows. */
-export function rainWords(part: Omit<RainAtPlanting, "words">, units: UnitSystem): string {
+/** The comparison in words; the page says it in the units and the figures it shows. */
+export function rainWords(
+  part: Omit<RainAtPlanting, "words">,
+  units: UnitSystem,
+  locale?: NumberLocale,
+): string {
   const { before, after, difference, low, high } = part;
   const when =
     part.rainFrom === part.rainTo ? `on ${part.rainFrom}` : `from ${part.rainFrom} to ${part.rainTo}`;
   const side = ({ share, counts, passes }: RainSide): string =>
-    `${formatPercent(share)} (${counts} counts on ${passes} passes)`;
-  const points = (share: number): string => (100 * share).toFixed(0).replace(/^-0$/, "0");
+    `${formatPercent(share, 0, locale)} (${counts} counts on ${passes} passes)`;
+  const points = (share: number): string =>
+    groupThousands((100 * share).toFixed(0).replace(/^-0$/, "0"), locale);
   return [
-    `${part.soilZone}, planted before and after ${formatQuantity(part.rainMm, "depth", units)} of rain ${when.replaceAll("T", " ")}:`,
+    `${part.soilZone}, planted before and after ${formatQuantity(part.rainMm, "depth", units, locale)} of rain ${when.replaceAll("T", " ")}:`,
     `plants of the ${part.shareOf === "seeds" ? "seeds dropped" : "target"} ${side(before)} before, ${side(after)} after;`,
-    `difference ${points(difference)} points (${formatPercent(part.level)} interval ${points(low)} to ${points(high)}${low <= 0 && high >= 0 ? ", so it may be none" : ""}).`,
+    `difference ${points(difference)} points (${formatPercent(part.level, 0, locale)} interval ${points(low)} to ${points(high)}${low <= 0 && high >= 0 ? ", so it may be none" : ""}).`,
+    ...(part.leftOut > 0 ? [`Counts in places with another cause are left out (${part.leftOut}).`] : []),
     "This is an association: other things change by day too.",
   ].join(" ");
 }

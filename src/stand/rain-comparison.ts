@@ -36,6 +36,8 @@ export interface RainComparison {
   low: number;
   high: number;
   level: number;
+  /** Counts of the zone that were left out as asked. */
+  leftOut: number;
 }
 
 /**
@@ -44,6 +46,7 @@ export interface RainComparison {
  * that each pass is one value, the mean of its counts; the interval is that of Welch ({@link welchDifference}), 95 %.
  * Log and weather are taken to keep one clock. It is an association: what else changed between the two is in it.
  * @param leastRainMm rain from which a rain counts, mm
+ * @param leftOut counts (indices into `spots`) that are not to be compared: what is wrong there has another cause
  * @returns one entry a zone and rain with at least four counts on two passes on each side; none without rain
  */
 export function compareAroundRain(
@@ -51,6 +54,7 @@ export function compareAroundRain(
   passes: Passes,
   spots: Spots,
   leastRainMm: number,
+  leftOut: ReadonlySet<number> = new Set(),
 ): RainComparison[] {
   const { weather, log } = field;
   const time = log.values.time;
@@ -58,8 +62,13 @@ export function compareAroundRain(
   const spells = rainSpells(weather, leastRainMm);
   const timedBy = log.hasClockTime && hourlyStep(weather) !== null ? "hour" : "day";
   const byZone = new Map<number, Map<number, number[]>>();
+  const leftOutOf = new Map<number, number>();
   for (let spot = 0; spot < spots.count; spot++) {
     const zone = spots.zone[spot]!;
+    if (leftOut.has(spot)) {
+      leftOutOf.set(zone, (leftOutOf.get(zone) ?? 0) + 1);
+      continue;
+    }
     const between = spellsBefore(spells, plantedAt(spots, spot, time, log.hasClockTime));
     if (zone < 0 || between === null) continue;
     const windows = byZone.get(zone) ?? new Map<number, number[]>();
@@ -80,6 +89,7 @@ export function compareAroundRain(
         last: rains.at(-1)!.last,
         rainMm: rains.reduce((sum, { rainMm }) => sum + rainMm, 0),
         timedBy,
+        leftOut: leftOutOf.get(zone) ?? 0,
         ...compared,
       });
     }
@@ -116,7 +126,7 @@ function compareSides(
   spots: Spots,
   before: readonly number[],
   after: readonly number[],
-): Omit<RainComparison, "zone" | "first" | "last" | "rainMm" | "timedBy"> | null {
+): Omit<RainComparison, "zone" | "first" | "last" | "rainMm" | "timedBy" | "leftOut"> | null {
   if (before.length < LEAST_COUNTS || after.length < LEAST_COUNTS) return null;
   const knowsSeeds = [...before, ...after].every((spot) => spots.seedsPerHa[spot]! > 0);
   const shareAt = (spot: number): number =>

@@ -56,6 +56,7 @@ const EMERGENCE: FindingsDocument["summary"]["emergence"] = {
       low: -0.15,
       high: 0.01,
       level: 0.95,
+      leftOut: 3,
       words: "clay loam, planted before and after 0.47 in of rain.",
     },
   ],

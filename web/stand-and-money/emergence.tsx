@@ -4,6 +4,7 @@ import type { UnitSystem } from "../../src/report/format.ts";
 import { rainWords } from "../../src/report/rain-at-planting.ts";
 import { convert } from "../../src/units.ts";
 import { formatPercent, formatQuantity } from "../words/format.ts";
+import { numberLocale } from "../words/numbers.ts";
 
 export function Emergence({ part, system }: { part: EmergencePart | null; system: UnitSystem }) {
   return (
@@ -80,7 +81,7 @@ function Rain({ part, system }: { part: EmergencePart; system: UnitSystem }) {
       <h4>The same soil planted before and after rain</h4>
       <ul class="rain">
         {part.rain.map((one) => (
-          <li key={`${one.soilZone} ${one.rainFrom}`}>{rainWords(one, system)}</li>
+          <li key={`${one.soilZone} ${one.rainFrom}`}>{rainWords(one, system, numberLocale.value)}</li>
         ))}
       </ul>
     </>
