@@ -1,5 +1,6 @@
 /** Stand counts: plants per hectare at each spot, and what else was counted there. */
 import { NothingToAnalyseError } from "../errors.ts";
+import { groupThousands } from "../format.ts";
 import { projectColumns } from "../ingest/crs.ts";
 import type { RawLayer } from "../ingest/layer.ts";
 import { standardDeviation } from "../numerics/descriptive.ts";
@@ -11,8 +12,12 @@ import type { InputReport, LocalFrame, PlanterSetup, StandCounts, Targets } from
 import { flagTests } from "./flag-tests.ts";
 import { LayerReading, pick, recordsWithPosition } from "./layer-reading.ts";
 import type { Manifest } from "./manifest-schema.ts";
+import { findMixedUnits } from "./mixed-units.ts";
 import { recordNumber } from "./record-number.ts";
 import { isoDateOf } from "./times.ts";
+
+/** Stands that are not finite are left out; this one has had its note. */
+const OTHER_UNIT = Number.NEGATIVE_INFINITY;
 
 /**
  * Loads the stand counts. The counted ground is row length x rows x row spacing, or the hoop's circle.
@@ -33,12 +38,12 @@ export function loadCounts(
   });
   const placed = recordsWithPosition(reading, x, y);
   const ground = countedGround(reading, placed, planter);
-  const stand = standPerHa(reading, placed, ground);
+  const stand = withoutOtherUnits(standPerHa(reading, placed, ground), reading, placed, ground);
   const isKept = (_: number, index: number) => Number.isFinite(stand[index]!);
   const kept = placed.filter(isKept);
   const standPerHectare = stand.filter((value) => Number.isFinite(value));
   for (const [index, record] of placed.entries()) {
-    if (Number.isFinite(stand[index]!)) continue;
+    if (Number.isFinite(stand[index]!) || stand[index] === OTHER_UNIT) continue;
     reading.notes.add({
       reason: "no stand, and no plants on a known piece of ground; the spot is left out",
       effect: "left out",
@@ -74,6 +79,40 @@ export function loadCounts(
     ...(dates ? { dates } : {}),
   };
   return { counts, report: reading.report(kept.length) };
+}
+
+/** Stands with those that were written in another unit than the rest marked {@link OTHER_UNIT}, and notes on them. */
+function withoutOtherUnits(
+  stand: Float64Array,
+  reading: LayerReading,
+  placed: Int32Array,
+  { plants }: CountedGround,
+): Float64Array {
+  const mixed = findMixedUnits(stand, plants ?? new Float64Array(stand.length).fill(Number.NaN));
+  if (!mixed) return stand;
+  const field = (reading.found("stand") ?? reading.found("plants"))?.group.label;
+  const middle = `${groupThousands(mixed.middle.toFixed(0))} plants/ha is the middle of the file`;
+  const note = (index: number, effect: "left out" | "kept", reason: string): void =>
+    reading.notes.add({
+      reason,
+      effect,
+      ...(field ? { field } : {}),
+      record: recordNumber(reading.layer, placed[index]!),
+      value: `${groupThousands(stand[index]!.toFixed(0))} plants/ha`,
+    });
+  for (const index of mixed.impossible)
+    note(
+      index,
+      "left out",
+      `cannot be plants on this ground in the unit of the other counts (${middle}); write every count in one unit, such as plants/ac; the spot is left out`,
+    );
+  for (const index of mixed.doubtful)
+    note(
+      index,
+      "kept",
+      `is 0.4 times the others (${middle}): plants/ac among plants/ha would be; it is used as written, so look at its unit`,
+    );
+  return stand.map((value, index) => (mixed.impossible.has(index) ? OTHER_UNIT : value));
 }
 
 /** Each spot's list of plant spacings, mm, null where there is none; null altogether where the file has no lists. */

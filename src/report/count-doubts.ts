@@ -15,12 +15,12 @@ export function countDoubts({ field, causes, passes, units = "farm" }: DocumentP
   const { standCounts: counts, weather, planted, crop } = field;
   if (!counts) return [];
   const notes: Note[] = [];
-  const flag = (reason: string, offenders: readonly string[]): void => {
+  const flag = (reason: string, offenders: readonly string[], effect: "kept" | "left out" = "kept"): void => {
     const [first] = offenders;
     if (first !== undefined)
       notes.push({
         reason,
-        effect: "kept",
+        effect,
         count: offenders.length,
         field: null,
         firstRecord: null,
@@ -29,6 +29,15 @@ export function countDoubts({ field, causes, passes, units = "farm" }: DocumentP
   };
   const reference = referencePopulation(field);
   const { spots } = causes;
+  if (spots && spots.offGround > 0) {
+    const used = new Set(spots.source);
+    const off = [...counts.x.keys()].filter((spot) => !used.has(spot));
+    flag(
+      "no planted ground within 30 m of the count, or none beneath its rows; look at its position; the count is left out",
+      off.map((spot) => `spot ${spot + 1} of those read`),
+      "left out",
+    );
+  }
   if (spots && reference !== null) {
     const offenders: string[] = [];
     for (let s = 0; s < spots.count; s++) {

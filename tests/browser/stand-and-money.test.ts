@@ -77,6 +77,22 @@ describe("stand and money", () => {
       expect(text).toContain(word);
   });
 
+  it("compares the same soil before and after a rain, in the reader's units and figures", async () => {
+    const silt = part.locator(".rain li", { hasText: "silt loam" });
+    expect(await silt.textContent()).toMatch(
+      /planted before and after 0\.35 in of rain on 2026-04-25: .* difference -?\d+ points .* left out \(\d+\)\. This is an association/,
+    );
+    const units = watched.page.getByLabel("metric");
+    const numbers = watched.page.getByLabel("How numbers are written");
+    await numbers.selectOption("1.234,5");
+    await expect.poll(() => silt.textContent()).toContain("0,35 in of rain on 2026-04-25");
+    await units.check({ force: true });
+    await expect.poll(() => silt.textContent()).toContain("9 mm of rain on 2026-04-25");
+    await watched.page.getByLabel("acres, inches").check({ force: true });
+    await numbers.selectOption("1,234.5");
+    await expect.poll(() => silt.textContent()).toContain("0.35 in of rain");
+  });
+
   it("is sound for a screen reader and complains of nothing", async () => {
     expect(await violations(watched.page)).toEqual([]);
     expect(watched.complaints).toEqual([]);

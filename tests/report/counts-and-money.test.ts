@@ -55,10 +55,12 @@ describe("few counts", () => {
 });
 
 describe("doubtful counts", () => {
-  const notesOf = async (file: object, more: Record<string, unknown> = {}, manifest = {}) => {
+  const fullNotesOf = async (file: object, more: Record<string, unknown> = {}, manifest = {}) => {
     const { document } = await analysed({ "counts.geojson": file, ...more }, { ...PRICED, ...manifest });
-    return document.inputs.find(({ role }) => role === "standCounts")!.notes.map(({ reason }) => reason);
+    return document.inputs.find(({ role }) => role === "standCounts")!.notes;
   };
+  const notesOf = async (...asked: Parameters<typeof fullNotesOf>) =>
+    (await fullNotesOf(...asked)).map(({ reason }) => reason);
   it("with more plants than seeds, before emergence, or of one spot twice are kept and flagged", async () => {
     const file = counts(3, 4, 31, { DATE: "2026-05-02" }) as { features: object[] };
     const many = { ...file, features: [...file.features, file.features[3]!] };
@@ -74,8 +76,43 @@ describe("doubtful counts", () => {
     expect(reasons).toContain("before the last planted rows were to be up");
     expect(reasons).toContain("two counts of one spot");
   });
+  /** Stands as written, plants/ac, on a grid of the field. */
+  const written = (stands: readonly number[]) =>
+    collection(
+      stands.map((STAND_AC, k) =>
+        point(degrees(((k % 5) + 0.5) * 36, (Math.floor(k / 5) + 0.5) * 37), { STAND_AC }),
+      ),
+    );
+  const sound = [...Array(36).keys()].map((k) => 31_000 + 250 * ((k * 7) % 9));
+  it("in another unit than the others are left out, with value and record", async () => {
+    // 31,400 plants/ac are 77,600 plants/ha, and 31 plants on a thousandth of an acre.
+    const notes = await fullNotesOf(written([...sound, 77_600, 31, 0, 15_000]));
+    const other = notes.filter(({ reason }) => reason.includes("in the unit of the other counts"));
+    expect(other).toHaveLength(1);
+    expect(other[0]).toMatchObject({ count: 2, effect: "left out", firstRecord: 37, field: "STAND_AC" });
+    // 77,600 plants/ac x 2.47105 ac/ha.
+    expect(other[0]!.value).toBe("191,754 plants/ha");
+    expect(other[0]!.reason).toContain("write every count in one unit");
+  });
+  it("that look like plants/ac among plants/ha are kept and flagged, a poor place that goes down by steps is not", async () => {
+    const like = (notes: { reason: string }[]) =>
+      notes.filter(({ reason }) => reason.includes("plants/ac among"));
+    const gap = await fullNotesOf(written([...sound, 12_900, 13_000, 12_700]));
+    expect(like(gap)).toHaveLength(1);
+    expect(like(gap)[0]).toMatchObject({ count: 3, effect: "kept" });
+    expect(like(await fullNotesOf(written([...sound, 12_900, 13_000, 12_700, 16_000])))).toEqual([]);
+  });
+  it("outside the planted ground are left out, and told", async () => {
+    const file = counts(3, 4, 31) as { features: object[] };
+    const away = point(degrees(-400, 100), { PLANTS: 30, ROW_LENGTH_FT: 17.424 });
+    const notes = await fullNotesOf({ ...file, features: [...file.features, away] });
+    const off = notes.find(({ reason }) => reason.includes("no planted ground"));
+    expect(off).toMatchObject({ count: 1, effect: "left out", value: "spot 13 of those read" });
+  });
   it("are not seen in ordinary ones", async () => {
-    expect((await notesOf(counts(3, 4, 31))).join("\n")).not.toMatch(/more plants|were to be up|one spot/);
+    expect((await notesOf(counts(3, 4, 31))).join("\n")).not.toMatch(
+      /more plants|were to be up|one spot|no planted ground|other counts/,
+    );
   });
 });
 
