@@ -29,7 +29,9 @@ afterAll(() => browser?.close());
 
 describe("numbers in the reader's locale", () => {
   it("are written in the report as its browser's language has them, and otherwise once chosen", async () => {
-    const data = { findings: inventedDocument(), "map-layers": inventedLayers() };
+    const findings = inventedDocument();
+    findings.findings[0]!.words.check = "Set 1.75 in on 1,250 ft.";
+    const data = { findings, "map-layers": inventedLayers() };
     const path = join(await mkdtemp(join(tmpdir(), "evenstand-report-")), "report.html");
     await writeFile(path, fillTemplate(await reportTemplate(), data));
     await page.goto(pathToFileURL(path).href);
@@ -39,8 +41,11 @@ describe("numbers in the reader's locale", () => {
     expect(await textOf(".entry-button .money")).toBe("1.200 USD");
     expect(await textOf(".entry-button .range")).toBe("760 to 1.700 USD");
     expect(await textOf(".field-said")).toMatch(/\d+,\d ac/);
+    await page.locator(".entry-button").first().click();
+    await expect.poll(() => textOf(".detail")).toContain("Set 1,75 in on 1.250 ft.");
     await choice.selectOption("1,234.5");
     await expect.poll(() => textOf(".entry-button .money")).toBe("USD 1,200");
+    expect(await textOf(".detail")).toContain("Set 1.75 in on 1,250 ft.");
     expect(await textOf(".field-said")).toMatch(/\d+\.\d ac/);
     await choice.selectOption("1 234,5");
     await expect.poll(() => textOf(".entry-button .money")).toBe("1 200 USD");

@@ -37,7 +37,7 @@ export function Header({ onOpen }: { onOpen: (() => void) | null }) {
           <button
             type="button"
             class="for-desk"
-            onClick={() => saveJson("findings.json", state.findingsDocument.value)}
+            onClick={() => saveJson("findings.json", state.writtenDocument.value)}
           >
             Save findings
           </button>

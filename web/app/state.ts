@@ -8,6 +8,8 @@ import { type Ground, groundFromCells, type ValueName } from "../engine/ground.t
 import type { AnswerView, AskingView, LoadedView } from "../engine/protocol.ts";
 import { filterChoices as choicesOf, type Filter, NO_FILTER, shownPieces } from "../engine/shown.ts";
 import { NO_CHOICES, choices as prescriptionChoices } from "../prescription/choices.ts";
+import { numberLocale } from "../words/numbers.ts";
+import { withSentences } from "../words/sentences.ts";
 import { VARIABLE_ORDER } from "../words/variables.ts";
 import { forgetChanges } from "./history.ts";
 import { longestPassInside } from "./pass-choice.ts";
@@ -50,9 +52,14 @@ export const notice = signal<string | null>(null);
 
 export const unitSystem = signal<UnitSystem>("farm");
 
-/** The document with its sentences in the page's units; in others until those have come, and in the report. */
-export const findingsDocument = computed<FindingsDocument | null>(
+/** The document as the engine wrote it, in the page's units; in others until those have come, and in the report. */
+export const writtenDocument = computed<FindingsDocument | null>(
   () => documents.value[unitSystem.value] ?? documents.value.farm ?? documents.value.metric ?? null,
+);
+
+/** The same with the figures of its sentences as the reader writes numbers. */
+export const findingsDocument = computed<FindingsDocument | null>(() =>
+  withSentences(writtenDocument.value, numberLocale.value),
 );
 
 /** True where there is an answer, but not yet in the page's units. */

@@ -62,9 +62,11 @@ async function answer(request: PrescriptionRequest, key: string): Promise<void> 
   const outcome = await engine.prescribe(request);
   // Meanwhile another field may have been opened.
   if (engine !== engineAtWork() || ground !== page.ground.value) return;
+  // A load that is being moved shows what has come; else the answer to what was chosen since is waited for.
+  if (askedFor && state.draft.value === null) return;
   answered = key;
   if (outcome.ok) {
-    state.view.value = outcome.view;
+    state.answered.value = outcome.view;
     state.trouble.value = null;
   } else {
     const { message, accepted } = outcome.trouble;

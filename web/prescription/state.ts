@@ -5,6 +5,8 @@ import type { Moisture, PrescriptionSettings, ZoneEdits } from "../../src/prescr
 import type { PrescriptionView } from "../../src/report/prescription-view.ts";
 import { edit } from "../app/history.ts";
 import * as page from "../app/state.ts";
+import { numberLocale } from "../words/numbers.ts";
+import { withSentences } from "../words/sentences.ts";
 import { choices, NO_CHOICES } from "./choices.ts";
 import { pane } from "./pane.ts";
 
@@ -16,7 +18,12 @@ export const mapMode = signal<MapMode>("prescribed");
 /** A load while its slider is being moved: asked for, but no step to undo yet. */
 export const draft = signal<{ soilZone: string; marginN: number } | null>(null);
 
-export const view = signal<PrescriptionView | null>(null);
+/** The worker's answer as it wrote it. */
+export const answered = signal<PrescriptionView | null>(null);
+/** The same with the figures of its sentences as the reader writes numbers. */
+export const view = computed<PrescriptionView | null>(() =>
+  withSentences(answered.value, numberLocale.value),
+);
 /** True where the map shows loads instead of findings. */
 export const loadsShown = computed(() => pane.value === "prescription" && view.value !== null);
 /** Why there is no prescription, or not with these choices; null where there is one. */
@@ -65,7 +72,7 @@ export function reset(): void {
 /** For another field; what was chosen goes with the field itself. */
 export function clear(): void {
   draft.value = null;
-  view.value = null;
+  answered.value = null;
   trouble.value = null;
   chosenZone.value = null;
   mapMode.value = "prescribed";

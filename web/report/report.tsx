@@ -2,7 +2,7 @@
 import { render } from "preact";
 import * as state from "../app/state.ts";
 import { groundFromCells } from "../engine/ground.ts";
-import { view } from "../prescription/state.ts";
+import { answered } from "../prescription/state.ts";
 import { followLanguage } from "../words/numbers.ts";
 import { prepareMapWorker } from "./map-worker-inline.ts";
 import { reportData } from "./report-data.ts";
@@ -16,7 +16,7 @@ const data = reportData(document);
 if (data) {
   prepareMapWorker();
   state.showAnswer({ ...data, units: "farm", ground: groundFromCells(data.layers.cells) });
-  view.value = data.prescription;
+  answered.value = data.prescription;
   window.document.title = `${data.document.field.name}: findings`;
 }
 render(<Report />, root);
