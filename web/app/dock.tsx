@@ -1,5 +1,6 @@
-/** Under the map: the furrow strip, the row units, the passes by soil, the counts, or stand and money; one at a time. */
+/** Under the map: the furrow strip, the row units, the passes by soil, the counts, stand and money, or another season; one at a time. */
 import { FurrowStrip, PassChooser } from "../furrow/furrow-strip.tsx";
+import { SeasonsPanel } from "../seasons/seasons-panel.tsx";
 import { StandAndMoney } from "../stand-and-money/panel.tsx";
 import { CountsTable } from "../tables/counts-table.tsx";
 import { PassZone } from "../tables/pass-zone.tsx";
@@ -12,6 +13,7 @@ const CHOICES: readonly (readonly [state.Dock, string])[] = [
   ["passes", "Passes by soil"],
   ["counts", "Counts and digs"],
   ["money", "Stand and money"],
+  ["seasons", "Another season"],
 ];
 
 export function DockPanel() {
@@ -40,6 +42,7 @@ export function DockPanel() {
         {chosen === "passes" && <PassZone />}
         {chosen === "counts" && <CountsTable />}
         {chosen === "money" && <StandAndMoney />}
+        {chosen === "seasons" && <SeasonsPanel />}
       </section>
     </section>
   );

@@ -23,7 +23,7 @@ export type Phase =
   | { kind: "error"; message: string; accepted: string | null; ours: boolean }
   | { kind: "ready" };
 
-export const DOCKS = ["furrow", "rows", "passes", "counts", "money"] as const;
+export const DOCKS = ["furrow", "rows", "passes", "counts", "money", "seasons"] as const;
 export type Dock = (typeof DOCKS)[number];
 export type PhoneView = "ledger" | "map" | "dock";
 

@@ -1,5 +1,6 @@
 /** What can be done with the map beside looking at it: the whole field, a distance, where one stands, a second map. */
 import * as state from "../app/state.ts";
+import { closeOtherSeason } from "../seasons/other-season.ts";
 import { formatQuantity } from "../words/format.ts";
 import { middleShown } from "./linked.ts";
 import { locateSaid, locating, startLocating, stopLocating } from "./locate.ts";
@@ -45,6 +46,7 @@ export function MapTools() {
             type="button"
             aria-pressed={state.beside.value !== null}
             onClick={() => {
+              closeOtherSeason();
               state.beside.value = state.beside.value === null ? others[0]! : null;
             }}
           >

@@ -1,14 +1,18 @@
-/** The map, and beside it on demand a second one of another variable that moves with it. */
+/** The map, and beside it on demand a second one, of another variable or another season, that moves with it. */
 import * as state from "../app/state.ts";
+import { otherSeason } from "../seasons/other-season.ts";
+import { SeasonMap } from "../seasons/season-map.tsx";
 import { MapView } from "./map-view.tsx";
 
 /** @param signsOpen the signs explained without a click, as on paper. */
 export function Maps({ signsOpen = false }: { signsOpen?: boolean }) {
+  const season = otherSeason.value !== null;
   const two = state.beside.value !== null;
   return (
-    <div class={two ? "maps two" : "maps"}>
+    <div class={two || season ? "maps two" : "maps"}>
       <MapView signsOpen={signsOpen} />
       {two && <MapView second={true} />}
+      {season && <SeasonMap />}
     </div>
   );
 }

@@ -15,20 +15,33 @@ interface ReportData {
   prescription: PrescriptionView | null;
 }
 
-/** @returns null for the unfilled template. */
-export function reportData(page: Document): ReportData | null {
-  const document = block<FindingsDocument>(page, "findings");
+/**
+ * @param textOf text of the block of an id; null where there is none
+ * @returns null for the unfilled template.
+ * @throws {SyntaxError} where a block is not JSON
+ */
+export function reportData(textOf: (id: string) => string | null): ReportData | null {
+  const block = <T>(id: string): T | null => {
+    const text = textOf(id)?.trim();
+    return text ? (JSON.parse(text) as T) : null;
+  };
+  const document = block<FindingsDocument>("findings");
   if (!document) return null;
   return {
     document,
-    layers: block<MapLayers>(page, "map-layers") ?? outlinesOnly(document),
-    prescription: block<PrescriptionView>(page, "prescription"),
+    layers: block<MapLayers>("map-layers") ?? outlinesOnly(document),
+    prescription: block<PrescriptionView>("prescription"),
   };
 }
 
-function block<T>(page: Document, id: string): T | null {
-  const text = page.getElementById(id)?.textContent?.trim();
-  return text ? (JSON.parse(text) as T) : null;
+/** Finds the blocks in the text of a report, which is not made a page: nothing in it runs or is loaded. */
+export function blocksOf(html: string): (id: string) => string | null {
+  return (id) => {
+    const opening = `<script type="application/json" id="${id}">`;
+    const at = html.indexOf(opening);
+    const end = at < 0 ? -1 : html.indexOf("</script>", at);
+    return end < 0 ? null : html.slice(at + opening.length, end);
+  };
 }
 
 /** Layers of a report that was given the findings alone: their outlines on plain paper. */

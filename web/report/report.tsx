@@ -12,7 +12,7 @@ import "../styles/report.css";
 followLanguage();
 const root = document.getElementById("report");
 if (!root) throw new Error("the report has no place for its content");
-const data = reportData(document);
+const data = reportData((id) => document.getElementById(id)?.textContent ?? null);
 if (data) {
   prepareMapWorker();
   state.showAnswer({ ...data, units: "farm", ground: groundFromCells(data.layers.cells) });

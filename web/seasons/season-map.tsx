@@ -1,0 +1,40 @@
+/** The map of the other season beside the first. */
+import { useEffect, useRef } from "preact/hooks";
+import { NorthSign } from "../map/map-tools.tsx";
+import { type MapPart, startMap } from "../map/start-map.ts";
+import { followSeason } from "./follow-season.ts";
+import { otherSeason, seasonName } from "./other-season.ts";
+import { SeasonLegend } from "./season-legend.tsx";
+
+const PART: MapPart = {
+  title: "Field map of the other season",
+  hook: "evenstandSeasonMap",
+  listens: false,
+  follow: followSeason,
+};
+
+export function SeasonMap() {
+  const host = useRef<HTMLDivElement>(null);
+  const picture = useRef<HTMLImageElement>(null);
+  useEffect(() => {
+    if (!host.current || !picture.current) return undefined;
+    try {
+      return startMap(host.current, picture.current, PART);
+    } catch {
+      // No WebGL 2 here; the first map says so, and the figures do without it.
+      return undefined;
+    }
+  }, []);
+  const season = otherSeason.value;
+  return (
+    <section
+      class="map-pane"
+      aria-label={`Map of ${season ? seasonName(season.document) : "another season"}`}
+    >
+      <div class="map-host" ref={host} />
+      <img class="map-print" ref={picture} alt="The map of the other season as shown on the screen" />
+      <SeasonLegend />
+      <NorthSign />
+    </section>
+  );
+}
