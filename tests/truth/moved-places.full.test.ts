@@ -11,7 +11,7 @@ import { studySize } from "../support/study-size.ts";
 import { analyseSample, overlap } from "./sample-overlap.ts";
 
 /** Seeds on which nothing was adjusted. */
-const FIRST_SEED = 301;
+const FIRST_SEED = 501;
 const FIELDS = studySize(20, 4);
 const LEAST_RECALL = 0.7;
 const LEAST_PRECISION = 0.5;

@@ -8,7 +8,7 @@ import { WORLDS } from "./worlds/make-field.ts";
 /** First seed of each set; fields take the seeds from there on, one each. The dense fields have seeds of their own. */
 export const FIRST_SEED = {
   tuning: { "150 counts": 1_000, dense: 5_000 },
-  judging: { "150 counts": 700_000, dense: 800_000 },
+  judging: { "150 counts": 930_000, dense: 940_000 },
 } as const;
 
 export interface PlannedField {
