@@ -45,7 +45,7 @@ export function App() {
       <OriginDialog />
       <footer class="foot">
         <p class="readout" role="status">
-          {state.readout.value}
+          {state.readout.value || <ReadoutHint />}
         </p>
         <p class="credits">
           <a href="THIRD-PARTY-NOTICES.txt">Notices</a> Colours around a target: color specifications and
@@ -54,6 +54,14 @@ export function App() {
       </footer>
     </div>
   );
+}
+
+/** On a phone the line of the read-out is there before anything was tapped: what it is for. */
+function ReadoutHint() {
+  const drawn = state.dock.value === "furrow" || state.dock.value === "rows";
+  const what = state.phoneView.value === "map" ? "the map" : drawn ? "the drawing" : null;
+  if (!what || state.phase.value.kind !== "ready") return null;
+  return <span class="readout-hint">Tap {what}: what lies there is read out here.</span>;
 }
 
 function Notice() {

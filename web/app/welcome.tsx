@@ -73,7 +73,7 @@ function TroubleSaid({
       <p>
         <strong>{ours ? "Evenstand met a fault of its own." : "These files could not be used."}</strong>
       </p>
-      <p>{message}</p>
+      <p>{message.replace(/^[a-z]+ /, (word) => word.charAt(0).toUpperCase() + word.slice(1))}</p>
       {accepted && <p>Accepted would be: {accepted}</p>}
       <p>
         {ours

@@ -148,8 +148,8 @@ async function manifestOf({ manifest, files }: FieldFiles): Promise<unknown> {
 async function guessedManifest(files: InputFile[]): Promise<unknown> {
   const { manifest, layers } = await startingManifest(files);
   if (manifest.plantingLog) return manifest;
-  const seen = layers.map(
-    ({ file, role, reason }) => `${file}: ${role ? `looks like ${role}, ` : ""}${reason}`,
+  const seen = layers.map(({ file, role, reason }) =>
+    role ? `${file}: looks like ${role}, ${reason}` : reason.startsWith(file) ? reason : `${file}: ${reason}`,
   );
   throw new FileUnusableError(`none of these files is a planter's log. ${seen.join("; ")}`, {
     accepted: "a log of points or polygons with a depth, a down-force margin, a population or a speed column",

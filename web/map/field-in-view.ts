@@ -9,9 +9,12 @@ const LEGEND_HEIGHT = 140;
 const ROOMY_WIDTH = 720;
 
 export function fieldPadding(container: HTMLElement) {
-  const around = { top: FIT_PADDING, right: FIT_PADDING, bottom: FIT_PADDING, left: FIT_PADDING };
-  if (container.clientWidth >= ROOMY_WIDTH) return { ...around, left: LEGEND_WIDTH };
-  return { ...around, top: LEGEND_HEIGHT };
+  const { clientWidth, clientHeight } = container;
+  // On a low map (two of them on a phone) the field has at least half of the height.
+  const edge = Math.min(FIT_PADDING, clientHeight / 8);
+  const around = { top: edge, right: edge, bottom: edge, left: edge };
+  if (clientWidth >= ROOMY_WIDTH) return { ...around, left: LEGEND_WIDTH };
+  return { ...around, top: Math.min(LEGEND_HEIGHT, (3 * clientHeight) / 8) };
 }
 
 /** A field that nobody has moved yet still fills the map when the map changes its size. */
