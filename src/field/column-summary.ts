@@ -118,13 +118,16 @@ export function summarise(values: Float64Array): ColumnSummary {
   let minimum = Number.POSITIVE_INFINITY;
   let maximum = Number.NEGATIVE_INFINITY;
   const distinct = new Set<number>();
+  let last = Number.NaN;
   for (let index = 0; index < values.length; index++) {
     const value = values[index]!;
     if (Number.isNaN(value)) continue;
     count += 1;
     if (value < minimum) minimum = value;
     if (value > maximum) maximum = value;
-    if (distinct.size < DISTINCT_LIMIT) distinct.add(value);
+    // Of a column with few values most are the one before: the set is slow beside that.
+    if (value !== last && distinct.size < DISTINCT_LIMIT) distinct.add(value);
+    last = value;
   }
   const sample = evenSample(values);
   const nonZero = sample.filter((value) => value !== 0);

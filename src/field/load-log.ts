@@ -106,7 +106,7 @@ function nearTheOthers(
   const middleX = middleOfSample(x);
   const middleY = middleOfSample(y);
   return kept.filter((record) => {
-    const near = Math.hypot(x[record]! - middleX, y[record]! - middleY) <= FARTHEST_FROM_MIDDLE_M;
+    const near = (x[record]! - middleX) ** 2 + (y[record]! - middleY) ** 2 <= FARTHEST_FROM_MIDDLE_M ** 2;
     if (!near) {
       reading.notes.add({
         reason: `the position lies more than ${FARTHEST_FROM_MIDDLE_M / 1000} km from the others; the record is left out`,
