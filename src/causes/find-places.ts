@@ -119,13 +119,14 @@ export function findPlaces(input: PlaceSearchInput): PlaceSearch {
   );
   const { model } = search;
 
+  const nearestSpot = nearestSpotOfCells(cells, spots);
   const confirmed: Ground[] = [];
   const confirmedRegions = new Set<RiskRegion>();
   for (const group of search.groups) {
     const region = group.family === "guided" ? regions[regionOf[group.candidate]!]! : null;
     if (region) confirmedRegions.add(region);
     confirmed.push({
-      cells: region ? region.cells : cellsAround(lowSpots(group, model.adjusted), cells, spots),
+      cells: region ? region.cells : cellsAround(lowSpots(group, model.adjusted), cells, nearestSpot),
       pValue: group.pValue,
       members: [...group.members],
       guided: region !== null,
@@ -201,6 +202,22 @@ function spotsOn(cells: Int32Array, cellOfSpot: Int32Array): number[] {
   return [...cellOfSpot.keys()].filter((spot) => inside.has(cellOfSpot[spot]!));
 }
 
+/** Nearest spot of each cell. */
+function nearestSpotOfCells(cells: Cells, spots: Spots): Int32Array {
+  const nearest = new Int32Array(cells.count);
+  for (let cell = 0; cell < cells.count; cell++) {
+    let best = Number.POSITIVE_INFINITY;
+    for (let s = 0; s < spots.count; s++) {
+      const distance = (cells.x[cell]! - spots.x[s]!) ** 2 + (cells.y[cell]! - spots.y[s]!) ** 2;
+      if (distance < best) {
+        best = distance;
+        nearest[cell] = s;
+      }
+    }
+  }
+  return nearest;
+}
+
 /** Ground of a confirmed group. */
 interface Ground {
   cells: Int32Array;
@@ -216,22 +233,11 @@ function lowSpots(group: ScanGroup, adjusted: Float64Array): Int32Array {
   return low.length >= 2 ? low : group.outline;
 }
 
-/** How much farther than its own spots those of other ground may lie: ground left out costs more than ground walked in vain (our judgement). */
-const REACH = 1.1;
-
-/** Ground of a group found by counts alone: the cells nearer to its spots than to any other, and a little beyond. */
-function cellsAround(members: Int32Array, cells: Cells, spots: Spots): Int32Array {
+/** Ground of a group found by counts alone: the cells nearer to its spots than to any other. */
+function cellsAround(members: Int32Array, cells: Cells, nearestSpot: Int32Array): Int32Array {
   const own = new Set(members);
   const inside: number[] = [];
-  for (let cell = 0; cell < cells.count; cell++) {
-    const nearest = { own: Number.POSITIVE_INFINITY, other: Number.POSITIVE_INFINITY };
-    for (let spot = 0; spot < spots.count; spot++) {
-      const distance = Math.hypot(cells.x[cell]! - spots.x[spot]!, cells.y[cell]! - spots.y[spot]!);
-      const whose = own.has(spot) ? "own" : "other";
-      nearest[whose] = Math.min(nearest[whose], distance);
-    }
-    if (nearest.own <= REACH * nearest.other) inside.push(cell);
-  }
+  for (let cell = 0; cell < cells.count; cell++) if (own.has(nearestSpot[cell]!)) inside.push(cell);
   return Int32Array.from(inside);
 }
 

@@ -1,14 +1,12 @@
 /** Opening a field on the page: the sample, chosen and dropped files, files that cannot be used, a phone. */
 import { readFile } from "node:fs/promises";
 import { join } from "node:path";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from "vitest";
-import type { RunningServer } from "../../src/cli/server.ts";
+import type { Page } from "playwright-core";
+import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { violations } from "./support/accessible.ts";
 import {
   DESK,
   drawn,
-  launch,
   ledgerShown,
   mapErrors,
   mapSettled,
@@ -16,35 +14,19 @@ import {
   PHONE,
   picture,
   type WatchedPage,
-  watchedPage,
 } from "./support/browser.ts";
 import { drop } from "./support/drop.ts";
-import { SAMPLE, serveNoField } from "./support/servers.ts";
+import { emptyPages } from "./support/empty-page.ts";
+import { SAMPLE } from "./support/servers.ts";
 import { hostileField, smallField, unclearField } from "./support/small-field.ts";
 
-/** A server without a field answers 404 to the page's question for one. */
-const NO_FIELD = /the server responded with a status of 404/;
-
-let browser: Browser;
-let server: RunningServer;
+const openEmptyPage = emptyPages();
 let watched: WatchedPage;
 let page: Page;
 
-beforeAll(async () => {
-  server = await serveNoField();
-  browser = await launch();
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await server?.close();
-});
-
 async function openPage(viewport: { width: number; height: number }): Promise<void> {
-  watched = await watchedPage(browser, viewport, NO_FIELD);
+  watched = await openEmptyPage(viewport);
   page = watched.page;
-  await page.goto(server.address);
-  await page.getByRole("button", { name: "Choose files" }).waitFor();
 }
 
 describe("the page without a field", () => {

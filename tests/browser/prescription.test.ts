@@ -154,8 +154,10 @@ describe("the prescription on the page", () => {
     await expect.poll(() => page.locator(".formula li").count()).toBeGreaterThan(3);
     await machine.waitFor({ state: "detached" });
     expect(await card().textContent()).toMatch(/Sent to the machine: \d+ lb added force/);
-    const names = await page.locator(".file-list button:first-child").allTextContents();
-    expect(names.filter((name) => name.startsWith("task-"))).toHaveLength(6);
+    const names = page.locator(".file-list button:first-child");
+    await expect
+      .poll(async () => (await names.allTextContents()).filter((name) => name.startsWith("task-")))
+      .toHaveLength(6);
     const opening = watched.context.waitForEvent("page");
     await page.getByRole("button", { name: "Open to print" }).click();
     const sheet = await opening;

@@ -1,44 +1,19 @@
 /** The whole way by keyboard alone, files in a wrong coordinate system, and figures that say where they come from. */
-import type { Browser, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from "vitest";
-import type { RunningServer } from "../../src/cli/server.ts";
+import type { Page } from "playwright-core";
+import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { violations } from "./support/accessible.ts";
-import {
-  DESK,
-  launch,
-  ledgerShown,
-  mapSettled,
-  PATIENCE,
-  picture,
-  type WatchedPage,
-  watchedPage,
-} from "./support/browser.ts";
+import { ledgerShown, mapSettled, PATIENCE, picture, type WatchedPage } from "./support/browser.ts";
 import { drop } from "./support/drop.ts";
-import { serveNoField } from "./support/servers.ts";
+import { emptyPages } from "./support/empty-page.ts";
 import { metresWithoutSystem, smallField } from "./support/small-field.ts";
 
-const NO_FIELD = /the server responded with a status of 404/;
-
-let browser: Browser;
-let server: RunningServer;
+const openEmptyPage = emptyPages();
 let watched: WatchedPage;
 let page: Page;
 
-beforeAll(async () => {
-  server = await serveNoField();
-  browser = await launch();
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await server?.close();
-});
-
 beforeEach(async () => {
-  watched = await watchedPage(browser, DESK, NO_FIELD);
+  watched = await openEmptyPage();
   page = watched.page;
-  await page.goto(server.address);
-  await page.getByRole("button", { name: "Choose files" }).waitFor();
 });
 
 afterEach(async () => {
