@@ -178,6 +178,20 @@ describe("the report with unfriendly data", () => {
     await watched.close();
   });
 
+  it("hides nothing of the map on a phone", async () => {
+    const html = fillTemplate(template, { findings: inventedDocument(), "map-layers": inventedLayers() });
+    const watched = await watchedPage(browser, PHONE);
+    const { page } = watched;
+    await page.goto(await fileOf(html));
+    await mapSettled(page);
+    const map = (await page.locator(".map-host").boundingBox())!;
+    for (const below of [".map-tools", ".legend"]) {
+      const box = (await page.locator(below).first().boundingBox())!;
+      expect(box.y).toBeGreaterThanOrEqual(map.y + map.height);
+    }
+    await watched.close();
+  });
+
   it("still reads without the map's layers", async () => {
     const html = fillTemplate(template, { findings: inventedDocument() });
     const watched = await watchedPage(browser, DESK);

@@ -6,7 +6,16 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { expect, it } from "vitest";
 import { violations } from "./support/accessible.ts";
-import { DESK, drawn, launch, mapErrors, mapSettled, picture, watchedPage } from "./support/browser.ts";
+import {
+  DESK,
+  drawn,
+  launch,
+  mapErrors,
+  mapSettled,
+  PHONE,
+  picture,
+  watchedPage,
+} from "./support/browser.ts";
 import { ROOT, SAMPLE } from "./support/servers.ts";
 
 /** 3 MB, a megabyte being 1,000,000 bytes. */
@@ -33,6 +42,14 @@ it("is under 3 MB, opens from the disk with the network cut, and asks nobody for
     expect((await drawn(watched.page, "pass-threads", "pass")).length).toBeGreaterThan(20);
     expect(await violations(watched.page)).toEqual([]);
     await picture(watched.page, "sample-report");
+    await watched.page.setViewportSize(PHONE);
+    // Tables may scroll sideways; sentences keep to the screen.
+    const rightEdges = await watched.page
+      .locator(".stand-money :is(section > p, li, .caution)")
+      .evaluateAll((blocks) => blocks.map((block) => block.getBoundingClientRect().right));
+    expect(rightEdges.length).toBeGreaterThan(20);
+    expect(Math.max(...rightEdges)).toBeLessThanOrEqual(PHONE.width);
+    await picture(watched.page, "sample-report-phone");
     expect(await mapErrors(watched.page)).toEqual([]);
     expect(asked).toEqual([]);
     expect(watched.complaints).toEqual([]);

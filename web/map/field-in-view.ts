@@ -13,6 +13,9 @@ export function fieldPadding(container: HTMLElement) {
   // On a low map (two of them on a phone) the field has at least half of the height.
   const edge = Math.min(FIT_PADDING, clientHeight / 8);
   const around = { top: edge, right: edge, bottom: edge, left: edge };
+  const legend = container.parentElement?.querySelector(".legend");
+  // In a narrow report the legend stands under the map and hides nothing.
+  if (legend && getComputedStyle(legend).position === "static") return around;
   if (clientWidth >= ROOMY_WIDTH) return { ...around, left: LEGEND_WIDTH };
   return { ...around, top: Math.min(LEGEND_HEIGHT, (3 * clientHeight) / 8) };
 }

@@ -79,7 +79,7 @@ function Rain({ part, system }: { part: EmergencePart; system: UnitSystem }) {
   return (
     <>
       <h4>The same soil planted before and after rain</h4>
-      <ul class="rain">
+      <ul class="plain-list rain">
         {part.rain.map((one) => (
           <li key={`${one.soilZone} ${one.rainFrom}`}>{rainWords(one, system, numberLocale.value)}</li>
         ))}
