@@ -244,13 +244,13 @@ export function remedyWords(draft: Draft, remedy: Remedy, system: UnitSystem): s
         return `Row unit ${runsOf(draft.rowUnits)} carries ${say(remedy.from, "force")} on its gauge wheels where about ${say(remedy.to, "force")} is wanted: look at its spring or cylinder and at its load sensor.`;
       }
       if (draft.kind === "field") {
-        return `Carry more load on the gauge wheels over the whole field: about ${say(remedy.to, "force")} instead of ${say(remedy.from, "force")}, then dig to see that depth holds.`;
+        return `Carry more load on the gauge wheels over the whole field: about ${say(remedy.to, "force")} instead of ${say(remedy.from, "force")}, then dig to see that depth holds. ${startingFigure(draft)}`;
       }
-      return `Carry more load on the gauge wheels on this ground: about ${say(remedy.to, "force")} instead of ${say(remedy.from, "force")}. One setting for the whole field cannot do that; let the force follow the ground, then dig to see that depth holds.`;
+      return `Carry more load on the gauge wheels on this ground: about ${say(remedy.to, "force")} instead of ${say(remedy.from, "force")}. One setting for the whole field cannot do that; let the force follow the ground, then dig to see that depth holds. ${startingFigure(draft)}`;
     case "lower-margin":
       return draft.ground === "damp"
-        ? `On ground this damp take load off: about ${say(remedy.to, "force")} instead of ${say(remedy.from, "force")}, or let it dry first.`
-        : `Take load off here: about ${say(remedy.to, "force")} instead of ${say(remedy.from, "force")}, then dig to see that depth holds.`;
+        ? `On ground this damp take load off: about ${say(remedy.to, "force")} instead of ${say(remedy.from, "force")}, or let it dry first. ${startingFigure(draft)}`
+        : `Take load off here: about ${say(remedy.to, "force")} instead of ${say(remedy.from, "force")}, then dig to see that depth holds. ${startingFigure(draft)}`;
     case "set-depth":
       return `Set the depth at ${say(remedy.to, "depth")}, dig to prove it, and do not trust the notch alone.`;
     case "repair-row-unit":
@@ -284,6 +284,11 @@ export function remedyWords(draft: Draft, remedy: Remedy, system: UnitSystem): s
     case "dig-and-compare":
       return "Dig before you change anything: the figures fit more than one cause.";
   }
+}
+
+/** Why the prescription may name another load than the finding. */
+function startingFigure(draft: Draft): string {
+  return `That load is the usual start for ${draft.ground} ground; the prescription works it out from this field's counts, within its limits.`;
 }
 
 /** Where it is: soil, side of the field, day, passes. */
