@@ -145,6 +145,8 @@ describe("the page with a field", () => {
   });
 
   it("goes back to the whole field, and selects in the ledger what is clicked on the map", async () => {
+    await page.locator(".entry-button").nth(2).click();
+    await expectSelected(2);
     await page.getByRole("button", { name: "Whole field" }).click();
     expect(await page.locator(".entry.chosen").count()).toBe(0);
     await mapSettled(page);
