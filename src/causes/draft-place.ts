@@ -10,6 +10,7 @@ import { digLogLikelihood, digsInside, dugDepthTargetMm, soilDetail } from "./di
 import type { Draft } from "./draft.ts";
 import type { Place } from "./find-places.ts";
 import { outlineCells } from "./place-outline.ts";
+import { wetShares } from "./wet-ground.ts";
 
 /** Log likelihood from which digs by themselves show a cause: ten to one (our judgement). */
 const PROOF_BY_DIGS = Math.log(10);
@@ -56,6 +57,7 @@ export function draftPlace(context: DraftContext, place: Place, predicted: Recor
     detail: attribution.cause === "soil-or-weather" ? soilDetail(field.digs, digs) : null,
     pValue: place.pValue,
     alongSoilBorder: !place.guided && liesAlongSoilBorder(place.cells, cells),
+    wetShares: wetShares(place.cells, cells, field.soilZones),
     polygons,
     areaM2,
     inside,
@@ -137,9 +139,9 @@ function groundOf(members: Int32Array, cells: Cells, field: Field, passes: Passe
   const known = new Map<string, GroundState>();
   for (const cell of members) {
     const date = passes.passes[cells.pass[cell]! - 1]?.date ?? field.planted;
-    const texture = cells.zone[cell]! >= 0 ? (field.soilZones?.texture[cells.zone[cell]!] ?? null) : null;
-    const key = `${date} ${texture}`;
-    const state = known.get(key) ?? groundState(field, date, texture);
+    const zone = cells.zone[cell]!;
+    const key = `${date} ${zone}`;
+    const state = known.get(key) ?? groundState(field, date, zone);
     known.set(key, state);
     votes[state] += cells.areaM2[cell]!;
   }

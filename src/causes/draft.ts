@@ -5,6 +5,7 @@ import type { LocalPolygon } from "../field/field.ts";
 import type { Attribution, Deficit } from "./attribution.ts";
 import type { Basis, FindingKind } from "./causes.ts";
 import type { FillEffect } from "./fill-state.ts";
+import type { WetShares } from "./wet-ground.ts";
 
 export interface Draft extends Attribution {
   kind: FindingKind;
@@ -18,6 +19,8 @@ export interface Draft extends Attribution {
   inside: Uint8Array;
   /** True for a place that only counts show and that lies along a border of soils. */
   alongSoilBorder?: boolean;
+  /** Shares of ground that the soil map calls wet by nature, in the place and on the rest; null where it says nothing. */
+  wetShares?: WetShares | null;
   /** Our pass numbers where the place is specific to some passes, else empty. */
   passes: number[];
   rowUnits: number[];

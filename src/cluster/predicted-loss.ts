@@ -121,8 +121,7 @@ function dampByPassAndZone(field: Field, passes: Passes): Uint8Array {
   const damp = new Uint8Array(passes.passes.length * stride);
   passes.passes.forEach((pass, p) => {
     for (let zone = -1; zone < stride - 1; zone++) {
-      const texture = zone < 0 ? null : (field.soilZones?.texture[zone] ?? null);
-      if (groundState(field, pass.date ?? field.planted, texture) === "damp") damp[p * stride + zone + 1] = 1;
+      if (groundState(field, pass.date ?? field.planted, zone) === "damp") damp[p * stride + zone + 1] = 1;
     }
   });
   return damp;

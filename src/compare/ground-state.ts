@@ -1,5 +1,6 @@
 /** How wet the ground was when it was planted, as far as the weather and the soil map tell. */
-import type { Field, TextureClass } from "../field/field.ts";
+import { isPoorlyDrained } from "../field/drainage.ts";
+import type { Field } from "../field/field.ts";
 import { THRESHOLDS } from "./thresholds.ts";
 
 export type GroundState = "damp" | "fit" | "dry";
@@ -22,20 +23,23 @@ function rainBefore(field: Field, isoDate: string | null, days: number): number 
   return seen ? sum : null;
 }
 
-/** Clayey ground holds the water of a shower for days; lighter ground does not. */
-function isClayey(texture: TextureClass): boolean {
-  return texture === "clay" || texture === "clay loam";
+/** Clayey and poorly drained ground holds the water of a shower for days; other ground does not. */
+function holdsWater({ soilZones }: Field, zone: number): boolean {
+  const texture = soilZones?.texture[zone];
+  return texture === "clay" || texture === "clay loam" || isPoorlyDrained(soilZones?.drainage[zone] ?? null);
 }
 
 /**
- * State of the ground on a planting day. With weather: damp when clayey ground got rain in the three days
+ * State of the ground on a planting day. With weather: damp when ground that holds water got rain in the three days
  * before, dry when there was next to no rain for ten days, else fit. Without weather clay counts as damp,
- * since that is where pressing does harm, and everything else as fit. Our judgement.
+ * since that is where pressing does harm, and everything else as fit: how a soil drains by nature says nothing of one day,
+ * and nothing of drains laid since. Our judgement.
+ * @param zone index into the soil zones, -1 outside all of them
  */
-export function groundState(field: Field, isoDate: string | null, texture: TextureClass): GroundState {
+export function groundState(field: Field, isoDate: string | null, zone: number): GroundState {
   const recent = rainBefore(field, isoDate, 3);
-  if (recent === null) return texture === "clay" ? "damp" : "fit";
-  if (recent >= THRESHOLDS.wetRain.value) return isClayey(texture) ? "damp" : "fit";
+  if (recent === null) return field.soilZones?.texture[zone] === "clay" ? "damp" : "fit";
+  if (recent >= THRESHOLDS.wetRain.value) return holdsWater(field, zone) ? "damp" : "fit";
   const longer = rainBefore(field, isoDate, 10);
   return longer !== null && longer < THRESHOLDS.wetRain.value ? "dry" : "fit";
 }

@@ -217,7 +217,8 @@ export const THRESHOLDS = {
     value: 5,
     unit: "mm",
     farm: "0.2 in",
-    meaning: "rain in the three days before planting from which clayey ground counts as damp",
+    meaning:
+      "rain in the three days before planting from which clayey or poorly drained ground counts as damp",
     source: judgement,
   },
 } as const satisfies Record<string, Threshold>;

@@ -62,7 +62,11 @@ export const ZONE_CATALOGUE: Catalogue = {
       pattern("class", 0.7),
       pattern("type", 0.65),
     ],
-    not: ["depth", "moisture", "temperature", "area"],
+    not: ["depth", "moisture", "temperature", "area", "drainage"],
+  },
+  drainage: {
+    kind: "label",
+    patterns: [pattern("drainage class", 0.97), pattern("drainage", 0.95)],
   },
 };
 

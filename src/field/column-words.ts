@@ -96,6 +96,7 @@ const SPELLINGS: Readonly<Record<string, string>> = {
   "maximum temperature": "tmax maxtemp",
   air: "",
   texture: "textur",
+  drainage: "drain drained drainagecl drclass drclassdcd drclasswettest",
   zone: "zones mz",
   class: "",
   name: "muname",

@@ -4,6 +4,7 @@
  * rounded origin so that numbers stay small); columns have one entry a record.
  */
 import type { Note } from "../errors.ts";
+import type { DrainageClass } from "./drainage.ts";
 import type { PrescriptionChoices } from "./prescription-choices.ts";
 import type { RemedyCode } from "./remedy-codes.ts";
 import type { LogVariable } from "./variables.ts";
@@ -78,6 +79,8 @@ export interface SoilZones {
   polygons: { zone: number; rings: LocalPolygon }[];
   /** Wetness class the name or attributes suggest; drives thresholds. */
   texture: TextureClass[];
+  /** Natural drainage class of each zone, null where the map does not say. */
+  drainage: DrainageClass[];
 }
 
 /** Coarse texture class by name of the zone (longest match of the usual texture words), null if none fits. */

@@ -2,6 +2,7 @@
 import { ChoiceNeededError, FileUnusableError } from "../errors.ts";
 import type { RawLayer } from "../ingest/layer.ts";
 import { textAt } from "./column-text.ts";
+import { DRAINAGE_CLASSES, type DrainageClass, drainageOf } from "./drainage.ts";
 import type { InputReport, LocalFrame, LocalPolygon, SoilZones, TextureClass } from "./field.ts";
 import { LayerReading } from "./layer-reading.ts";
 import { localPolygons } from "./local-polygons.ts";
@@ -15,13 +16,15 @@ export interface NamedPolygons {
   /** Distinct names, sorted. */
   names: string[];
   polygons: { zone: number; rings: LocalPolygon; record: number }[];
+  /** Natural drainage class of each record, null where not known. */
+  drainage: DrainageClass[];
   report: InputReport;
 }
 
 /** How the manifest names a layer of named polygons. */
 export interface ZoneEntry {
   zone?: string | undefined;
-  columns?: { zone?: ColumnChoice | undefined } | undefined;
+  columns?: { zone?: ColumnChoice | undefined; drainage?: ColumnChoice | undefined } | undefined;
 }
 
 /**
@@ -37,7 +40,7 @@ export function loadNamedPolygons(
   frame: LocalFrame,
 ): NamedPolygons {
   const choice = entry.zone ?? entry.columns?.zone;
-  const reading = new LayerReading(layer, role, catalogue, { zone: choice });
+  const reading = new LayerReading(layer, role, catalogue, { ...entry.columns, zone: choice });
   const column = reading.found("zone")?.group.columns[0] ?? onlyTextColumn(layer, role);
   const names: (string | null)[] = [];
   const polygons: { name: string; rings: LocalPolygon; record: number }[] = [];
@@ -74,11 +77,36 @@ export function loadNamedPolygons(
   }
   const sorted = [...new Set(polygons.map((polygon) => polygon.name))].sort();
   const numbers = new Map(sorted.map((name, index) => [name, index]));
+  const drainage = drainageOfRecords(reading);
   return {
     names: sorted,
     polygons: polygons.map(({ name, rings, record }) => ({ zone: numbers.get(name)!, rings, record })),
+    drainage,
     report: reading.report(used),
   };
+}
+
+/** Natural drainage class of each record; a text that is none of them is noted. */
+function drainageOfRecords(reading: LayerReading): DrainageClass[] {
+  const { layer, notes } = reading;
+  const texts = reading.texts(
+    "drainage",
+    Int32Array.from({ length: layer.recordCount }, (_, k) => k),
+  );
+  return Array.from({ length: layer.recordCount }, (_, record) => {
+    const text = texts?.[record]?.trim() ?? "";
+    const drainage = drainageOf(text);
+    if (text !== "" && drainage === null) {
+      notes.add({
+        reason: `is no natural drainage class (${DRAINAGE_CLASSES.join(", ")}); the value is left out`,
+        effect: "left out",
+        field: reading.found("drainage")?.group.label,
+        record: recordNumber(layer, record),
+        value: text,
+      });
+    }
+    return drainage;
+  });
 }
 
 /** The one text column of a layer, null for a layer without columns (then all polygons are one zone). */
@@ -101,32 +129,44 @@ function onlyTextColumn(layer: RawLayer, role: LayerRole) {
 }
 
 /**
- * Loads the soil zones, with the texture class that the names, or else other texts of the records, suggest.
+ * Loads the soil zones, with the texture class that the names, or else other texts of the records, suggest, and the
+ * drainage class of most of a zone's polygons.
  * @throws as {@link loadNamedPolygons}
  */
 export function soilZonesOf(layer: RawLayer, named: NamedPolygons): SoilZones {
   return {
     names: named.names,
     polygons: named.polygons.map(({ zone, rings }) => ({ zone, rings })),
-    texture: named.names.map((name, zone) => textureOf(name) ?? textureOfRecords(layer, named, zone)),
+    texture: named.names.map(
+      (name, zone) => textureOf(name) ?? commonest(named, zone, (record) => textureOfRecord(layer, record)),
+    ),
+    drainage: named.names.map((_, zone) => commonest(named, zone, (record) => named.drainage[record]!)),
   };
 }
 
-/** The texture class most of a zone's polygons name in some other text column. */
-function textureOfRecords(layer: RawLayer, named: NamedPolygons, zone: number): TextureClass {
-  const counts = new Map<TextureClass, number>();
-  for (const polygon of named.polygons) {
-    if (polygon.zone !== zone) continue;
-    for (const column of layer.columns) {
-      const text = column.kind === "text" ? textAt(column, polygon.record) : null;
-      // A code of two letters means a texture only where it is the zone's own name.
-      const texture = text === null || text.length < 4 ? null : textureOf(text);
-      if (texture === null) continue;
-      counts.set(texture, (counts.get(texture) ?? 0) + 1);
-      break;
-    }
+/** The texture class that the first text column to name one gives a record. */
+function textureOfRecord(layer: RawLayer, record: number): TextureClass {
+  for (const column of layer.columns) {
+    const text = column.kind === "text" ? textAt(column, record) : null;
+    // A code of two letters means a texture only where it is the zone's own name.
+    const texture = text === null || text.length < 4 ? null : textureOf(text);
+    if (texture !== null) return texture;
   }
-  let best: TextureClass = null;
-  for (const [texture, count] of counts) if (best === null || count > counts.get(best)!) best = texture;
+  return null;
+}
+
+/** What most of a zone's polygons are, of equals the one met first; null where none of them says. */
+function commonest<Value>(
+  { polygons }: NamedPolygons,
+  zone: number,
+  read: (record: number) => Value | null,
+): Value | null {
+  const counts = new Map<Value, number>();
+  for (const polygon of polygons) {
+    const value = polygon.zone === zone ? read(polygon.record) : null;
+    if (value !== null) counts.set(value, (counts.get(value) ?? 0) + 1);
+  }
+  let best: Value | null = null;
+  for (const [value, count] of counts) if (best === null || count > counts.get(best)!) best = value;
   return best;
 }

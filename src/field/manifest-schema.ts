@@ -10,9 +10,10 @@ import {
   COUNT_VARIABLES,
   DIG_VARIABLES,
   LOG_VARIABLES,
+  SEED_LOT_VARIABLES,
+  SOIL_VARIABLES,
   WEATHER_VARIABLES,
   YIELD_VARIABLES,
-  ZONE_VARIABLES,
 } from "./variables.ts";
 
 export const FIELD_SCHEMA = "evenstand/field/1";
@@ -72,13 +73,18 @@ const crs = v.optional(
   text('Coordinate system of the file where the file itself does not say, such as "EPSG:32615".'),
 );
 
-const zoneLayer = (what: string, zoneMeans: string, layerMeans: string) =>
+const zoneLayer = <Variable extends string>(
+  what: string,
+  variables: Readonly<Record<Variable, { title: string }>>,
+  zoneMeans: string,
+  layerMeans: string,
+) =>
   v.optional(
     v.pipe(
       v.strictObject({
         file,
         zone: v.optional(text(zoneMeans)),
-        columns: columnsSchema(ZONE_VARIABLES),
+        columns: columnsSchema(variables),
         crs,
       }),
       v.description(`${what}: ${layerMeans}`),
@@ -135,6 +141,7 @@ export const manifestSchema = v.pipe(
     ),
     soilZones: zoneLayer(
       "The soil map",
+      SOIL_VARIABLES,
       "Column with the name of the zone.",
       "polygons of soil or management zones.",
     ),
@@ -158,6 +165,7 @@ export const manifestSchema = v.pipe(
     ),
     seedLots: zoneLayer(
       "Seed lots",
+      SEED_LOT_VARIABLES,
       "Column with the name of the lot.",
       "polygons where each lot was planted.",
     ),

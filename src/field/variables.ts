@@ -92,7 +92,11 @@ export const YIELD_VARIABLES = {
   yield: { unit: "1", title: "yield" },
 } as const;
 
-/** Polygons with a name: soil zones, seed lots. */
-export const ZONE_VARIABLES = {
+export const SOIL_VARIABLES = {
   zone: { unit: "1", title: "name of the zone" },
+  drainage: { unit: "1", title: "natural drainage class" },
+} as const;
+
+export const SEED_LOT_VARIABLES = {
+  zone: { unit: "1", title: "name of the lot" },
 } as const;

@@ -33,11 +33,10 @@ export function moistureByZone(
     let found = known.get(key);
     if (!found) {
       const votes = dug.get(key);
-      const texture = field.soilZones?.texture[zone] ?? null;
       found = votes
         ? { state: commonest(votes), from: "dug" }
         : {
-            state: groundState(field, date, texture),
+            state: groundState(field, date, zone),
             from: field.weather && date !== null ? "rain before planting" : "none",
           };
       known.set(key, found);

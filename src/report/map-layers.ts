@@ -6,6 +6,7 @@
 
 import type { Feature, FeatureCollection, LineString, MultiPolygon, Point } from "geojson";
 import type { Analysis } from "../analyse.ts";
+import type { DrainageClass } from "../field/drainage.ts";
 import type { Field, LocalFrame, LocalPolygon, Targets, TextureClass } from "../field/field.ts";
 import type { PlantingVariable } from "../field/variables.ts";
 import type { Passes } from "../passes/passes.ts";
@@ -18,6 +19,7 @@ export interface ZoneProperties {
   zone: number;
   name: string;
   texture: TextureClass;
+  drainage: DrainageClass;
 }
 
 export interface PassProperties {
@@ -161,6 +163,7 @@ function zoneFeatures(field: Field): Feature<MultiPolygon, ZoneProperties>[] {
       zone,
       name: zones.names[zone] ?? "",
       texture: zones.texture[zone] ?? null,
+      drainage: zones.drainage[zone] ?? null,
     }),
   );
 }

@@ -1,4 +1,5 @@
 /** A finding in a farmer's words: where, what was seen, what else could do it, the check, the caution. */
+import type { Cause } from "../causes/causes.ts";
 import type { Sign } from "../causes/dig-evidence.ts";
 import type { Draft } from "../causes/draft.ts";
 import type { FillEffect } from "../causes/fill-state.ts";
@@ -115,8 +116,24 @@ export function seenWords(
       "most of it lies along the border of two soils: where the soil map is off, ground that is only the other soil looks short",
     );
   }
+  const wetLine = wetGroundWords(draft);
+  if (wetLine) lines.push(wetLine);
   if (draft.fill) lines.push(fillWords(draft.fill, system));
   return lines;
+}
+
+/** Causes of which ground that is wet by nature may be a part. */
+const CAUSES_OF_WET_GROUND: readonly Cause[] = ["soil-or-weather", "undetermined", "excess-down-force"];
+/** Worth a line where most of the place is wet by nature and clearly more of it than of the rest (our judgement). */
+const MOSTLY_WET = 0.5;
+const CLEARLY_MORE = 0.2;
+
+/** What the drainage classes of the soil map add; null where they tell nothing. */
+function wetGroundWords({ cause, wetShares }: Draft): string | null {
+  if (!wetShares || !CAUSES_OF_WET_GROUND.includes(cause)) return null;
+  const { here, elsewhere } = wetShares;
+  if (here < MOSTLY_WET || here < elsewhere + CLEARLY_MORE) return null;
+  return `soil map: ${formatPercent(here)} of it somewhat poorly drained by nature or wetter, ${formatPercent(elsewhere)} of the rest; drains laid since are not in the map`;
 }
 
 /** What the footprints of the log show of ground planted twice or left out; null for other causes. */

@@ -38,7 +38,7 @@ function fieldOf(working?: number[]): Field {
 const field = fieldOf();
 const passes = findPasses(field);
 const zones = Int32Array.from(log.y, (y) => (y < 40 ? 0 : y < 90 ? 1 : -1));
-field.soilZones = { names: ["a", "b"], polygons: [], texture: [null, null] };
+field.soilZones = { names: ["a", "b"], polygons: [], texture: [null, null], drainage: [null, null] };
 const { cells, cellOf } = makeCells(field, passes, zones);
 
 const membersOf = (cell: number) => [...cellOf.keys()].filter((i) => cellOf[i] === cell);

@@ -99,7 +99,7 @@ describe("curves read the one table", () => {
 
   test("damp clay bears less load, and there alone deep seed costs stand", () => {
     const clay = (field: Field) => {
-      field.soilZones = { names: ["clay"], polygons: [], texture: ["clay"] };
+      field.soilZones = { names: ["clay"], polygons: [], texture: ["clay"], drainage: [null] };
     };
     const margin = [T.heavyKneeWet.value + 100];
     expect(lossOf({ downForceMargin: margin })["excess-down-force"]).toBe(0);

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { groundState } from "../../src/compare/ground-state.ts";
+import { groundState as stateOfZone } from "../../src/compare/ground-state.ts";
 import { THRESHOLDS } from "../../src/compare/thresholds.ts";
+import { DRAINAGE_CLASSES, type DrainageClass } from "../../src/field/drainage.ts";
 import type { Field, TextureClass } from "../../src/field/field.ts";
 import { buildField } from "../support/field-builder.ts";
 
@@ -21,6 +22,17 @@ function fieldWith(rain: Record<string, number> | null): Field {
     };
   }
   return field;
+}
+
+/** State on a zone of that texture and drainage. */
+function groundState(
+  field: Field,
+  day: string | null,
+  texture: TextureClass,
+  drainage: DrainageClass = null,
+) {
+  field.soilZones = { names: ["a"], polygons: [], texture: [texture], drainage: [drainage] };
+  return stateOfZone(field, day, 0);
 }
 
 describe("rain before planting", () => {
@@ -78,6 +90,19 @@ describe("state of the ground", () => {
   test("rain more than three days back leaves it fit, none for ten days leaves it dry", () => {
     expect(groundState(fieldWith({ "2026-04-16": 20, "2026-04-23": 0 }), day, "clay")).toBe("fit");
     expect(groundState(fieldWith({ "2026-04-12": 20, "2026-04-23": 0 }), day, "loam")).toBe("dry");
+  });
+
+  test("after rain poorly drained ground is damp, whatever its texture", () => {
+    const field = fieldWith({ "2026-04-22": WET });
+    for (const drainage of DRAINAGE_CLASSES) {
+      const poorly = drainage === "poorly drained" || drainage === "very poorly drained";
+      expect(groundState(field, day, "silt loam", drainage)).toBe(poorly ? "damp" : "fit");
+      expect(groundState(fieldWith(null), day, "silt loam", drainage)).toBe("fit");
+    }
+  });
+
+  test("ground outside all zones holds no water", () => {
+    expect(stateOfZone(fieldWith({ "2026-04-22": WET }), day, -1)).toBe("fit");
   });
 
   test("without weather only clay is taken for damp", () => {

@@ -293,6 +293,30 @@ describe("zones, boundary and seed lots", () => {
     });
   });
 
+  it("reads how the soil drains, of most polygons of a zone, and notes what is no class", () => {
+    const rings = [1, 2, 3, 4].map(() => square(-93.605, 41.995));
+    const soil = zones(
+      {
+        musym: ["Pm", "BeA", "BeA", "BeA"],
+        muname: ["Pm silty clay loam", "Be silt loam", "Be silt loam", "Be silt loam"],
+        drclassdcd: ["Very poorly drained", "Well drained", "somewhat poorly", "Somewhat poorly drained"],
+      },
+      rings,
+    );
+    const field = load({ soilZones: { file: "soil.geojson" } }, { soilZones: soil });
+    expect(field.soilZones).toMatchObject({
+      names: ["BeA", "Pm"],
+      texture: ["silt loam", "clay loam"],
+      drainage: ["somewhat poorly drained", "very poorly drained"],
+    });
+    const odd = zones({ musym: ["Pm"], drainage: ["soggy"] });
+    const other = load({ soilZones: { file: "soil.geojson" } }, { soilZones: odd });
+    expect(other.soilZones!.drainage).toEqual([null]);
+    const notes = other.inputs.find(({ role }) => role === "soilZones")!.notes;
+    expect(notes).toMatchObject([{ field: "drainage", value: "soggy", firstRecord: 1, effect: "left out" }]);
+    expect(notes[0]!.reason).toContain("very poorly drained");
+  });
+
   it("asks where several columns could hold the names", () => {
     const rings = [square(-93.605, 41.995), square(-93.605, 41.995), square(-93.605, 41.995)];
     const soil = zones({ texture: ["a", "b", "a"], zone: ["x", "x", "y"] }, rings);

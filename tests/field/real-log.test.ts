@@ -5,6 +5,7 @@
  */
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
+import type { FeatureCollection } from "geojson";
 import { describe, expect, it } from "vitest";
 import type { Field } from "../../src/field/field.ts";
 import { loadField } from "../../src/field/load.ts";
@@ -35,6 +36,22 @@ const PER_ACRE = 2.4710538146716536;
 describe.skipIf(!REFERENCE)(
   "a real as-planted log (skipped unless EVENSTAND_REFERENCE names the folder of reference files)",
   () => {
+    it("has the texture and the drainage class of each soil of the survey map", async () => {
+      const { soilZones } = await load("asplanted.geojson.gz");
+      const { features } = JSON.parse(
+        readFileSync(join(FOLDER, "ssurgo.geojson"), "utf8"),
+      ) as FeatureCollection;
+      const told = new Map(features.map(({ properties }) => [properties!.musym, properties!]));
+      expect(soilZones!.drainage).toEqual(
+        soilZones!.names.map((name) => told.get(name)!.drclassdcd?.toLowerCase() ?? null),
+      );
+      expect(soilZones!.texture).toEqual(
+        soilZones!.names.map((name) =>
+          told.get(name)!.muname.includes("silty clay loam") ? "clay loam" : "silt loam",
+        ),
+      );
+    });
+
     it("is recognised whole, with no line in the manifest", async () => {
       const field = await load("asplanted.geojson.gz");
       const report = field.inputs[0]!;

@@ -23,6 +23,7 @@ function ground(soil: [name: string, ring: [number, number][]][], outline?: Loca
     names,
     polygons: soil.map(([name, ring]) => ({ zone: names.indexOf(name), rings: [ring] })),
     texture: names.map(() => null),
+    drainage: names.map(() => null),
   };
   return { outline: outline ?? [[box(0, 0, 400, 600)]], soilZones, swathWidthM: 18, headingDeg: 0 };
 }

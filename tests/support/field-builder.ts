@@ -52,6 +52,7 @@ export function buildField(parts: FieldParts): Field {
           names: zoneNames,
           polygons: parts.soilZones.map(({ name, rings }) => ({ zone: zoneNames.indexOf(name), rings })),
           texture: zoneNames.map(() => null),
+          drainage: zoneNames.map(() => null),
         }
       : null,
     standCounts: null,

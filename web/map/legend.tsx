@@ -10,6 +10,7 @@ import { FilterPanel } from "./filter-panel.tsx";
 import { SHORT_SHARES } from "./map-data.ts";
 import { Ramp } from "./ramp.tsx";
 import { GroundSwatch } from "./soil-swatch.tsx";
+import { zoneWords } from "./zone-words.ts";
 
 /** @param second the legend of the map beside the first: only what that map has of its own. */
 export function Legend({
@@ -58,7 +59,7 @@ export function Legend({
       </div>
     );
   }
-  const textures = new Map(layers.zones.features.map((f) => [f.properties.name, f.properties.texture]));
+  const zones = new Map(layers.zones.features.map(({ properties }) => [properties.name, properties]));
   return (
     <div class="legend">
       {choice}
@@ -81,9 +82,9 @@ export function Legend({
       <details class="legend-signs" open={signsOpen}>
         <summary>Signs</summary>
         <ul class="signs">
-          {[...textures].map(([name, texture]) => (
-            <li key={name}>
-              <GroundSwatch texture={texture} /> {name}
+          {[...zones.values()].map((zone) => (
+            <li key={zone.name}>
+              <GroundSwatch texture={zone.texture} /> {zoneWords(zone)}
             </li>
           ))}
           {layers.counts.features.length > 0 && <CountSigns />}

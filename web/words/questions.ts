@@ -5,8 +5,9 @@ import {
   COUNT_VARIABLES,
   DIG_VARIABLES,
   LOG_VARIABLES,
+  SEED_LOT_VARIABLES,
+  SOIL_VARIABLES,
   WEATHER_VARIABLES,
-  ZONE_VARIABLES,
 } from "../../src/field/variables.ts";
 import type { UnitSystem } from "../../src/report/format.ts";
 import { convert, UNITS } from "../../src/units.ts";
@@ -19,8 +20,8 @@ type Described = Readonly<Record<string, { title: string; unit: string }>>;
 
 const DESCRIBED: Readonly<Record<string, Described>> = {
   plantingLog: LOG_VARIABLES,
-  soilZones: ZONE_VARIABLES,
-  seedLots: ZONE_VARIABLES,
+  soilZones: SOIL_VARIABLES,
+  seedLots: SEED_LOT_VARIABLES,
   standCounts: COUNT_VARIABLES,
   digs: DIG_VARIABLES,
   weather: WEATHER_VARIABLES,

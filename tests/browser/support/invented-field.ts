@@ -140,7 +140,7 @@ function zones(): Feature<MultiPolygon, ZoneProperties>[] {
   ];
   return shapes.map(([zone, texture, rings]) => ({
     type: "Feature",
-    properties: { zone, name: ZONE_NAMES[zone]!, texture },
+    properties: { zone, name: ZONE_NAMES[zone]!, texture, drainage: null },
     geometry: { type: "MultiPolygon", coordinates: [rings] },
   }));
 }

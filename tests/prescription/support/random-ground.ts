@@ -174,5 +174,5 @@ function randomSoil(random: Random, seed: number, size: number, names: readonly 
   } else {
     for (let k = 0; k < 5; k++) add([star(random, anywhere(), anywhere(), size * 0.4, 40, 0.5 * random())]);
   }
-  return { names: [...names], polygons, texture: names.map(() => null) };
+  return { names: [...names], polygons, texture: names.map(() => null), drainage: names.map(() => null) };
 }

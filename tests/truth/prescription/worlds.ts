@@ -199,7 +199,7 @@ function mapOf(zoneAt: (x: number, y: number) => number): Field["soilZones"] {
     }
   }
   const names = SOILS.map(({ name }) => name);
-  return { names, polygons, texture: names.map(textureOf) };
+  return { names, polygons, texture: names.map(textureOf), drainage: names.map(() => null) };
 }
 
 function rectangle(x0: number, y0: number, x1: number, y1: number): [number, number][] {

@@ -208,7 +208,12 @@ function drawSoil(random: Random, way: Way, world: World) {
       [from, last] = [x, soilHere];
     }
   }
-  const map = { names: [...SOILS], polygons: strips, texture: SOILS.map(textureOf) };
+  const map = {
+    names: [...SOILS],
+    polygons: strips,
+    texture: SOILS.map(textureOf),
+    drainage: SOILS.map(() => null),
+  };
   return { at, map };
 }
 

@@ -1,7 +1,11 @@
-/** A strip of thin stand that follows the border of two soils is told as such: the soil map may be off there. */
+/**
+ * What a finding says of the soil: a strip of thin stand along the border of two soils is told as such (the soil map may
+ * be off there), and so is a place on ground that is wet by nature.
+ */
 import { describe, expect, it } from "vitest";
 import { analyseField } from "../../src/analyse.ts";
 import { joinSoilZones } from "../../src/compare/soil-join.ts";
+import type { DrainageClass } from "../../src/field/drainage.ts";
 import type { Field, StandCounts } from "../../src/field/field.ts";
 import type { Finding } from "../../src/report/findings-document.ts";
 import { makeField } from "../truth/worlds/make-field.ts";
@@ -29,6 +33,22 @@ async function placesAfter(thinned: (field: Field, counts: StandCounts) => (spot
 
 const saysBorder = ({ words }: Finding): boolean => /border of two soils/.test(JSON.stringify(words));
 
+/** Thins the stand within 60 m of a count that has one soil around it. */
+function patchInOneSoil(field: Field, counts: StandCounts) {
+  const zones = zonesBeside(field, counts, 0, 0);
+  const reach = 60;
+  const inOneSoil = (spot: number): boolean =>
+    counts.x.every(
+      (x, other) =>
+        Math.hypot(x - counts.x[spot]!, counts.y[other]! - counts.y[spot]!) > reach + 25 ||
+        zones[other] === zones[spot],
+    );
+  const centre = [...counts.x.keys()].find(inOneSoil)!;
+  const isThin = (spot: number): boolean =>
+    Math.hypot(counts.x[spot]! - counts.x[centre]!, counts.y[spot]! - counts.y[centre]!) < reach;
+  return { zone: zones[centre]!, isThin };
+}
+
 describe("a thin place that only the counts show", () => {
   it("is told to lie along the border where it does", async () => {
     const places = await placesAfter((field, counts) => {
@@ -49,20 +69,24 @@ describe("a thin place that only the counts show", () => {
   });
 
   it("is not where it lies within one soil", async () => {
-    const places = await placesAfter((field, counts) => {
-      const zones = zonesBeside(field, counts, 0, 0);
-      const reach = 60;
-      const inOneSoil = (spot: number): boolean =>
-        counts.x.every(
-          (x, other) =>
-            Math.hypot(x - counts.x[spot]!, counts.y[other]! - counts.y[spot]!) > reach + 25 ||
-            zones[other] === zones[spot],
-        );
-      const centre = [...counts.x.keys()].find(inOneSoil)!;
-      return (spot) =>
-        Math.hypot(counts.x[spot]! - counts.x[centre]!, counts.y[spot]! - counts.y[centre]!) < reach;
-    });
+    const places = await placesAfter((field, counts) => patchInOneSoil(field, counts).isThin);
     expect(places).toHaveLength(1);
     expect(places.filter(saysBorder)).toHaveLength(0);
+  });
+
+  it("is told to lie on ground wet by nature where the soil map says so, of it more than of the rest", async () => {
+    const seenWhere = async (own: DrainageClass, others: DrainageClass) => {
+      const places = await placesAfter((field, counts) => {
+        const { zone, isThin } = patchInOneSoil(field, counts);
+        field.soilZones!.drainage = field.soilZones!.names.map((_, k) => (k === zone ? own : others));
+        return isThin;
+      });
+      expect(places).toHaveLength(1);
+      return places[0]!.words.seen.find((line) => line.startsWith("soil map: ")) ?? null;
+    };
+    expect(await seenWhere("poorly drained", "well drained")).toMatch(
+      /^soil map: (9\d|100) % of it somewhat poorly drained by nature or wetter, \d+ % of the rest/,
+    );
+    expect(await seenWhere("poorly drained", "somewhat poorly drained")).toBeNull();
   });
 });
