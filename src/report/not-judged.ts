@@ -3,6 +3,7 @@ import type { Field } from "../field/field.ts";
 import { lateShareAt } from "../stand/late-share.ts";
 import { fewCounts } from "./few-counts.ts";
 import type { UnitSystem } from "./format.ts";
+import { listOf } from "./words.ts";
 
 export interface NotJudged {
   what: string;
@@ -33,7 +34,7 @@ export function notJudged(field: Field, units: UnitSystem): NotJudged[] {
   const untargeted = withoutTarget(field);
   if (untargeted.length > 0) {
     list.push({
-      what: `whether ${untargeted.join(", ")} suited the whole field`,
+      what: `whether ${listOf(untargeted)} suited the whole field`,
       why: "no target was given: only departures from the rest of the field are looked for",
     });
   }

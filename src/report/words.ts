@@ -162,7 +162,7 @@ export interface SeenSign {
 }
 
 /** "a, b and c". */
-function listOf(names: readonly string[]): string {
+export function listOf(names: readonly string[]): string {
   return names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
 }
 
