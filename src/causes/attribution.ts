@@ -47,6 +47,8 @@ const DRAWS = 2000;
 const SMALLEST_AGREEMENT = 1e-6 * DRAWS;
 /** Without counts, how likely harm that the log predicts is to come from planting at all. */
 const PRIOR_FROM_LOG_ALONE = 0.85;
+/** Of what the log does not explain, the part of each cause that only digs can show, once they show it (our judgement). */
+const SHARE_SHOWN = 0.2;
 /** A cause is named from this probability on; below it the finding is undetermined. */
 const NAMED_FROM = 0.7;
 
@@ -54,6 +56,8 @@ const NAMED_FROM = 0.7;
 export interface Evidence {
   /** Log likelihood of the digs under each cause, relative to nothing in particular being wrong. */
   digSupport: (cause: Cause) => number;
+  /** Causes without a trace in the log that the digs show (see `causesShown`). */
+  shownByDigs: readonly Cause[];
   /** True where the place is whole passes that the log points to. */
   followsPasses: boolean;
   /** True where the log predicts the place: its outline was drawn without a look at the counts. */
@@ -101,6 +105,9 @@ export function attribute(
       weights.set(factor, planting * alone.get(factor)! + both * shared.get(factor)!);
     weights.set("soil-or-weather", other + both * shared.get("soil-or-weather")!);
   }
+  const unexplained = weights.get("soil-or-weather") ?? 0;
+  for (const cause of evidence.shownByDigs) weights.set(cause, SHARE_SHOWN * unexplained);
+  weights.set("soil-or-weather", (1 - SHARE_SHOWN * evidence.shownByDigs.length) * unexplained);
   for (const [cause, weight] of weights) weights.set(cause, weight * Math.exp(evidence.digSupport(cause)));
   return nameCause(weights);
 }

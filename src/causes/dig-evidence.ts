@@ -17,7 +17,8 @@ export type Sign =
   | "hollow"
   | "dug shallow"
   | "dug deep"
-  | "open furrow";
+  | "open furrow"
+  | "residue in furrow";
 
 /** Chance that one dig shows the sign when nothing in particular is wrong there (our judgement). */
 const BACKGROUND: Record<Sign, number> = {
@@ -29,6 +30,7 @@ const BACKGROUND: Record<Sign, number> = {
   "dug shallow": 0.1,
   "dug deep": 0.08,
   "open furrow": 0.06,
+  "residue in furrow": 0.05,
 };
 
 /** Chance under the cause, where it differs from the background (our judgement). */
@@ -39,6 +41,9 @@ const UNDER_CAUSE: Partial<Record<Cause, Partial<Record<Sign, number>>>> = {
   "too-deep": { "dug deep": 0.8, "leafed out underground": 0.2 },
   "excess-speed": { "dug shallow": 0.3 },
   "uneven-depth": { "dug shallow": 0.3, "dug deep": 0.2 },
+  "furrow-not-closed": { "open furrow": 0.8, swollen: 0.2 },
+  "residue-in-furrow": { "residue in furrow": 0.8, swollen: 0.2 },
+  "dry-seedbed": { swollen: 0.7 },
   "soil-or-weather": { "leafed out underground": 0.6, rotted: 0.3, hollow: 0.15, swollen: 0.15 },
 };
 
@@ -85,7 +90,10 @@ function signsOf(digs: Digs, d: number, targetMm: number | null): Partial<Record
     signs["dug deep"] = depth > (targetMm === null ? THRESHOLDS.deepKnee.value : targetMm + tolerance);
   }
   const furrow = digs.furrow[d];
-  if (furrow) signs["open furrow"] = furrow === "open";
+  if (furrow) {
+    signs["open furrow"] = furrow === "open";
+    signs["residue in furrow"] = furrow === "residue";
+  }
   return signs;
 }
 
@@ -142,4 +150,25 @@ export function soilDetail(digs: Digs | null, which: readonly number[]): string 
   }
   const best = [...votes].sort((a, b) => b[1] - a[1] || a[0].localeCompare(b[0]))[0];
   return best && best[1] * 2 >= which.length ? best[0] : null;
+}
+
+/** Digs that have to show what only digs can show, before it is weighed as a cause at all (our judgement). */
+const FEWEST_SHOWING = 2;
+
+/** What a dig has to show for a cause that leaves no trace in the log; null where it did not look. */
+const SHOWN_BY: Readonly<Partial<Record<Cause, (digs: Digs, d: number) => boolean | null>>> = {
+  "furrow-not-closed": ({ furrow }, d) => (furrow[d] ? furrow[d] === "open" : null),
+  "residue-in-furrow": ({ furrow }, d) => (furrow[d] ? furrow[d] === "residue" : null),
+  "dry-seedbed": ({ moisture, seedState }, d) =>
+    moisture[d] && seedState[d] ? moisture[d] === "dry" && seedState[d] === "swollen" : null,
+};
+
+/** Causes without a trace in the log that two digs or more, and at least half of those that looked, show. */
+export function causesShown(digs: Digs | null, which: readonly number[]): Cause[] {
+  if (!digs) return [];
+  return (Object.keys(SHOWN_BY) as Cause[]).filter((cause) => {
+    const looks = which.map((d) => SHOWN_BY[cause]!(digs, d)).filter((look) => look !== null);
+    const shown = looks.filter(Boolean).length;
+    return shown >= FEWEST_SHOWING && 2 * shown >= looks.length;
+  });
 }

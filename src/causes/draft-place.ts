@@ -6,7 +6,7 @@ import type { Field } from "../field/field.ts";
 import type { Passes } from "../passes/passes.ts";
 import { attribute } from "./attribution.ts";
 import type { Cause } from "./causes.ts";
-import { digLogLikelihood, digsInside, dugDepthTargetMm, soilDetail } from "./dig-evidence.ts";
+import { causesShown, digLogLikelihood, digsInside, dugDepthTargetMm, soilDetail } from "./dig-evidence.ts";
 import type { Draft } from "./draft.ts";
 import type { Place } from "./find-places.ts";
 import { outlineCells } from "./place-outline.ts";
@@ -44,6 +44,7 @@ export function draftPlace(context: DraftContext, place: Place, predicted: Recor
     digLogLikelihood(field.digs, digs, cause, dugDepthTargetMm(field));
   const attribution = attribute(predicted, place.basis === "cleared" ? null : place.deficit, {
     digSupport: support,
+    shownByDigs: causesShown(field.digs, digs),
     followsPasses: place.guided && touched.whole,
     predictedByLog: place.guided,
   });

@@ -104,8 +104,13 @@ export function remedyFor(cause: Cause, context: RemedyContext): Remedy {
       return { code: "shut-off-rows", ...nothing };
     case "not-planted":
       return { code: "check-guidance", ...nothing };
-    case "soil-or-weather":
+    case "furrow-not-closed":
+      return { code: "close-the-furrow", ...nothing };
+    case "residue-in-furrow":
+      return { code: "clear-residue", ...nothing };
     case "dry-seedbed":
+      return { code: "plant-into-moisture", ...nothing };
+    case "soil-or-weather":
       return { code: "watch-the-ground", ...nothing };
     case "worn-row-unit":
       return { code: "repair-row-unit", ...depth };

@@ -129,7 +129,8 @@ export interface Digs {
   /** Dug depth, mm: seedDepth, or mesocotyl + 19 mm (trade press). NaN where neither. */
   depthMm: Float64Array;
   smear: ("none" | "some" | "heavy" | null)[];
-  furrow: ("closed" | "open" | null)[];
+  /** "residue": straw or stalks pressed into the furrow with the seed, whether it is shut or not. */
+  furrow: ("closed" | "open" | "residue" | null)[];
   moisture: ("dry" | "fit" | "damp" | null)[];
   seedState: ("fine" | "swollen" | "rotted" | "leafed out underground" | "hollow" | "none" | null)[];
 }

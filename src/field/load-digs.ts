@@ -21,9 +21,10 @@ const SMEAR: Words<"none" | "some" | "heavy"> = {
   some: ["slight", "light", "moderate", "1"],
   heavy: ["severe", "strong", "yes", "2"],
 };
-const FURROW: Words<"closed" | "open"> = {
+const FURROW: Words<"closed" | "open" | "residue"> = {
   closed: ["shut", "close", "yes"],
   open: ["gap", "not closed", "partly open"],
+  residue: ["residue in furrow", "residue in the furrow", "trash", "straw", "stalks"],
 };
 const MOISTURE: Words<"dry" | "fit" | "damp"> = {
   dry: ["too dry", "powder"],

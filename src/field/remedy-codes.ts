@@ -12,6 +12,9 @@ export const REMEDY_CODES = [
   "move-traffic",
   "shut-off-rows",
   "check-guidance",
+  "close-the-furrow",
+  "clear-residue",
+  "plant-into-moisture",
   "watch-the-ground",
   "dig-and-compare",
 ] as const;

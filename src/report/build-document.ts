@@ -28,17 +28,10 @@ import { formatMoney, formatQuantity, hectares, type UnitSystem } from "./format
 import { moneyByPart } from "./money-part.ts";
 import { notJudged } from "./not-judged.ts";
 import { priceOf } from "./price-draft.ts";
+import { remedyWords } from "./remedy-words.ts";
 import { replantBasis } from "./replant-basis.ts";
 import { spacingPart } from "./spacing-part.ts";
-import {
-  cautionWords,
-  checkWords,
-  otherwiseWords,
-  placeWords,
-  remedyWords,
-  seenWords,
-  titleWords,
-} from "./words.ts";
+import { cautionWords, checkWords, otherwiseWords, placeWords, seenWords, titleWords } from "./words.ts";
 import { remedyWorth, seedCost, seedWords } from "./worth-part.ts";
 
 const LEVEL = 0.9;

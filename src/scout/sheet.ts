@@ -101,7 +101,7 @@ function digBand(spot: ScoutSpot): string {
   const choices = (words: readonly string[]): string => words.map((word) => `<span>${word}</span>`).join(" ");
   const seeds = [...Array(DIGS_A_SPOT).keys()].map(
     (k) => `<tr><th>${k + 1}</th><td></td><td></td>
-<td>${choices(["none", "some", "heavy"])}</td><td>${choices(["closed", "open"])}</td><td>${choices(["dry", "fit", "damp"])}</td>
+<td>${choices(["none", "some", "heavy"])}</td><td>${choices(["closed", "open", "residue"])}</td><td>${choices(["dry", "fit", "damp"])}</td>
 <td>${choices(["fine", "swollen", "rotted", "leafed out underground", "hollow", "none"])}</td></tr>`,
   );
   return `<section class="band"><div class="number">${spot.number}</div><div class="where"><p><b>${escapeMarkup(findWords(spot))}</b></p>

@@ -2,14 +2,19 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { type Attribution, attribute, type Evidence, nameCause } from "../../src/causes/attribution.ts";
 import { CAUSES, type Cause } from "../../src/causes/causes.ts";
-import { digLogLikelihood } from "../../src/causes/dig-evidence.ts";
+import { causesShown, digLogLikelihood } from "../../src/causes/dig-evidence.ts";
 import { FACTORS, type Factor } from "../../src/cluster/predicted-loss.ts";
 import { digsOf, losses, type OneDig } from "./support/parts.ts";
 
 /** A cause is named from this probability on, by definition of `undetermined`. */
 const NAMED_FROM = 0.7;
 
-const NO_DIGS: Evidence = { digSupport: () => 0, followsPasses: false, predictedByLog: false };
+const NO_DIGS: Evidence = {
+  digSupport: () => 0,
+  shownByDigs: [],
+  followsPasses: false,
+  predictedByLog: false,
+};
 
 function probabilityOf(attribution: Attribution, cause: Cause): number {
   if (attribution.cause === cause && cause !== "undetermined") return attribution.probability;
@@ -217,6 +222,51 @@ describe("digs move the probability of the cause they show", () => {
     expect(withDigs([dig, dig])).toBeGreaterThan(none);
     expect(withDigs([dig, dig, dig, dig])).toBeGreaterThan(withDigs([dig, dig]));
     expect(withDigs([sound, sound, sound])).toBeLessThan(none);
+  });
+});
+
+describe("what only digs can show", () => {
+  const unexplained = { estimate: 0.1, standardError: 0.02 };
+  const found = (list: OneDig[]) => {
+    const digs = digsOf(list);
+    const which = [...list.keys()];
+    return attribute(losses(), unexplained, {
+      ...NO_DIGS,
+      digSupport: (cause) => digLogLikelihood(digs, which, cause, 50),
+      shownByDigs: causesShown(digs, which),
+    });
+  };
+  const shown: [Cause, OneDig][] = [
+    ["furrow-not-closed", { furrow: "open" }],
+    ["residue-in-furrow", { furrow: "residue" }],
+    ["dry-seedbed", { moisture: "dry", seedState: "swollen", furrow: "closed" }],
+  ];
+
+  test.each(shown)("%s is named from three digs of three, and not from one", (cause, dig) => {
+    expect(found([dig, dig, dig])).toMatchObject({ cause });
+    expect(found([dig]).cause).toBe("soil-or-weather");
+    expect(probabilityOf(found([dig]), cause)).toBe(0);
+  });
+
+  test("needs half of the digs that looked, and swollen seed in fit ground is no dry seedbed", () => {
+    expect(causesShown(digsOf([{ furrow: "open" }, { furrow: "open" }, {}]), [0, 1, 2])).toHaveLength(1);
+    const third = [{ furrow: "open" }, { furrow: "open" }, ...Array<OneDig>(3).fill({ furrow: "closed" })];
+    expect(causesShown(digsOf(third as OneDig[]), [0, 1, 2, 3, 4])).toEqual([]);
+    const fit: OneDig = { moisture: "fit", seedState: "swollen" };
+    expect(causesShown(digsOf([fit, fit, fit]), [0, 1, 2])).toEqual([]);
+    expect(causesShown(null, [])).toEqual([]);
+  });
+
+  test("takes only from what the log does not explain", () => {
+    const predicted = losses({ "lost-ground-contact": 0.1 });
+    const evidence = { ...NO_DIGS, predictedByLog: true };
+    const without = attribute(predicted, unexplained, evidence);
+    const withDigs = attribute(predicted, unexplained, { ...evidence, shownByDigs: ["furrow-not-closed"] });
+    // Probabilities are rounded to thousandths that sum to 1.
+    expect(probabilityOf(withDigs, "lost-ground-contact")).toBeCloseTo(
+      probabilityOf(without, "lost-ground-contact"),
+      2,
+    );
   });
 });
 

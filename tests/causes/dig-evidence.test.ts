@@ -12,7 +12,7 @@ const anyDig: fc.Arbitrary<OneDig> = fc.record(
   {
     depthMm: fc.double({ min: 10, max: 90, noNaN: true }),
     smear: fc.constantFrom("none", "some", "heavy"),
-    furrow: fc.constantFrom("closed", "open"),
+    furrow: fc.constantFrom("closed", "open", "residue"),
     seedState: fc.constantFrom("fine", "swollen", "rotted", "leafed out underground", "hollow", "none"),
   },
   { requiredKeys: [] },

@@ -4,13 +4,13 @@ import type { Draft } from "../../src/causes/draft.ts";
 import { type Remedy, remedyFor } from "../../src/causes/remedies.ts";
 import { CAUSE_NAMES, DETAIL_NAMES } from "../../src/report/cause-names.ts";
 import type { Finding, MeasuredKey } from "../../src/report/findings-document.ts";
+import { remedyWords } from "../../src/report/remedy-words.ts";
 import {
   cautionWords,
   checkWords,
   measuredWords,
   otherwiseWords,
   placeWords,
-  remedyWords,
   runsOf,
   seenWords,
   titleWords,

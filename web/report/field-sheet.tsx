@@ -7,7 +7,7 @@ const HINTS = [
   "",
   "",
   "none / some / heavy",
-  "closed / open",
+  "closed / open / residue",
   "dry / fit / damp",
   "fine / swollen / rotted / leafed out / hollow / none",
 ];

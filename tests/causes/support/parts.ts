@@ -19,6 +19,7 @@ export interface OneDig {
   depthMm?: number;
   smear?: Digs["smear"][number];
   furrow?: Digs["furrow"][number];
+  moisture?: Digs["moisture"][number];
   seedState?: Digs["seedState"][number];
 }
 
@@ -31,7 +32,7 @@ export function digsOf(list: readonly OneDig[]): Digs {
     depthMm: Float64Array.from(list, (dig) => dig.depthMm ?? Number.NaN),
     smear: list.map((dig) => dig.smear ?? null),
     furrow: list.map((dig) => dig.furrow ?? null),
-    moisture: list.map(() => null),
+    moisture: list.map((dig) => dig.moisture ?? null),
     seedState: list.map((dig) => dig.seedState ?? null),
   };
 }

@@ -1,0 +1,71 @@
+/** What to do about a finding, in a farmer's words. */
+import type { Draft } from "../causes/draft.ts";
+import type { Remedy } from "../causes/remedies.ts";
+import { formatQuantity, type QuantityKind, type UnitSystem } from "./format.ts";
+import { runsOf } from "./words.ts";
+
+/** The one thing to do. */
+export function remedyWords(draft: Draft, remedy: Remedy, system: UnitSystem): string {
+  const say = (value: number | null, kind: QuantityKind): string =>
+    value === null ? "" : formatQuantity(value, kind, system);
+  switch (remedy.code) {
+    case "raise-margin":
+      if (draft.kind === "section") {
+        return `Carry more load on the gauge wheels of rows ${runsOf(draft.rowUnits)}: about ${say(remedy.to, "force")} instead of ${say(remedy.from, "force")}. Look at what feeds them: force setting of the section, weight on it, seed and liquid left in the tanks.`;
+      }
+      if (draft.kind === "row-unit") {
+        return `Row unit ${runsOf(draft.rowUnits)} carries ${say(remedy.from, "force")} on its gauge wheels where about ${say(remedy.to, "force")} is wanted: look at its spring or cylinder and at its load sensor.`;
+      }
+      if (draft.kind === "field") {
+        return `Carry more load on the gauge wheels over the whole field: about ${say(remedy.to, "force")} instead of ${say(remedy.from, "force")}, then dig to see that depth holds. ${startingFigure(draft)}`;
+      }
+      return `Carry more load on the gauge wheels on this ground: about ${say(remedy.to, "force")} instead of ${say(remedy.from, "force")}. One setting for the whole field cannot do that; let the force follow the ground, then dig to see that depth holds. ${startingFigure(draft)}`;
+    case "lower-margin":
+      return draft.ground === "damp"
+        ? `On ground this damp take load off: about ${say(remedy.to, "force")} instead of ${say(remedy.from, "force")}, or let it dry first. ${startingFigure(draft)}`
+        : `Take load off here: about ${say(remedy.to, "force")} instead of ${say(remedy.from, "force")}, then dig to see that depth holds. ${startingFigure(draft)}`;
+    case "set-depth":
+      return `Set the depth at ${say(remedy.to, "depth")}, dig to prove it, and do not trust the notch alone.`;
+    case "repair-row-unit":
+      return `Look at row unit ${draft.rowUnits.join(", ")}: depth stop, gauge-wheel arms, discs. It plants at ${say(remedy.from, "depth")} where the others plant at ${say(draft.departure ? remedy.from! - draft.departure.shift : remedy.to, "depth")}.`;
+    case "check-depth-control":
+      return "Look for what lets the depth jump: worn parallel arms, gauge-wheel arms, residue, speed.";
+    case "slow-down":
+      return `Drive this planter at about ${say(remedy.to, "speed")}, not ${say(remedy.from, "speed")}: that fast, the units bounce, depth scatters and seeds are skipped.`;
+    case "service-meter":
+      return draft.rowUnits.length > 0
+        ? `Have the meter of row unit ${draft.rowUnits.join(", ")} run on a test stand: disc, seal, brush, vacuum.`
+        : "Have the meters run on a test stand before spring: discs, seals, brushes, vacuum.";
+    case "set-rate":
+      return `Check the rate setting: ${say(remedy.from, "seeds")} were dropped where ${say(remedy.to, "seeds")} were wanted.`;
+    case "clean-sensor":
+      return draft.basis === "predicted"
+        ? `Do not trust the sensor of row unit ${runsOf(draft.rowUnits)} yet, nor blame the unit: nothing was counted or dug in its row. Clean the sensor, then make the check.`
+        : `Clean or replace the sensor of row unit ${runsOf(draft.rowUnits)} before trusting its figures; what was counted or dug in its row shows nothing wrong with the planting.`;
+    case "shut-off-rows":
+      return "Switch rows off over ground that is planted already, or plant the end rows last; twice the plants crowd each other there and the seed is wasted.";
+    case "check-guidance":
+      return "Look at the guidance line, at where the bar is let down, and at rows that were switched off or ran empty here.";
+    case "move-traffic":
+      return draft.kind === "section" || draft.kind === "row-unit"
+        ? "Look at tire and track spacing, pressure and row cleaners before blaming these units."
+        : "The end rows are driven over at every turn: look at tire and track pressure, at planting them last, and at the load carried on them, before the planter is changed for the whole field.";
+    case "close-the-furrow":
+      return "Look at what shuts the furrow: closing wheels in line with the row, worn or not, how hard they press. Where damp ground will not shut over the seed, wait.";
+    case "clear-residue":
+      return "Keep residue out of the furrow: look at row cleaners, opener discs and what lies on the ground after harvest. Do not press residue in with more load.";
+    case "plant-into-moisture":
+      return "Dig for moisture before planting and set the depth to reach it, as deep as your local extension holds right for the crop; where it lies deeper, wait for rain.";
+    case "watch-the-ground":
+      return draft.detail === "crust"
+        ? "No planter setting would have saved this. Where a beating rain before emergence is followed by heat and wind, look under the crust within days; keeping residue or planting this pocket last helps. Ask your local extension before working a crusted stand."
+        : "The log shows nothing wrong with the planting here. Look at drainage, crust, insects and seed before you change the planter.";
+    case "dig-and-compare":
+      return "Dig before you change anything: the figures fit more than one cause.";
+  }
+}
+
+/** Why the prescription may name another load than the finding. */
+function startingFigure(draft: Draft): string {
+  return `That load is the usual start for ${draft.ground} ground; the prescription works it out from this field's counts, within its limits.`;
+}
