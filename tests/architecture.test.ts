@@ -17,6 +17,7 @@ const RANKS: readonly (readonly string[])[] = [
   ["passes"],
   ["compare", "stand"],
   ["cluster"],
+  ["stand-model"],
   ["causes"],
   ["cost"],
   ["prescription", "trial"],

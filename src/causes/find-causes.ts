@@ -10,6 +10,7 @@ import type { GroundBalance } from "../passes/ground-balance.ts";
 import type { Passes } from "../passes/passes.ts";
 import { groupBy } from "../passes/record-groups.ts";
 import { joinCounts, type Spots } from "../stand/spots.ts";
+import type { ContrastResult } from "../stand-model/contrast.ts";
 import type { Draft } from "./draft.ts";
 import { draftGround } from "./draft-ground.ts";
 import { draftPlace } from "./draft-place.ts";
@@ -31,6 +32,8 @@ const WORTH_A_PASS = 0.012;
 
 export interface CausesResult {
   drafts: Draft[];
+  /** What was tested in the counts before any search for places. */
+  contrasts: readonly ContrastResult[];
   spots: Spots | null;
   /** Rows that depart from the bar, with and without harm. */
   departures?: RowDeparture[];
@@ -120,6 +123,7 @@ export function findCauses(
       ...(ground.balance ? draftGround(field, passes, ground.balance) : []),
       ...fieldDrafts,
     ],
+    contrasts: [],
     spots,
     departures: rowDepartures(faults, cases),
     ordinary,

@@ -13,6 +13,7 @@ import { type LossOnGround, totalLoss } from "../cost/total.ts";
 import type { Note } from "../errors.ts";
 import type { Field, LocalPolygon } from "../field/field.ts";
 import { referencePopulation } from "../stand/spots.ts";
+import { contrastWords } from "./contrast-words.ts";
 import { countDoubts } from "./count-doubts.ts";
 import { type DocumentParts, plantedOf, sideOf } from "./document-parts.ts";
 import { driverWords } from "./driver-words.ts";
@@ -104,6 +105,8 @@ export function buildDocument(parts: DocumentParts): FindingsDocument {
         causes.spots !== null,
         units,
       ),
+      stand: null,
+      contrasts: causes.contrasts.map((contrast) => ({ ...contrast, words: contrastWords(contrast) })),
       money: total.money,
       moneyBy: moneyByPart(parts, losses, pieceAreaM2, total),
       ground: groundOf(parts),

@@ -5,6 +5,8 @@ import type { RowDeparture } from "../causes/row-departures.ts";
 import type { ComparisonRow } from "../compare/comparison.ts";
 import type { Driver } from "../compare/drivers.ts";
 import type { Note } from "../errors.ts";
+import type { Estimate } from "../numerics/estimate.ts";
+import type { ContrastResult } from "../stand-model/contrast.ts";
 import type { EmergencePart } from "./emergence-part.ts";
 import type { MoneyBy } from "./money-part.ts";
 import type { ReplantBasis } from "./replant-basis.ts";
@@ -13,13 +15,7 @@ import type { RemedyWorth, SeedCost } from "./worth-part.ts";
 
 export const FINDINGS_SCHEMA = "evenstand/findings/1";
 
-/** An estimate with its interval; level is the coverage the interval aims at, e.g. 0.9. */
-export interface Estimate {
-  estimate: number;
-  low: number;
-  high: number;
-  level: number;
-}
+export type { Estimate };
 
 export interface MoneyEstimate extends Estimate {
   currency: string;
@@ -79,6 +75,25 @@ export interface Finding {
   words: { title: string; place: string; seen: string[]; otherwise: string; check: string; caution: string };
 }
 
+/** Mean stand of the field over its counts, spots that lie close together sharing one vote. */
+export interface StandSummary {
+  counts: number;
+  /** Plants/ha. */
+  perHa: Estimate;
+  /** Share of the target population; null where none is known. */
+  ofTarget: Estimate | null;
+  /** Share of the plants that came late; null where no count looked. */
+  lateShare: Estimate | null;
+  /** True where so many counts lie in one spot that their plain mean would speak for that spot. */
+  clustered: boolean;
+  words: string;
+}
+
+/** A fixed contrast of the stand, in words too. */
+export interface Contrast extends ContrastResult {
+  words: string;
+}
+
 export interface DocumentInput {
   role: string;
   file: string;
@@ -100,6 +115,10 @@ export interface FindingsDocument {
     notJudged: { what: string; why: string }[];
     /** One plain sentence for the top of the page. */
     sentence: string;
+    /** The stand of the field, said before anything else; null without counts. */
+    stand: StandSummary | null;
+    /** What was tested in the counts before any search for places, and what came out; empty without counts. */
+    contrasts: Contrast[];
     money: MoneyEstimate | null;
     /** The same money by soil zone and by row unit. */
     moneyBy: MoneyBy;

@@ -1,4 +1,5 @@
 /** The findings as a ledger in plain text, for a terminal. */
+import { contrastLines } from "./contrast-words.ts";
 import type {
   DocumentInput,
   Estimate,
@@ -40,7 +41,9 @@ export function ledgerText(document: FindingsDocument, { width, emphasise }: Led
   };
 
   heading([field.name, field.season, field.crop, areaText(field.areaHa)].filter(Boolean).join(" · "));
+  if (summary.stand) write(summary.stand.words);
   write(summary.sentence);
+  for (const line of contrastLines(summary.contrasts)) write(line);
   if (troubles.length > 1 && width >= OVERVIEW_WIDTH) {
     lines.push("", ...troubles.map((finding, index) => overviewLine(finding, index, width)));
   }

@@ -90,6 +90,7 @@ function documentOf(drafts: Draft[], changes: Partial<DocumentParts> = {}) {
     passes,
     causes: {
       drafts,
+      contrasts: [],
       spots: null,
       ordinary,
       ordinarySpots: [],

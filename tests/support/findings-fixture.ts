@@ -82,6 +82,40 @@ const MONEY_BY: FindingsDocument["summary"]["moneyBy"] = {
   rowUnits: [{ of: "7", areaHa: 0.1, money: MONEY }],
 };
 
+const STAND: FindingsDocument["summary"]["stand"] = {
+  counts: 24,
+  perHa: { estimate: 74_000, low: 72_000, high: 76_000, level: 0.9 },
+  ofTarget: { estimate: 0.88, low: 0.857, high: 0.905, level: 0.9 },
+  lateShare: { estimate: 0.08, low: 0.05, high: 0.11, level: 0.9 },
+  clustered: false,
+  words: "29,900 plants/ac stand, 88 % of the target.",
+};
+
+const CONTRASTS: FindingsDocument["summary"]["contrasts"] = [
+  {
+    kind: "soil-zone",
+    name: "silty clay",
+    against: "the rest of the field",
+    counts: 22,
+    shortShare: { estimate: 0.21, low: 0.14, high: 0.27, level: 0.9 },
+    probability: 0.99,
+    pValue: 0.001,
+    verdict: "short",
+    words: "Silty clay is 21 % short of the rest of the field",
+  },
+  {
+    kind: "direction",
+    name: "planted northwards",
+    against: "planted southwards",
+    counts: 3,
+    shortShare: null,
+    probability: 0.02,
+    pValue: null,
+    verdict: "too-few",
+    words: "Too few counts",
+  },
+];
+
 const REPLANT: FindingsDocument["summary"]["replant"] = {
   name: "Field",
   crop: "corn",
@@ -213,6 +247,8 @@ export function documentFixture(findings: Finding[] = [findingFixture()]): Findi
       nothingFoundHa: findings.length > 0 ? 32.1 : 34.2,
       notJudged: [{ what: "singulation", why: "the log has no such column" }],
       sentence: findings.length > 0 ? "One place falls short." : "Nothing wrong was found.",
+      stand: STAND,
+      contrasts: CONTRASTS,
       money: null,
       moneyBy: MONEY_BY,
       ground: { plantedHa: 34.1, overlapHa: 0.4, skippedHa: 0.1, within: "boundary" },

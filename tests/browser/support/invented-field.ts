@@ -467,6 +467,8 @@ export function inventedDocument(): FindingsDocument {
       nothingFoundHa: 29.2,
       notJudged: [{ what: "spacing of the plants", why: "nobody measured plant gaps" }],
       sentence: "Five places cost plants; four of them were the planter, one was the ground.",
+      stand: null,
+      contrasts: [],
       money: { estimate: 3210, low: 2300, high: 4100, level: 0.9, currency: "USD" },
       moneyBy: { soilZones: [], rowUnits: [] },
       ground: { plantedHa: 40.6, overlapHa: 0.5, skippedHa: 0.4, within: "boundary" },
