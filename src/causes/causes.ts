@@ -19,6 +19,7 @@ export const CAUSES = [
   "dry-seedbed",
   "worn-row-unit",
   "seed-lot",
+  "not-in-the-log",
   "soil-or-weather",
   "undetermined",
 ] as const;

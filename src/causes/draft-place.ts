@@ -4,12 +4,14 @@ import type { Factor } from "../cluster/predicted-loss.ts";
 import { type GroundState, groundState } from "../compare/ground-state.ts";
 import type { Field } from "../field/field.ts";
 import type { Passes } from "../passes/passes.ts";
-import { attribute } from "./attribution.ts";
+import { nameCause, weightsFromLog } from "./attribution.ts";
 import type { Cause } from "./causes.ts";
 import { causesShown, digLogLikelihood, digsInside, dugDepthTargetMm, soilDetail } from "./dig-evidence.ts";
 import type { Draft } from "./draft.ts";
 import type { Place } from "./find-places.ts";
+import { groundSigns } from "./ground-evidence.ts";
 import { outlineCells } from "./place-outline.ts";
+import { placeWeights } from "./place-weights.ts";
 import { wetShares } from "./wet-ground.ts";
 
 /** Log likelihood from which digs by themselves show a cause: ten to one (our judgement). */
@@ -19,6 +21,8 @@ const WHOLE_PASS = 0.7;
 
 /** What a draft is made from. */
 export interface DraftContext {
+  /** True where the factor that leads in a place leads in a further counted one. */
+  repeated: (place: Place) => boolean;
   field: Field;
   passes: Passes;
   cells: Cells;
@@ -42,12 +46,19 @@ export function draftPlace(context: DraftContext, place: Place, predicted: Recor
   const touched = passesTouched(place.cells, cells, passes);
   const support = (cause: Cause): number =>
     digLogLikelihood(field.digs, digs, cause, dugDepthTargetMm(field));
-  const attribution = attribute(predicted, place.basis === "cleared" ? null : place.deficit, {
-    digSupport: support,
-    shownByDigs: causesShown(field.digs, digs),
-    followsPasses: place.guided && touched.whole,
-    predictedByLog: place.guided,
-  });
+  const wet = wetShares(place.cells, cells, field.soilZones);
+  const weights = place.loss
+    ? placeWeights(place.loss, {
+        counts: place.spots.length,
+        signs: groundSigns(field, datesOf(touched.numbers, passes), wet),
+        followsSoilBorder: followsZone(place.cells, cells),
+        repeated: context.repeated(place),
+        depthByLook: false,
+        digSupport: support,
+        shownByDigs: causesShown(field.digs, digs),
+      })
+    : withDigs(weightsFromLog(predicted, place.basis === "cleared" ? null : place.deficit), support);
+  const attribution = nameCause(weights);
   const dugProof = digs.length >= 2 && support(attribution.cause) >= PROOF_BY_DIGS;
   let areaM2 = 0;
   for (const cell of place.cells) areaM2 += cells.areaM2[cell]!;
@@ -58,7 +69,7 @@ export function draftPlace(context: DraftContext, place: Place, predicted: Recor
     detail: attribution.cause === "soil-or-weather" ? soilDetail(field.digs, digs) : null,
     pValue: place.pValue,
     alongSoilBorder: !place.guided && liesAlongSoilBorder(place.cells, cells),
-    wetShares: wetShares(place.cells, cells, field.soilZones),
+    wetShares: wet,
     polygons,
     areaM2,
     inside,
@@ -72,6 +83,37 @@ export function draftPlace(context: DraftContext, place: Place, predicted: Recor
     digs,
     departure: null,
   };
+}
+
+/** What digs make of causes that the log alone points to. */
+function withDigs(weights: Map<Cause, number>, support: (cause: Cause) => number): Map<Cause, number> {
+  return new Map([...weights].map(([cause, weight]) => [cause, weight * Math.exp(support(cause))]));
+}
+
+function datesOf(numbers: readonly number[], passes: Passes): (string | null)[] {
+  return numbers.map((number) => passes.passes[number - 1]!.date);
+}
+
+/** A place that holds this share of a zone, and lies in it by as much, follows its border. */
+const SAME_AS_ZONE = 0.7;
+
+/** True where a place and one soil zone are about the same ground. */
+function followsZone(members: Int32Array, cells: Cells): boolean {
+  const ofZone = new Map<number, { all: number; inside: number }>();
+  for (let cell = 0; cell < cells.count; cell++) {
+    const zone = ofZone.get(cells.zone[cell]!) ?? { all: 0, inside: 0 };
+    zone.all += cells.areaM2[cell]!;
+    ofZone.set(cells.zone[cell]!, zone);
+  }
+  if (ofZone.size < 2) return false;
+  let area = 0;
+  for (const cell of members) {
+    ofZone.get(cells.zone[cell]!)!.inside += cells.areaM2[cell]!;
+    area += cells.areaM2[cell]!;
+  }
+  return [...ofZone.values()].some(
+    ({ all, inside }) => inside >= SAME_AS_ZONE * all && inside >= SAME_AS_ZONE * area,
+  );
 }
 
 /** Passes with a fair part in the place, and whether the place is whole passes. */

@@ -1,15 +1,13 @@
 /** A departing row unit or set of rows -> a draft: the loss counts show in its row, sensor or planting, its strip of ground. */
-import { zoneColumns } from "../cluster/zone-model.ts";
 import type { Field } from "../field/field.ts";
-import { generalisedLeastSquares } from "../numerics/least-squares.ts";
 import type { Passes } from "../passes/passes.ts";
-import type { Spots } from "../stand/spots.ts";
+import { overPoints } from "../stand-model/points.ts";
+import type { StandView } from "../stand-model/stand-view.ts";
 import type { Deficit } from "./attribution.ts";
 import type { Basis, Cause } from "./causes.ts";
 import { digsInRow } from "./dig-evidence.ts";
 import type { Draft } from "./draft.ts";
 import { fillEffect } from "./fill-state.ts";
-import type { PlaceSearch, RowUnitColumn } from "./find-places.ts";
 import { attributeRowUnit, type RowUnitCase } from "./find-row-units.ts";
 import { rowStrips } from "./row-strips.ts";
 
@@ -20,16 +18,17 @@ const WIDEN_ROW_ERROR = 1.2;
 /** Healthy rows differ in stand by about this, share of target (our judgement). */
 const ROW_TO_ROW_SD = 0.012;
 
-/** Drafts one row unit; `counted` is the loss in its row by counts, `share` how much of each spot it planted. */
+/** Drafts one row unit; `row` is what the counts say of it, null without them. */
 export function draftRowUnit(
   field: Field,
   passes: Passes,
   rowCase: RowUnitCase,
-  counted: Deficit | null,
-  share: Float64Array | null,
+  row: CountedRow | null,
 ): Draft {
+  const counted = row?.deficit ?? null;
   const digs = rowCase.rowUnits.flatMap((rowUnit) => digsInRow(field.digs, rowUnit));
-  const attribution = attributeRowUnit(field, passes, rowCase, counted, digs);
+  const knowsRow = digs.length > 0 || (row?.named ?? 0) >= LEAST_ROW_EXPOSURE;
+  const attribution = attributeRowUnit(field, passes, rowCase, counted, digs, knowsRow);
   const strips = rowStrips(field, passes, rowCase.inside);
   const everyPass = rowCase.main.passes.length === passes.passes.length;
   const dug = rowCase.main.variable === "seedingDepth" && digs.length > 0;
@@ -37,7 +36,7 @@ export function draftRowUnit(
   return {
     ...attribution,
     kind: rowCase.set ? "section" : "row-unit",
-    basis: basisOf(attribution.cause, dug || short, dug || counted !== null),
+    basis: basisOf(attribution.cause, dug || short, knowsRow),
     detail: null,
     pValue: rowCase.main.pValue,
     polygons: strips.polygons,
@@ -50,7 +49,7 @@ export function draftRowUnit(
     predicted: rowCase.predicted,
     deficit: counted,
     // Only spots that are mostly this row speak for it in the figures.
-    spots: share ? [...share.keys()].filter((spot) => share[spot]! > 0.5) : [],
+    spots: row ? [...row.share.keys()].filter((spot) => row.share[spot]! > 0.5) : [],
     digs,
     fill: fillEffect(field, passes, rowCase),
     departure: {
@@ -69,32 +68,30 @@ function basisOf(cause: Cause, harmSeen: boolean, looked: boolean): Basis {
   return harmSeen ? "counted" : "predicted";
 }
 
-/**
- * Loss of plants in a unit's row by the counts: generalised least squares with zones, the places found and
- * every departing unit as columns.
- */
-export function rowDeficit(
-  spots: Spots,
-  search: PlaceSearch,
-  columns: readonly RowUnitColumn[],
-  k: number,
-): Deficit | null {
-  const exposure = columns[k]!.share.reduce((sum, value) => sum + value, 0);
-  if (exposure < LEAST_ROW_EXPOSURE || !search.model) return null;
-  const zones = zoneColumns(spots.zone).columns;
-  const grounds = search.places
-    .filter((place) => place.spots.length > 0)
-    .map((place) => {
-      const column = new Float64Array(spots.count);
-      for (const spot of place.spots) column[spot] = 1;
-      return column;
-    });
-  const units = columns.map((unit) => unit.share);
-  const own = units.splice(k, 1)[0]!;
-  const used = [own, ...zones, ...grounds, ...units.filter((share) => share.some((value) => value > 0))];
-  const fit = generalisedLeastSquares(used, spots.response, search.model.factor);
+/** What the counts say of the rows of a case. */
+export interface CountedRow {
+  /** Share of each spot's counted rows that these rows planted. */
+  share: Float64Array;
+  /** Loss in the rows, null where too few counts touch them. */
+  deficit: Deficit | null;
+  /** Counts that name one of these rows, as a share of exposure: only they can speak of the sensor. */
+  named: number;
+}
+
+/** Loss of plants in departing rows by the counts, everything else in the model taken out. */
+export function countedRow(view: StandView, k: number): CountedRow {
+  const share = view.rowShare(k);
+  const exposure = share.reduce((sum, value) => sum + value, 0);
+  const named = share.reduce((sum, value, spot) => sum + value * view.exposure.named[spot]!, 0);
+  if (exposure < LEAST_ROW_EXPOSURE) return { share, deficit: null, named };
+  const key = view.rowKey(k);
+  const { estimate, standardError } = view.posterior.plainLoss(
+    overPoints(view.points, (spot) => share[spot]!),
+    (other) => other === key,
+  );
   return {
-    estimate: -fit.coefficients[0]!,
-    standardError: Math.hypot(WIDEN_ROW_ERROR * Math.sqrt(fit.covariance[0]!), ROW_TO_ROW_SD),
+    share,
+    deficit: { estimate, standardError: Math.hypot(WIDEN_ROW_ERROR * standardError, ROW_TO_ROW_SD) },
+    named,
   };
 }

@@ -2,6 +2,7 @@
 import type { Factor } from "../cluster/predicted-loss.ts";
 import type { GroundState } from "../compare/ground-state.ts";
 import type { LocalPolygon } from "../field/field.ts";
+import type { ContrastResult } from "../stand-model/contrast.ts";
 import type { Attribution, Deficit } from "./attribution.ts";
 import type { Basis, FindingKind } from "./causes.ts";
 import type { FillEffect } from "./fill-state.ts";
@@ -12,6 +13,8 @@ export interface Draft extends Attribution {
   basis: Basis;
   detail: string | null;
   pValue: number | null;
+  /** The contrast of the stand that the finding is about; left out for places and rows. */
+  contrast?: ContrastResult;
   /** Outline in local metres, and the ground itself. */
   polygons: LocalPolygon[];
   areaM2: number;

@@ -50,6 +50,7 @@ export function endRowPlaces(
       cells: Int32Array.from(own),
       basis: "predicted",
       deficit: null,
+      loss: null,
       pValue: null,
       spots: [],
       outlineErrorM: 0,

@@ -4,6 +4,7 @@ import { findPassFaults } from "../cluster/pass-faults.ts";
 import { layOutPasses } from "../cluster/pass-layout.ts";
 import { FACTORS, fastSpeed, predictLoss, recordDoses, subtractUsual } from "../cluster/predicted-loss.ts";
 import { findRowFaults } from "../cluster/row-faults.ts";
+import type { StandModel } from "../cluster/stand-model.ts";
 import type { Field, LocalPolygon } from "../field/field.ts";
 import { median } from "../numerics/descriptive.ts";
 import type { GroundBalance } from "../passes/ground-balance.ts";
@@ -11,20 +12,17 @@ import type { Passes } from "../passes/passes.ts";
 import { groupBy } from "../passes/record-groups.ts";
 import { joinCounts, type Spots } from "../stand/spots.ts";
 import type { ContrastResult } from "../stand-model/contrast.ts";
+import { contrastTests } from "../stand-model/contrasts-of.ts";
+import { viewOfStand } from "../stand-model/stand-view.ts";
 import type { Draft } from "./draft.ts";
 import { draftGround } from "./draft-ground.ts";
+import { draftContrasts } from "./draft-contrasts.ts";
 import { draftPlace } from "./draft-place.ts";
-import { draftRowUnit, rowDeficit } from "./draft-row-unit.ts";
+import { countedRow, draftRowUnit } from "./draft-row-unit.ts";
 import { endRowPlaces } from "./end-row-places.ts";
 import { checkField } from "./field-checks.ts";
-import {
-  findPlaces,
-  type Place,
-  type PlaceSearch,
-  predictedOver,
-  type RowUnitColumn,
-} from "./find-places.ts";
-import { rowUnitCases, shareOfSpots } from "./find-row-units.ts";
+import { findPlaces, type Place, predictedOver } from "./find-places.ts";
+import { rowUnitCases } from "./find-row-units.ts";
 import { type RowDeparture, rowDepartures } from "./row-departures.ts";
 
 /** Predicted loss from which a departing pass is listed, share of stand (our judgement). */
@@ -45,7 +43,9 @@ export interface CausesResult {
   /** Loss the log predicts at each cell, all factors together, share of stand. */
   predictedLoss: Float64Array;
   /** How the stand model was fitted, for the settings of the report; null without counts. */
-  model: PlaceSearch["model"];
+  model: StandModel | null;
+  /** Every plain contrast that was tested on the counts, with its verdict. */
+  contrasts: readonly ContrastResult[];
 }
 
 /**
@@ -73,38 +73,56 @@ export function findCauses(
   subtractUsual(losses);
 
   const spots = joinCounts(field, passes, zoneOfRecord);
-  const cellOfSpot = spots ? cellUnderSpots(spots, cells, cellOf) : null;
-  const columns: RowUnitColumn[] = spots
-    ? cases.map((rowCase) => ({
-        rowUnit: rowCase.rowUnits[0]!,
-        share: shareOfSpots(rowCase, spots),
-        predicted: rowCase.totalPredicted,
-      }))
-    : [];
-  const search = findPlaces({ cells, swathWidthM, losses, spots, cellOfSpot, rowUnits: columns });
+  const everyPass = passes.passes.length;
+  const view = viewOfStand(
+    field,
+    passes,
+    cells,
+    cellOf,
+    spots,
+    losses,
+    cases.map(({ rowUnits, main }) => ({
+      rowUnits,
+      passes: main.passes.length === everyPass ? [] : main.passes,
+    })),
+    swathWidthM,
+  );
+  const found = findPlaces({ cells, swathWidthM, losses, view });
 
   const departingUnits = new Set(cases.flatMap((rowCase) => rowCase.rowUnits));
-  const context = { field, passes, cells, cellOf, swathWidthM, departingUnits };
+  const context = {
+    field,
+    passes,
+    cells,
+    cellOf,
+    swathWidthM,
+    departingUnits,
+    repeated: (place: Place): boolean => {
+      const leader = leadingTerm(place);
+      return found.some(
+        (other) => other !== place && other.cells !== place.cells && leader !== null && leadingTerm(other) === leader,
+      );
+    },
+  };
   const isWorthIt = (members: readonly number[]): boolean => {
     const predicted = predictedOver(losses, members);
     return FACTORS.some((factor) => predicted[factor] >= WORTH_A_PASS);
   };
-  const endRows = endRowPlaces(cells, passes.passes, search.places, isWorthIt);
+  const endRows = endRowPlaces(cells, passes.passes, found, isWorthIt);
   const places = [...endRows.places, ...departingPasses(cells, swathWidthM, isWorthIt, endRows.places)];
   const areaDrafts = places.map((place) =>
     endRows.weigh(draftPlace(context, place, predictedOver(losses, place.cells)), place),
   );
   const rowDrafts = cases.map((rowCase, k) =>
-    draftRowUnit(
-      field,
-      passes,
-      rowCase,
-      spots && search.model ? rowDeficit(spots, search, columns, k) : null,
-      columns[k]?.share ?? null,
-    ),
+    draftRowUnit(field, passes, rowCase, view && countedRow(view, k)),
   );
 
-  const drafts = [...areaDrafts, ...rowDrafts];
+  const contrasts = view ? contrastTests(view) : [];
+  const drafts = [
+    ...areaDrafts,
+    ...rowDrafts,
+    ...(view ? draftContrasts(context, view, contrasts, ground.outline, ground.areaM2) : []),
+  ];
   const fieldDrafts = checkField(field, passes, doses, ground.outline, ground.areaM2);
   const ordinary = new Uint8Array(field.log.recordCount);
   for (let i = 0; i < ordinary.length; i++) ordinary[i] = passes.passOf[i]! > 0 ? 1 : 0;
@@ -130,7 +148,8 @@ export function findCauses(
     ordinarySpots: spots ? [...Array(spots.count).keys()].filter((spot) => !offSpots.has(spot)) : [],
     ordinaryDigs: field.digs ? [...Array(field.digs.digCount).keys()].filter((dig) => !offDigs.has(dig)) : [],
     predictedLoss: cells.x.map((_, cell) => FACTORS.reduce((sum, factor) => sum + losses[factor][cell]!, 0)),
-    model: search.model,
+    model: view?.fit.model ?? null,
+    contrasts: contrasts.map(({ result }) => result),
   };
 }
 
@@ -157,6 +176,7 @@ function departingPasses(
       cells: Int32Array.from(free),
       basis: "predicted",
       deficit: null,
+      loss: null,
       pValue: null,
       spots: [],
       outlineErrorM: 0,
@@ -171,21 +191,11 @@ function setWhere(target: Uint8Array, mask: Uint8Array, value: 0 | 1): void {
   for (let i = 0; i < mask.length; i++) if (mask[i]) target[i] = value;
 }
 
-function cellUnderSpots(spots: Spots, cells: Cells, cellOf: Int32Array): Int32Array {
-  return Int32Array.from({ length: spots.count }, (_, s) => {
-    let best = -1;
-    let bestDistance = Number.POSITIVE_INFINITY;
-    for (let k = spots.beneath.start[s]!; k < spots.beneath.start[s + 1]!; k++) {
-      const cell = cellOf[spots.beneath.records[k]!]!;
-      if (cell < 0) continue;
-      const distance = (cells.x[cell]! - spots.x[s]!) ** 2 + (cells.y[cell]! - spots.y[s]!) ** 2;
-      if (distance < bestDistance) {
-        bestDistance = distance;
-        best = cell;
-      }
-    }
-    return best;
-  });
+/** The term that explains most of a counted place; null where none leads or the log alone speaks. */
+function leadingTerm({ loss }: Place): string | null {
+  if (!loss) return null;
+  const ranked = [...loss.leading].sort((a, b) => b[1] - a[1] || a[0].localeCompare(b[0]));
+  return ranked[0]?.[0] ?? null;
 }
 
 /** Usual width of the bar, m: the median over moments of the summed width of their records. */

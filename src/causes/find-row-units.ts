@@ -12,7 +12,6 @@ import type { Field } from "../field/field.ts";
 import { mean } from "../numerics/descriptive.ts";
 import { normalDensity } from "../numerics/distributions.ts";
 import type { Passes } from "../passes/passes.ts";
-import type { Spots } from "../stand/spots.ts";
 import { type Attribution, type Deficit, nameCause } from "./attribution.ts";
 import type { Cause } from "./causes.ts";
 
@@ -73,6 +72,8 @@ const TRAFFIC_ODDS = { given: 12, fourRows: 6, pair: 3 };
 const END_ROWS_ODDS = 1;
 /** A departure is one of the end rows where this share of its passes is, while the unit ran inside as well. */
 const END_ROWS_SHARE = 0.8;
+/** Counts that do not name their row speak at most this much for the sensor: a neighbour may have been counted (our judgement). */
+const LARGEST_RATIO_UNNAMED = 2;
 /** A row that should lose less than this is left to the tables. */
 const WORTH_NAMING = 0.01;
 
@@ -208,21 +209,11 @@ function meanAt(values: Float64Array, mask: Uint8Array): number {
   return n > 0 ? sum / n : Number.NaN;
 }
 
-/** Share of each spot's counted rows that the case's records planted. */
-export function shareOfSpots(rowCase: RowUnitCase, spots: Spots): Float64Array {
-  return Float64Array.from({ length: spots.count }, (_, s) => {
-    const from = spots.beneath.start[s]!;
-    const to = spots.beneath.start[s + 1]!;
-    let own = 0;
-    for (let k = from; k < to; k++) own += rowCase.inside[spots.beneath.records[k]!]!;
-    return to > from ? own / (to - from) : 0;
-  });
-}
-
 /**
  * The cause of a departing row unit.
  * @param counted loss of plants in the row by the counts, null where too few counts touch it
  * @param digs indices of the digs in this row
+ * @param knowsRow true where counts name their row or someone dug in it: a count off by a row says nothing of the sensor
  */
 export function attributeRowUnit(
   field: Field,
@@ -230,6 +221,7 @@ export function attributeRowUnit(
   rowCase: RowUnitCase,
   counted: Deficit | null,
   digs: readonly number[],
+  knowsRow: boolean,
 ): Attribution {
   const real = realCause(rowCase);
   const { main, totalPredicted } = rowCase;
@@ -240,7 +232,8 @@ export function attributeRowUnit(
   if (counted) {
     const width = Math.hypot(counted.standardError, 0.01);
     const realWidth = Math.hypot(width, 0.5 * totalPredicted);
-    sensor *= density(counted.estimate, 0, width) / density(counted.estimate, totalPredicted, realWidth);
+    const ratio = density(counted.estimate, 0, width) / density(counted.estimate, totalPredicted, realWidth);
+    sensor *= knowsRow ? ratio : Math.min(ratio, LARGEST_RATIO_UNNAMED);
   }
   const depths = digs.map((d) => field.digs!.depthMm[d]!).filter((depth) => !Number.isNaN(depth));
   const logged = field.log.values.seedingDepth;

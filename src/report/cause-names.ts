@@ -106,10 +106,15 @@ export const CAUSE_NAMES: Record<Cause, CauseName> = {
     phrase: "the seed lot",
     definition: "the deficit follows the seed lot",
   },
+  "not-in-the-log": {
+    title: "Short, and the log does not say why",
+    phrase: "something this log does not show (ground, weather, seed, closing, pests)",
+    definition: "a real deficit that nothing in this log explains: ground, weather, seed, closing, residue, pests are all open",
+  },
   "soil-or-weather": {
-    title: "The ground or the weather, not the planter",
+    title: "The ground or the weather",
     phrase: "the ground or the weather",
-    definition: "a real deficit that the planting log does not explain",
+    definition: "a deficit that nothing in the log explains, where digs, weather or ground wet by nature speak for it",
   },
   undetermined: {
     title: "Can't tell yet",
@@ -120,9 +125,9 @@ export const CAUSE_NAMES: Record<Cause, CauseName> = {
 
 /** Farmer's names of the details that digs, lots or weather add to a cause. */
 export const DETAIL_NAMES: Record<string, string> = {
-  crust: "Crust over the seed, not the planter",
-  "cold-wet": "Cold, wet ground, not the planter",
-  ponded: "Ponded water, not the planter",
-  pests: "Insects, not the planter",
-  injury: "Chemical or fertiliser injury, not the planter",
+  crust: "Crust over the seed",
+  "cold-wet": "Cold, wet ground",
+  ponded: "Ponded water",
+  pests: "Insects",
+  injury: "Chemical or fertiliser injury",
 };

@@ -1,5 +1,5 @@
 /** What a handful of counts settles and what it cannot. */
-import { FEWEST_COUNTS } from "../causes/find-places.ts";
+import { FEWEST_COUNTS } from "../stand-model/stand-view.ts";
 import type { Field } from "../field/field.ts";
 import { mean, standardDeviation } from "../numerics/descriptive.ts";
 import { studentTQuantile } from "../numerics/distributions.ts";

@@ -1,6 +1,7 @@
 /** What to do about a finding, in a farmer's words. */
 import type { Draft } from "../causes/draft.ts";
 import type { Remedy } from "../causes/remedies.ts";
+import { contrastAdvice } from "./contrast-advice.ts";
 import { formatQuantity, type QuantityKind, type UnitSystem } from "./format.ts";
 import { runsOf } from "./words.ts";
 
@@ -8,6 +9,8 @@ import { runsOf } from "./words.ts";
 export function remedyWords(draft: Draft, remedy: Remedy, system: UnitSystem): string {
   const say = (value: number | null, kind: QuantityKind): string =>
     value === null ? "" : formatQuantity(value, kind, system);
+  const advice = draft.contrast && contrastAdvice(draft.contrast);
+  if (advice) return advice.remedy;
   switch (remedy.code) {
     case "raise-margin":
       if (draft.kind === "section") {
@@ -61,6 +64,8 @@ export function remedyWords(draft: Draft, remedy: Remedy, system: UnitSystem): s
         ? "No planter setting would have saved this. Where a beating rain before emergence is followed by heat and wind, look under the crust within days; keeping residue or planting this pocket last helps. Ask your local extension before working a crusted stand."
         : "The log shows nothing wrong with the planting here. Look at drainage, crust, insects and seed before you change the planter.";
     case "dig-and-compare":
+      if (draft.cause === "not-in-the-log")
+        return "Nothing in the log explains it. Dig along a bare stretch: crust, wet or dry ground, open furrow, residue, insects, seed each leave their own sign.";
       return "Dig before you change anything: the figures fit more than one cause.";
   }
 }

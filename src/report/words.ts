@@ -3,8 +3,10 @@ import type { Cause } from "../causes/causes.ts";
 import type { Sign } from "../causes/dig-evidence.ts";
 import type { Draft } from "../causes/draft.ts";
 import type { FillEffect } from "../causes/fill-state.ts";
+import type { ContrastResult } from "../stand-model/contrast.ts";
 import { SQUARE_METRES_PER_HECTARE } from "../units.ts";
 import { CAUSE_NAMES, DETAIL_NAMES } from "./cause-names.ts";
+import { contrastAdvice } from "./contrast-advice.ts";
 import type { Finding, Measured, MeasuredKey } from "./findings-document.ts";
 import { formatPercent, formatQuantity, type QuantityKind, type UnitSystem } from "./format.ts";
 
@@ -84,6 +86,7 @@ const LOG_CHECKS: readonly [MeasuredKey, string][] = [
 
 /** Causes that leave no trace in the log. */
 const WITHOUT_TRACE: readonly Cause[] = [
+  "not-in-the-log",
   "soil-or-weather",
   "furrow-not-closed",
   "residue-in-furrow",
@@ -131,7 +134,7 @@ export function seenWords(
 }
 
 /** Causes of which ground that is wet by nature may be a part. */
-const CAUSES_OF_WET_GROUND: readonly Cause[] = ["soil-or-weather", "undetermined", "excess-down-force"];
+const CAUSES_OF_WET_GROUND: readonly Cause[] = ["soil-or-weather", "not-in-the-log", "undetermined", "excess-down-force"];
 /** Worth a line where most of the place is wet by nature and clearly more of it than of the rest (our judgement). */
 const MOSTLY_WET = 0.5;
 const CLEARLY_MORE = 0.2;
@@ -176,6 +179,7 @@ export function listOf(names: readonly string[]): string {
 
 /** Title: the farmer's name of the cause, of the detail where digs show one, with the unit for a row unit. */
 export function titleWords(draft: Draft): string {
+  if (draft.contrast) return contrastTitle(draft.contrast);
   const title = DETAIL_NAMES[draft.detail ?? ""] ?? CAUSE_NAMES[draft.cause].title;
   if (draft.cause === "undetermined") {
     const [first, second] = draft.alternatives;
@@ -186,6 +190,12 @@ export function titleWords(draft: Draft): string {
   }
   if (draft.kind === "row-unit") return `Row unit ${draft.rowUnits.join(", ")}: ${lowerFirst(title)}`;
   return draft.kind === "section" ? `Rows ${runsOf(draft.rowUnits)}: ${lowerFirst(title)}` : title;
+}
+
+/** "Silty clay stands thin against the rest of the field". */
+function contrastTitle({ name, against }: ContrastResult): string {
+  const verb = /^(track rows|end rows|rows|the later passes)/.test(name) ? "stand" : "stands";
+  return `${name.charAt(0).toUpperCase()}${name.slice(1)} ${verb} thin against ${against}`;
 }
 
 function lowerFirst(text: string): string {
@@ -209,12 +219,14 @@ const STAND_CAUTION =
   "Before working or destroying a stand, ask the insurer's adjuster, read the herbicide and seed labels and follow local rules.";
 
 export function cautionWords(draft: Draft): string {
-  if (draft.cause === "soil-or-weather") return `${DIG_CAUTION} ${STAND_CAUTION}`;
+  if (draft.cause === "soil-or-weather" || draft.cause === "not-in-the-log") return `${DIG_CAUTION} ${STAND_CAUTION}`;
   return draft.cause === "undetermined" ? DIG_CAUTION : MACHINE_CAUTION;
 }
 
 /** The check to make in the field before money is spent. */
 export function checkWords(draft: Draft): string {
+  const advice = draft.contrast && contrastAdvice(draft.contrast);
+  if (advice) return advice.check;
   const unit = runsOf(draft.rowUnits);
   const byRow = draft.kind === "row-unit" || draft.kind === "section";
   switch (draft.cause) {
@@ -247,6 +259,7 @@ export function checkWords(draft: Draft): string {
       return `Count plants over 1/1000 acre ${byRow ? "in this row and the next" : "here and outside"}, and compare with the seeds in the log.`;
     case "sensor-fault":
       return `Count plants over 1/1000 acre in row ${unit} and in the rows beside it: where they agree the sensor is wrong, not the meter.`;
+    case "not-in-the-log":
     case "soil-or-weather":
       return draft.detail === "crust"
         ? "Dig along a bare stretch: seed leafed out or bent beneath a hard layer is crust."

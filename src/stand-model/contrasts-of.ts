@@ -1,0 +1,122 @@
+/** The fixed contrasts of a field as the model of the counts sees them, each with its verdict. */
+import { holm } from "../numerics/holm.ts";
+import { normalCdf } from "../numerics/distributions.ts";
+import { quantileSorted } from "../numerics/quantile.ts";
+import type { ContrastKind, ContrastResult } from "./contrast.ts";
+import { termKey } from "./posterior.ts";
+import type { StandView } from "./stand-view.ts";
+import type { Term } from "./terms.ts";
+
+/** Counts (by their share of the side) that each side of a contrast has at least. */
+const FEWEST_COUNTS = 5;
+/** A side is short from this probability of this much on, and could be from the lower one (our judgement). */
+export const SHORT = { from: 0.9, couldBeFrom: 0.5, byShare: 0.03 } as const;
+const LEVEL = 0.9;
+const Z90 = 1.6448536269514722;
+
+/** A tested contrast with the term behind it. */
+export interface ContrastTest {
+  result: ContrastResult;
+  term: Term;
+  key: string;
+}
+
+/** Contrasts in the order of the terms; p-values corrected for their number (Holm 1979). */
+export function contrastTests(view: StandView): ContrastTest[] {
+  const { fit, posterior, points } = view;
+  const tests = fit.terms.flatMap((term): (ContrastTest & { z: number })[] => {
+    if (term.kind === "factor" || term.kind === "unlisted" || term.kind === "row-unit") return [];
+    const key = termKey(term);
+    const column = (likeliestOption(view, term, key) ?? term.options[0]!).column.points;
+    const own = column.reduce((sum, value) => sum + value, 0);
+    const scale = view.spots.count / points.count;
+    const rest = points.count - own;
+    const tooFew = own * scale < FEWEST_COUNTS || (term.kind !== "field" && rest * scale < FEWEST_COUNTS);
+    const plain = posterior.plainLoss(column, (other) => other === key);
+    const effects = posterior.effectsOf(key);
+    const probability = tooFew ? 0 : posterior.probabilityOf(key, SHORT.byShare);
+    const shortShare =
+      effects.length > 0 && probability >= SHORT.couldBeFrom
+        ? {
+            estimate: quantileSorted(effects, 0.5),
+            low: quantileSorted(effects, 0.05),
+            high: quantileSorted(effects, 0.95),
+            level: LEVEL,
+          }
+        : {
+            estimate: plain.estimate,
+            low: plain.estimate - Z90 * plain.standardError,
+            high: plain.estimate + Z90 * plain.standardError,
+            level: LEVEL,
+          };
+    return [
+      {
+        term,
+        key,
+        z: tooFew ? Number.NaN : plain.estimate / plain.standardError,
+        result: {
+          kind: term.kind as ContrastKind,
+          ...sidesOf(view, term, key),
+          counts: Math.round(own * scale),
+          shortShare: tooFew ? null : shortShare,
+          probability,
+          pValue: null,
+          verdict: tooFew
+            ? "too-few"
+            : probability >= SHORT.from
+              ? "short"
+              : probability >= SHORT.couldBeFrom
+                ? "could-be"
+                : "tested",
+        },
+      },
+    ];
+  });
+  const tested = tests.filter(({ z }) => !Number.isNaN(z));
+  const corrected = holm(tested.map(({ z }) => 1 - normalCdf(z)));
+  tested.forEach((test, k) => {
+    test.result = { ...test.result, pValue: corrected[k]! };
+  });
+  return tests;
+}
+
+/** The option that acts most often, null where the term never acts. */
+export function likeliestOption(view: StandView, term: Term, key: string): Term["options"][number] | null {
+  const shares = [...view.posterior.optionShares(key)].sort((a, b) => b[1] - a[1] || a[0].localeCompare(b[0]));
+  if (shares.length === 0) return null;
+  return term.options.find(({ label }) => label === shares[0]![0]) ?? null;
+}
+
+/** What the sides are called in the middle of a sentence. */
+function sidesOf(view: StandView, term: Term, key: string): { name: string; against: string } {
+  const rest = "the rest of the field";
+  switch (term.kind) {
+    case "field":
+      return { name: "the whole field", against: "the target" };
+    case "soil-zone":
+      return { name: term.name, against: rest };
+    case "planting-day":
+      return { name: `planted ${term.name}`, against: "the other days" };
+    case "seed-lot":
+      return { name: `seed lot ${term.name}`, against: "the other lots" };
+    case "bar-half":
+      return { name: `the ${term.name} half of the bar`, against: "the other half" };
+    case "section":
+      return { name: `rows ${term.name.replace("-", " to ")}`, against: "the other rows" };
+    case "track-rows":
+      return { name: `track rows ${term.name.replaceAll(",", ", ")}`, against: "plain rows" };
+    case "end-rows":
+      return { name: "end rows", against: "the middle" };
+    case "direction":
+      return { name: `the ${term.name} direction of travel`, against: "the other direction" };
+    case "change-point": {
+      const label = likeliestOption(view, term, key)?.label ?? "";
+      const pass = label.replace(/^(from|to) /, "");
+      return label.startsWith("to ")
+        ? { name: `what was planted up to pass ${pass}`, against: "what came after" }
+        : { name: label ? `what was planted from pass ${pass} on` : "a later part", against: "what came before" };
+    }
+    default:
+      return { name: "the later passes", against: "the earlier ones" };
+  }
+}

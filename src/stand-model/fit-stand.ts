@@ -1,0 +1,214 @@
+/**
+ * The one model of the counts: level, soil zones, contrasts, planting factors, row units and unlisted places together, with
+ * the field's own patchiness as noise. Fitted twice: a real place makes the noise look larger than it is, so the noise is
+ * estimated again from what the first look leaves.
+ */
+import { fitByRestrictedLikelihood, fitByRobustVariogram } from "../cluster/covariance-fit.ts";
+import type { CovarianceModel } from "../cluster/covariance.ts";
+import { layOutPasses } from "../cluster/pass-layout.ts";
+import type { PredictedLoss } from "../cluster/predicted-loss.ts";
+import { fitStandModel, type StandModel } from "../cluster/stand-model.ts";
+import { zoneColumns } from "../cluster/zone-model.ts";
+import { dot } from "../numerics/cholesky.ts";
+import { median } from "../numerics/descriptive.ts";
+import { hashNumbers } from "../numerics/random.ts";
+import { type ContrastContext, contrastTerms } from "./contrast-terms.ts";
+import { factorTerms } from "./factor-terms.ts";
+import { overGround } from "./ground-shares.ts";
+import { type Draw, sampleTerms } from "./sampler.ts";
+import type { Column, Term } from "./terms.ts";
+import { placeColumns, placeTerms, type ShapeColumn } from "./unlisted-terms.ts";
+import { gramOf, whiten, whitenedLoss } from "./whitened.ts";
+
+export interface StandFitInput extends ContrastContext {
+  swathWidthM: number;
+  /** Loss by the published curves, the field's usual taken off, by cell. */
+  losses: PredictedLoss;
+  /** Row units and sets that depart in the log. */
+  rowTerms: readonly Term[];
+  /** Stand to be expected where nothing is wrong, share of target. */
+  expectedLevel: number;
+}
+
+export interface StandFit {
+  terms: Term[];
+  draws: Draw[];
+  /** Distinct columns of the options, in the order of `columnOf`. */
+  columns: Column[];
+  columnOf: (term: number, option: number) => number;
+  /** Inner products of the whitened columns, and with the whitened response. */
+  gram: Float64Array;
+  right: Float64Array;
+  whitenedColumns: Float64Array[];
+  whitenedResponse: Float64Array;
+  factor: Float64Array;
+  model: StandModel;
+}
+
+const FIRST_LOOK = { chains: 1, burnIn: 20, kept: 50 };
+const SECOND_LOOK = { chains: 3, burnIn: 50, kept: 200 };
+/** Shapes kept for the sampler, by their score against what one of several residuals leaves. */
+const KEPT_SHAPES = 150;
+/** From this many points the noise is fitted to a variogram: the likelihood would cost too much. */
+const MANY_POINTS = 350;
+
+/** Fits the model. */
+export function fitStand(input: StandFitInput): StandFit {
+  const { points, shares, cells, losses } = input;
+  const spotLosses: Record<string, Float64Array> = {};
+  for (const [factor, loss] of Object.entries(losses)) {
+    const values = overGround(shares, loss);
+    if (values.some((value) => value > 0)) spotLosses[factor] = values;
+  }
+  const first = fitStandModel({
+    x: points.x,
+    y: points.y,
+    response: points.response,
+    zone: points.zone,
+    losses: spotLosses,
+    countingVariance: points.countingVariance,
+  });
+  const shapes = placeColumns(cells, layOutPasses(cells, input.swathWidthM), shares, points);
+  const fixed = [
+    ...contrastTerms(input),
+    ...factorTerms(input.field, input.passes, cells, shares, losses),
+    ...input.rowTerms,
+  ];
+  const seed = hashNumbers(points.response) % 1_000_003;
+  const look = (covariance: CovarianceModel, settings: typeof FIRST_LOOK, round: number): StandFit => {
+    const { factor, response } = whiten(points, covariance, first.patchiness, input.expectedLevel);
+    const kept = chosenShapes(shapes, factor, response, fixed);
+    const terms = [...fixed, ...placeTerms(kept, familyCounts(shapes))];
+    return { ...sampled(terms, factor, response, { ...settings, seed: seed + round }), model: first };
+  };
+  const glimpse = look(first.covariance, FIRST_LOOK, 0);
+  const residual = residualOf(glimpse, points.response, input.expectedLevel);
+  const scale = first.patchiness;
+  const even = (values: Float64Array, power = 1): Float64Array =>
+    values.map((value, i) => value / scale[i]! ** power);
+  const data = {
+    x: points.x,
+    y: points.y,
+    residual: even(residual),
+    columns: zoneColumns(points.zone).columns.map((column) => even(column)),
+    countingVariance: even(points.countingVariance, 2),
+  };
+  const covariance =
+    points.count >= MANY_POINTS ? fitByRobustVariogram(data) : fitByRestrictedLikelihood(data, first.covariance);
+  const fit = look(covariance, SECOND_LOOK, 1);
+  return { ...fit, model: { ...first, covariance } };
+}
+
+function sampled(
+  terms: Term[],
+  factor: Float64Array,
+  response: Float64Array,
+  settings: typeof SECOND_LOOK & { seed: number },
+): Omit<StandFit, "model"> {
+  const index = new Map<Column, number>();
+  const columns: Column[] = [];
+  for (const { options } of terms)
+    for (const { column } of options)
+      if (!index.has(column)) index.set(column, columns.push(column) - 1);
+  const whitenedColumns = columns.map(({ points }) => whitenedLoss(factor, points));
+  const gram = gramOf(whitenedColumns);
+  const right = Float64Array.from(whitenedColumns, (column) => dot(column, response));
+  // Slots that share their options share the sampler's too.
+  const prepared = new Map<Term["options"], { column: number; mean: number; variance: number; logPrior: number }[]>();
+  const samplerTerms = terms.map(({ options, inclusion }) => {
+    const own =
+      prepared.get(options) ??
+      options.map(({ column, mean, variance, weight }) => ({
+        column: index.get(column)!,
+        mean,
+        variance,
+        logPrior: Math.log(inclusion * weight),
+      }));
+    prepared.set(options, own);
+    return { options: own, logOff: Math.log(1 - inclusion) };
+  });
+  return {
+    terms,
+    draws: sampleTerms({ gram, size: columns.length, right, terms: samplerTerms }, settings),
+    columns,
+    columnOf: (term, option) => samplerTerms[term]!.options[option]!.column,
+    gram,
+    right,
+    whitenedColumns,
+    whitenedResponse: response,
+    factor,
+  };
+}
+
+/** The shapes that score best against the response, and against what zones and planting leave of it. */
+function chosenShapes(
+  shapes: readonly ShapeColumn[],
+  factor: Float64Array,
+  response: Float64Array,
+  fixed: readonly Term[],
+): ShapeColumn[] {
+  const columns = shapes.map(({ points }) => whitenedLoss(factor, points));
+  const norms = columns.map((column) => dot(column, column));
+  const leaving = (chosen: readonly Term[]): Float64Array => {
+    const basis: Float64Array[] = [];
+    const rest = Float64Array.from(response);
+    for (const { options } of chosen) {
+      const column = whitenedLoss(factor, options[0]!.column.points);
+      for (const unit of basis) {
+        const share = dot(unit, column);
+        for (let i = 0; i < column.length; i++) column[i]! -= share * unit[i]!;
+      }
+      const length = Math.sqrt(dot(column, column));
+      if (length < 1e-6) continue;
+      for (let i = 0; i < column.length; i++) column[i]! /= length;
+      const effect = dot(column, rest);
+      basis.push(column);
+      // A term may only lower the stand.
+      if (effect <= 0) continue;
+      for (let i = 0; i < rest.length; i++) rest[i]! -= effect * column[i]!;
+    }
+    return rest;
+  };
+  const of = (...kinds: Term["kind"][]): Term[] => fixed.filter(({ kind }) => kinds.includes(kind));
+  const residuals = [
+    response,
+    leaving(of("field")),
+    leaving(of("factor")),
+    leaving(of("field", "soil-zone", "planting-day", "seed-lot")),
+    leaving(of("field", "factor", "row-unit")),
+  ];
+  const score = new Float64Array(shapes.length).fill(Number.NEGATIVE_INFINITY);
+  for (const residual of residuals) {
+    columns.forEach((column, k) => {
+      const z = dot(column, residual) / Math.sqrt(norms[k]! || 1);
+      if (z > score[k]!) score[k] = z;
+    });
+  }
+  return [...shapes.keys()]
+    .sort((a, b) => score[b]! - score[a]! || a - b)
+    .slice(0, KEPT_SHAPES)
+    .sort((a, b) => a - b)
+    .map((k) => shapes[k]!);
+}
+
+function familyCounts(shapes: readonly ShapeColumn[]): Record<ShapeColumn["family"], number> {
+  const counts = { disc: 0, strip: 0 };
+  for (const { family } of shapes) counts[family]++;
+  return counts;
+}
+
+/** Response less the level and the mean effect of every term over the draws. */
+function residualOf(fit: StandFit, response: Float64Array, level: number): Float64Array {
+  const weight = new Float64Array(fit.columns.length);
+  for (const { terms, options, effects } of fit.draws)
+    terms.forEach((term, a) => {
+      weight[fit.columnOf(term, options[a]!)]! += effects[a]! / fit.draws.length;
+    });
+  const residual = response.map((value) => value - level);
+  fit.columns.forEach(({ points }, c) => {
+    if (weight[c] === 0) return;
+    for (let i = 0; i < residual.length; i++) residual[i]! += weight[c]! * points[i]!;
+  });
+  const middle = median(residual);
+  return residual.map((value) => value - middle);
+}

@@ -1,0 +1,145 @@
+/** The counts of a field under the model: what the stages after it ask. Null where there are too few of them. */
+import type { Cells } from "../cluster/cells.ts";
+import { usualSpacing } from "../cluster/covariance-fit.ts";
+import type { PredictedLoss } from "../cluster/predicted-loss.ts";
+import type { Field } from "../field/field.ts";
+import { median } from "../numerics/descriptive.ts";
+import type { Passes } from "../passes/passes.ts";
+import { referencePopulation, type Spots } from "../stand/spots.ts";
+import { rowColumn } from "./contrast-terms.ts";
+import { type Exposure, exposureOf } from "./exposure.ts";
+import { fitStand, type StandFit } from "./fit-stand.ts";
+import { type GroundShares, groundShares, likeliestCell } from "./ground-shares.ts";
+import { overPoints, type Points, pointsOf } from "./points.ts";
+import { StandPosterior } from "./posterior.ts";
+import { optionsOf, SHORTFALL_SLABS, type Term } from "./terms.ts";
+
+/** Fewer counts than this cannot tell the field's own patchiness from a place (our judgement). */
+export const FEWEST_COUNTS = 12;
+/**
+ * Share of the seeds dropped that stand where nothing is wrong: Iowa trials lost 4 to 7 % from seed to plant, Purdue counts on
+ * 90 to 95 %; soybeans less, from memory.
+ */
+const EXPECTED_STAND = { corn: 0.935, soybean: 0.88, other: 0.9 } as const;
+/** Prior probability that rows which depart in the log are short of plants and not of a sensor (our judgement). */
+const ROW_INCLUSION = 0.75;
+
+/** Rows that depart in the log. */
+export interface DepartingRows {
+  rowUnits: readonly number[];
+  /** Passes on which they do; empty for all. */
+  passes: readonly number[];
+}
+
+export interface StandView {
+  spots: Spots;
+  exposure: Exposure;
+  points: Points;
+  shares: GroundShares;
+  fit: StandFit;
+  posterior: StandPosterior;
+  /** Usual distance from a count to the next, m. */
+  spacingM: number;
+  cellCount: number;
+  /** Spots whose likeliest cell is among these. */
+  spotsOn: (cells: ArrayLike<number>) => number[];
+  /** Share of each spot's counted rows that departing rows k have planted, and the key of their term. */
+  rowShare: (k: number) => Float64Array;
+  rowKey: (k: number) => string;
+}
+
+/** Fits the model to the counts; null with fewer than twelve of them. */
+export function viewOfStand(
+  field: Field,
+  passes: Passes,
+  cells: Cells,
+  cellOf: Int32Array,
+  spots: Spots | null,
+  losses: PredictedLoss,
+  departing: readonly DepartingRows[],
+  swathWidthM: number,
+): StandView | null {
+  if (!spots || spots.count < FEWEST_COUNTS) return null;
+  const exposure = exposureOf(field, passes, spots);
+  const points = pointsOf(spots);
+  const shares = groundShares(points, exposure, cellOf);
+  const rowShares = departing.map((rows) => shareOfRows(spots, exposure, passes, rows));
+  const rowKey = (k: number): string => `row-unit ${k}`;
+  const rowTerms = departing.flatMap((rows, k): Term[] => {
+    const own = new Set(rows.rowUnits);
+    const column =
+      rows.passes.length === 0
+        ? rowColumn(points, exposure, (row) => own.has(row))
+        : overPoints(points, (spot) => rowShares[k]![spot]!);
+    if (!column.some((value) => value > 0.05)) return [];
+    return [
+      {
+        kind: "row-unit",
+        name: `${k}`,
+        inclusion: ROW_INCLUSION,
+        options: optionsOf({ points: column, cells: null }, "place", 1, SHORTFALL_SLABS),
+      },
+    ];
+  });
+  const fit = fitStand({
+    field,
+    passes,
+    cells,
+    cellOf,
+    shares,
+    points,
+    exposure,
+    swathWidthM,
+    losses,
+    rowTerms,
+    expectedLevel: expectedLevel(field),
+  });
+  const cellOfPoint = likeliestCell(shares);
+  return {
+    spots,
+    exposure,
+    points,
+    shares,
+    fit,
+    posterior: new StandPosterior(fit, cells, shares),
+    spacingM: usualSpacing(points.x, points.y),
+    cellCount: cells.count,
+    spotsOn: (members) => {
+      const inside = new Set(Array.from(members));
+      return [...cellOfPoint.keys()]
+        .filter((p) => inside.has(cellOfPoint[p]!))
+        .flatMap((p) => [...points.spot.subarray(points.start[p]!, points.start[p + 1]!)])
+        .sort((a, b) => a - b);
+    },
+    rowShare: (k) => rowShares[k]!,
+    rowKey,
+  };
+}
+
+/** Stand to be expected of the seeds dropped, share of the target. */
+function expectedLevel(field: Field): number {
+  const dropped = field.log.values.population?.filter((value) => value > 0);
+  const reference = referencePopulation(field);
+  const rate = dropped && dropped.length > 0 && reference ? median(dropped) / reference : 1;
+  // A field far off its rate is a finding of its own; it does not move what is expected here.
+  return EXPECTED_STAND[field.crop] * Math.min(1.05, Math.max(0.95, rate));
+}
+
+/** Share of each spot's counted rows that these rows planted on these passes. */
+function shareOfRows(spots: Spots, exposure: Exposure, passes: Passes, rows: DepartingRows): Float64Array {
+  const units = new Set(rows.rowUnits);
+  const onPasses = new Set(rows.passes);
+  return Float64Array.from({ length: spots.count }, (_, s) => {
+    let ofRows = 0;
+    for (let row = 1; row <= exposure.rowUnits; row++)
+      if (units.has(row)) ofRows += exposure.rowShare[s * exposure.rowUnits + row - 1]!;
+    if (onPasses.size === 0) return ofRows;
+    let ofRecords = 0;
+    for (let k = exposure.start[s]!; k < exposure.start[s + 1]!; k++) {
+      const record = exposure.record[k]!;
+      if (units.has(passes.rowUnitOf[record]!) && onPasses.has(passes.passOf[record]!))
+        ofRecords += exposure.share[k]!;
+    }
+    return ofRecords;
+  });
+}
