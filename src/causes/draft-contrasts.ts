@@ -51,8 +51,12 @@ export function draftContrasts(
     const loss = members.length > 0 ? view.posterior.lossOver(members, [test.key]) : null;
     // Ground of its own may be short by another term that fills it: then both are shown as causes of one finding.
     const leads = loss?.leading.get(test.key) ?? 0;
-    const sure = loss && test.term.kind !== "field" ? Math.min(loss.probability, test.result.probability / Math.max(leads, 1e-9)) : test.result.probability;
-    if (sure < SHORT.from || test.result.probability < SHORT.couldBeFrom || !test.result.shortShare) return [];
+    const sure =
+      loss && test.term.kind !== "field"
+        ? Math.min(loss.probability, test.result.probability / Math.max(leads, 1e-9))
+        : test.result.probability;
+    if (sure < SHORT.from || test.result.probability < SHORT.couldBeFrom || !test.result.shortShare)
+      return [];
     return [draftOf(context, view, test, members, outline, areaM2)];
   });
 }
@@ -87,11 +91,16 @@ function draftOf(
   let areaM2 = 0;
   if (whole) areaM2 = rows.length > 0 ? (fieldAreaM2 * rows.length) / view.exposure.rowUnits : fieldAreaM2;
   else for (const cell of members) areaM2 += cells.areaM2[cell]!;
-  const touched = whole ? [] : [...new Set(Array.from(members, (cell) => cells.pass[cell]!))].sort((a, b) => a - b);
+  const touched = whole
+    ? []
+    : [...new Set(Array.from(members, (cell) => cells.pass[cell]!))].sort((a, b) => a - b);
   const digs = digsInside(field.digs, polygons, 0);
-  const dates = (whole ? passes.passes : touched.map((number) => passes.passes[number - 1]!)).map((pass) => pass.date);
+  const dates = (whole ? passes.passes : touched.map((number) => passes.passes[number - 1]!)).map(
+    (pass) => pass.date,
+  );
   const wet = across || term.kind === "field" ? null : wetShares(members, cells, field.soilZones);
-  const support = (cause: Cause): number => digLogLikelihood(field.digs, digs, cause, dugDepthTargetMm(field));
+  const support = (cause: Cause): number =>
+    digLogLikelihood(field.digs, digs, cause, dugDepthTargetMm(field));
   const loss = across ? null : view.posterior.lossOver(members, [key]);
   const weights =
     loss && term.kind !== "seed-lot"

@@ -4,7 +4,6 @@ import { findPassFaults } from "../cluster/pass-faults.ts";
 import { layOutPasses } from "../cluster/pass-layout.ts";
 import { FACTORS, fastSpeed, predictLoss, recordDoses, subtractUsual } from "../cluster/predicted-loss.ts";
 import { findRowFaults } from "../cluster/row-faults.ts";
-import type { StandModel } from "../cluster/stand-model.ts";
 import type { Field, LocalPolygon } from "../field/field.ts";
 import { median } from "../numerics/descriptive.ts";
 import type { GroundBalance } from "../passes/ground-balance.ts";
@@ -13,10 +12,10 @@ import { groupBy } from "../passes/record-groups.ts";
 import { joinCounts, type Spots } from "../stand/spots.ts";
 import type { ContrastResult } from "../stand-model/contrast.ts";
 import { contrastTests } from "../stand-model/contrasts-of.ts";
-import { viewOfStand } from "../stand-model/stand-view.ts";
+import { type StandView, viewOfStand } from "../stand-model/stand-view.ts";
 import type { Draft } from "./draft.ts";
-import { draftGround } from "./draft-ground.ts";
 import { draftContrasts } from "./draft-contrasts.ts";
+import { draftGround } from "./draft-ground.ts";
 import { draftPlace } from "./draft-place.ts";
 import { countedRow, draftRowUnit } from "./draft-row-unit.ts";
 import { endRowPlaces } from "./end-row-places.ts";
@@ -42,8 +41,8 @@ export interface CausesResult {
   ordinaryDigs: number[];
   /** Loss the log predicts at each cell, all factors together, share of stand. */
   predictedLoss: Float64Array;
-  /** How the stand model was fitted, for the settings of the report; null without counts. */
-  model: StandModel | null;
+  /** The counts under the model; null with fewer than it takes. */
+  view: StandView | null;
   /** Every plain contrast that was tested on the counts, with its verdict. */
   contrasts: readonly ContrastResult[];
 }
@@ -100,7 +99,8 @@ export function findCauses(
     repeated: (place: Place): boolean => {
       const leader = leadingTerm(place);
       return found.some(
-        (other) => other !== place && other.cells !== place.cells && leader !== null && leadingTerm(other) === leader,
+        (other) =>
+          other !== place && other.cells !== place.cells && leader !== null && leadingTerm(other) === leader,
       );
     },
   };
@@ -148,7 +148,7 @@ export function findCauses(
     ordinarySpots: spots ? [...Array(spots.count).keys()].filter((spot) => !offSpots.has(spot)) : [],
     ordinaryDigs: field.digs ? [...Array(field.digs.digCount).keys()].filter((dig) => !offDigs.has(dig)) : [],
     predictedLoss: cells.x.map((_, cell) => FACTORS.reduce((sum, factor) => sum + losses[factor][cell]!, 0)),
-    model: view?.fit.model ?? null,
+    view,
     contrasts: contrasts.map(({ result }) => result),
   };
 }

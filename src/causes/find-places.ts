@@ -51,6 +51,10 @@ const BELONGS = 0.2;
 const HURT = 0.025;
 /** A place is counted from this probability of a loss of two points on. */
 const COUNTED_FROM = 0.85;
+/** Standard errors that the loss of a counted place lies above nothing (one-sided 90 %). */
+const OWN_LOSS_SD = 1.2815515655446004;
+/** Counts on a counted place, at least. */
+const FEWEST_SPOTS = 2;
 const SMALLEST_PLACE_M2 = 1500;
 const LEVEL = 0.9;
 const Z90 = 1.6448536269514722;
@@ -95,14 +99,18 @@ function countedPlaces(view: StandView, cells: Cells, neighbours: Neighbours): P
   const labels = [...new Set(label)].filter(isPlaceLabel).sort();
   const places: Place[] = [];
   for (const own of labels) {
-    const marked = Uint8Array.from(label, (name, cell) => (name === own && probability[cell]! >= BELONGS ? 1 : 0));
+    const marked = Uint8Array.from(label, (name, cell) =>
+      name === own && probability[cell]! >= BELONGS ? 1 : 0,
+    );
     closeHoles(marked, neighbours);
     for (const part of connectedParts(marked, neighbours)) {
       if (areaOf(cells, part) < SMALLEST_PLACE_M2) continue;
       const spots = view.spotsOn(part);
       const loss = view.posterior.lossOver(part);
       const guided = own !== "unlisted";
-      if (loss.probability < COUNTED_FROM || spots.length < (guided ? 1 : 2)) continue;
+      if (loss.probability < COUNTED_FROM || spots.length < FEWEST_SPOTS) continue;
+      // A curve that harms one place reaches others too: each has to show its own loss.
+      if (loss.estimate < OWN_LOSS_SD * loss.standardError) continue;
       if (loss.estimate < THRESHOLDS.smallestDeficit.value) continue;
       places.push({
         cells: part,

@@ -28,7 +28,8 @@ export function groundSigns(
   const signs: GroundSign[] = [];
   if (wet && wet.here - wet.elsewhere >= WETTER_BY) signs.push("wetGround");
   const days = [...new Set(dates)].filter((date) => date !== null);
-  if (days.some((date) => hardestRainMm(field, date) >= THRESHOLDS.beatingRain.value)) signs.push("beatingRain");
+  if (days.some((date) => hardestRainMm(field, date) >= THRESHOLDS.beatingRain.value))
+    signs.push("beatingRain");
   if (days.length > 0 && days.every((date) => coldestSoilC(field, date) < THRESHOLDS.coldSoil.value))
     signs.push("coldSoil");
   return signs;
@@ -60,7 +61,12 @@ function coldestSoilC(field: Field, planted: string): number {
 }
 
 /** The weather entries of the planting day and the days after it. */
-function overDays(field: Field, planted: string, days: number, visit: (day: string, i: number) => void): void {
+function overDays(
+  field: Field,
+  planted: string,
+  days: number,
+  visit: (day: string, i: number) => void,
+): void {
   if (!field.weather) return;
   const start = Date.parse(planted.slice(0, 10));
   field.weather.time.forEach((time, i) => {

@@ -7,7 +7,7 @@ import { FACTORS, type Factor } from "../cluster/predicted-loss.ts";
 import type { GroundLoss } from "../stand-model/posterior.ts";
 import { heldTo } from "./attribution.ts";
 import type { Cause } from "./causes.ts";
-import { groundShare, type GroundSign } from "./ground-evidence.ts";
+import { type GroundSign, groundShare } from "./ground-evidence.ts";
 
 /** Limits of a cause's probability, by what it rests on (our judgement, held against simulated fields). */
 export const LIMITS = {

@@ -6,7 +6,6 @@ import { isBalanceInDoubt } from "../causes/draft-ground.ts";
 import { measure } from "../causes/measure.ts";
 import { remedyFor } from "../causes/remedies.ts";
 import { CELL_LENGTH_M } from "../cluster/make-cells.ts";
-import { SCAN_DEFAULTS } from "../cluster/score-scan.ts";
 import { THRESHOLDS } from "../compare/thresholds.ts";
 import type { Loss, Uncertain } from "../cost/loss.ts";
 import { type LossOnGround, totalLoss } from "../cost/total.ts";
@@ -292,6 +291,7 @@ function sentenceOf(
 }
 
 function settingsOf({ field, causes, passes, swathWidthM }: DocumentParts): Record<string, unknown> {
+  const model = causes.view?.fit.model;
   return {
     thresholds: Object.fromEntries(
       Object.entries(THRESHOLDS).map(([name, row]) => [
@@ -304,8 +304,8 @@ function settingsOf({ field, causes, passes, swathWidthM }: DocumentParts): Reco
     passMethod: passes.method,
     plantedFrom: field.plantedFrom,
     referencePopulationPerHa: referencePopulation(field),
-    scan: SCAN_DEFAULTS,
-    covariance: causes.model ? { method: causes.model.method, ...causes.model.covariance } : null,
+    standModel: model ? { draws: causes.view!.fit.draws.length, terms: causes.view!.fit.terms.length } : null,
+    covariance: model ? { method: model.method, ...model.covariance } : null,
     quantiles: "type 7 (Hyndman & Fan 1996)",
     coordinates: `EPSG:${field.frame.epsg}`,
   };

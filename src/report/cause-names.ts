@@ -109,12 +109,14 @@ export const CAUSE_NAMES: Record<Cause, CauseName> = {
   "not-in-the-log": {
     title: "Short, and the log does not say why",
     phrase: "something this log does not show (ground, weather, seed, closing, pests)",
-    definition: "a real deficit that nothing in this log explains: ground, weather, seed, closing, residue, pests are all open",
+    definition:
+      "a real deficit that nothing in this log explains: ground, weather, seed, closing, residue, pests are all open",
   },
   "soil-or-weather": {
     title: "The ground or the weather",
     phrase: "the ground or the weather",
-    definition: "a deficit that nothing in the log explains, where digs, weather or ground wet by nature speak for it",
+    definition:
+      "a deficit that nothing in the log explains, where digs, weather or ground wet by nature speak for it",
   },
   undetermined: {
     title: "Can't tell yet",

@@ -8,7 +8,8 @@ interface Advice {
   check: string;
 }
 
-const DIG_BOTH = "Dig ten seeds there and ten on the other side, same row units: depth, furrow and state of each seed.";
+const DIG_BOTH =
+  "Dig ten seeds there and ten on the other side, same row units: depth, furrow and state of each seed.";
 
 /** Advice by what is short against what; null where the advice of the cause itself serves. */
 export function contrastAdvice({ kind }: ContrastResult): Advice | null {

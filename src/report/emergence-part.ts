@@ -65,7 +65,8 @@ export function emergencePart(parts: DocumentParts): EmergencePart | null {
 
 /** What the weather has to say of a place that soil or weather explains: cold soil, beating rain; a line each. */
 export function weatherSeen(parts: DocumentParts, draft: Draft): string[] {
-  if ((draft.cause !== "soil-or-weather" && draft.cause !== "not-in-the-log") || !parts.field.weather) return [];
+  if ((draft.cause !== "soil-or-weather" && draft.cause !== "not-in-the-log") || !parts.field.weather)
+    return [];
   const { passes } = parts.passes;
   const dates = new Set(draft.passes.map((number) => passes[number - 1]!.date));
   const lines: string[] = [];
@@ -146,7 +147,11 @@ function rainOf(parts: DocumentParts): RainAtPlanting[] {
   if (!causes.spots) return [];
   // What the planting did wrong in a place, no rain did.
   const faulty = causes.drafts.filter(
-    ({ basis, cause }) => basis === "counted" && cause !== "soil-or-weather" && cause !== "not-in-the-log" && cause !== "sensor-fault",
+    ({ basis, cause }) =>
+      basis === "counted" &&
+      cause !== "soil-or-weather" &&
+      cause !== "not-in-the-log" &&
+      cause !== "sensor-fault",
   );
   const leftOut = new Set(faulty.flatMap((draft) => draft.spots));
   const compared = compareAroundRain(field, passes, causes.spots, THRESHOLDS.wetRain.value, leftOut);

@@ -1,8 +1,9 @@
 /** What a handful of counts settles and what it cannot. */
-import { FEWEST_COUNTS } from "../stand-model/stand-view.ts";
+
 import type { Field } from "../field/field.ts";
 import { mean, standardDeviation } from "../numerics/descriptive.ts";
 import { studentTQuantile } from "../numerics/distributions.ts";
+import { FEWEST_COUNTS } from "../stand-model/stand-view.ts";
 import { formatPercent, formatQuantity, type UnitSystem } from "./format.ts";
 import type { NotJudged } from "./not-judged.ts";
 

@@ -134,7 +134,12 @@ export function seenWords(
 }
 
 /** Causes of which ground that is wet by nature may be a part. */
-const CAUSES_OF_WET_GROUND: readonly Cause[] = ["soil-or-weather", "not-in-the-log", "undetermined", "excess-down-force"];
+const CAUSES_OF_WET_GROUND: readonly Cause[] = [
+  "soil-or-weather",
+  "not-in-the-log",
+  "undetermined",
+  "excess-down-force",
+];
 /** Worth a line where most of the place is wet by nature and clearly more of it than of the rest (our judgement). */
 const MOSTLY_WET = 0.5;
 const CLEARLY_MORE = 0.2;
@@ -219,7 +224,8 @@ const STAND_CAUTION =
   "Before working or destroying a stand, ask the insurer's adjuster, read the herbicide and seed labels and follow local rules.";
 
 export function cautionWords(draft: Draft): string {
-  if (draft.cause === "soil-or-weather" || draft.cause === "not-in-the-log") return `${DIG_CAUTION} ${STAND_CAUTION}`;
+  if (draft.cause === "soil-or-weather" || draft.cause === "not-in-the-log")
+    return `${DIG_CAUTION} ${STAND_CAUTION}`;
   return draft.cause === "undetermined" ? DIG_CAUTION : MACHINE_CAUTION;
 }
 

@@ -1,6 +1,7 @@
 /** The fixed contrasts of a field as the model of the counts sees them, each with its verdict. */
-import { holm } from "../numerics/holm.ts";
+
 import { normalCdf } from "../numerics/distributions.ts";
+import { holm } from "../numerics/holm.ts";
 import { quantileSorted } from "../numerics/quantile.ts";
 import type { ContrastKind, ContrastResult } from "./contrast.ts";
 import { termKey } from "./posterior.ts";
@@ -82,7 +83,9 @@ export function contrastTests(view: StandView): ContrastTest[] {
 
 /** The option that acts most often, null where the term never acts. */
 export function likeliestOption(view: StandView, term: Term, key: string): Term["options"][number] | null {
-  const shares = [...view.posterior.optionShares(key)].sort((a, b) => b[1] - a[1] || a[0].localeCompare(b[0]));
+  const shares = [...view.posterior.optionShares(key)].sort(
+    (a, b) => b[1] - a[1] || a[0].localeCompare(b[0]),
+  );
   if (shares.length === 0) return null;
   return term.options.find(({ label }) => label === shares[0]![0]) ?? null;
 }
@@ -114,7 +117,10 @@ function sidesOf(view: StandView, term: Term, key: string): { name: string; agai
       const pass = label.replace(/^(from|to) /, "");
       return label.startsWith("to ")
         ? { name: `what was planted up to pass ${pass}`, against: "what came after" }
-        : { name: label ? `what was planted from pass ${pass} on` : "a later part", against: "what came before" };
+        : {
+            name: label ? `what was planted from pass ${pass} on` : "a later part",
+            against: "what came before",
+          };
     }
     default:
       return { name: "the later passes", against: "the earlier ones" };

@@ -34,6 +34,9 @@ const STEP_SLABS: readonly Slab[] = [
 /** A seed that was not dropped is missing for certain. */
 const CERTAIN_SLABS: readonly Slab[] = [{ mean: 1, sd: 0.15, weight: 1 }];
 
+/** Seeds that the log says were not dropped are missing, unless its sensor is wrong. */
+const CERTAIN_INCLUSION = 0.65;
+
 const SEEN = { inclusion: 0.35, weights: { published: 0.35, wide: 0.2, own: 0.15, step: 0.3 } } as const;
 const UNSEEN = { inclusion: 0.1, weights: { published: 0.05, wide: 0.2, own: 0.2, step: 0.55 } } as const;
 /** Ground on which a dose has to depart before it is looked at, m2. */
@@ -86,7 +89,7 @@ export function factorTerms(
       {
         kind: "factor",
         name: factor,
-        inclusion: prior.inclusion,
+        inclusion: certain && seen ? CERTAIN_INCLUSION : prior.inclusion,
         options: touched.map((option) => ({ ...option, weight: option.weight / total })),
       },
     ];
@@ -114,14 +117,19 @@ function dosesByForm(
   const speed = cells.mean.speed ?? null;
   const make = (value: (cell: number) => number): Float64Array =>
     Float64Array.from({ length: count }, (_, cell) => Math.max(0, value(cell)) || 0);
-  const below = (driver: Float64Array | null, least: number) => (driver ? departure(cells, driver, least, -1) : null);
-  const above = (driver: Float64Array | null, least: number) => (driver ? departure(cells, driver, least, 1) : null);
+  const below = (driver: Float64Array | null, least: number) =>
+    driver ? departure(cells, driver, least, -1) : null;
+  const above = (driver: Float64Array | null, least: number) =>
+    driver ? departure(cells, driver, least, 1) : null;
 
   const fast = speed ? above(speed, LEAST_DEPARTURE.speed) : null;
-  const light = below(margin, LEAST_DEPARTURE.marginN);
   const isFast = (cell: number): boolean => losses["excess-speed"][cell]! > 0;
   const isLight = (cell: number): boolean => losses["lost-ground-contact"][cell]! > 0.005;
+  // Speed is the root of load: what runs light because it runs fast is speed's.
+  const unlessFast = (dose: Float64Array | null): Float64Array | null =>
+    dose && Float64Array.from(dose, (value, cell) => (isFast(cell) ? 0 : value));
   // A symptom on ground whose root departs is the root's.
+  const light = unlessFast(below(margin, LEAST_DEPARTURE.marginN));
   const unlessRoot = (dose: Float64Array | null): Float64Array | null =>
     dose && Float64Array.from(dose, (value, cell) => (isFast(cell) || isLight(cell) ? 0 : value));
   const damp = margin ? dampCells(field, passes, cells) : null;
@@ -136,15 +144,20 @@ function dosesByForm(
     const full = quantileSorted(present, 0.75);
     return make((cell) => STEP * Math.min(1, dep[cell]! / full));
   };
-  const forms = (published: Float64Array, others: Omit<Doses, "published">): Doses => ({ published, ...others });
+  const forms = (published: Float64Array, others: Omit<Doses, "published">): Doses => ({
+    published,
+    ...others,
+  });
 
   const heavy = above(margin, LEAST_DEPARTURE.marginN);
   const shallow = unlessRoot(below(depth, LEAST_DEPARTURE.depthMm));
   const deep = above(depth, LEAST_DEPARTURE.depthMm);
   const uneven = unlessRoot(above(spread, LEAST_DEPARTURE.spreadMm));
-  const shallowKnee = (field.crop === "soybean" ? T.shallowKneeSoybean : T.shallowKnee).value + WIDE.shallowMm;
+  const shallowKnee =
+    (field.crop === "soybean" ? T.shallowKneeSoybean : T.shallowKnee).value + WIDE.shallowMm;
   const target = field.targets.seedingDepthMm;
-  const wideShallowKnee = target === null ? shallowKnee : Math.min(shallowKnee, target - T.depthTolerance.value / 2);
+  const wideShallowKnee =
+    target === null ? shallowKnee : Math.min(shallowKnee, target - T.depthTolerance.value / 2);
   const deepKnee = (field.crop === "soybean" ? T.deepKneeSoybean : T.deepKnee).value;
   return {
     "excess-speed": forms(losses["excess-speed"], {
@@ -153,7 +166,10 @@ function dosesByForm(
       step: stepOf(fast),
     }),
     "lost-ground-contact": forms(losses["lost-ground-contact"], {
-      wide: margin ? make((c) => T.lightSlope.value * (WIDE.light * T.lightKnee.value - margin[c]!)) : undefined,
+      wide:
+        unlessFast(
+          margin ? make((c) => T.lightSlope.value * (WIDE.light * T.lightKnee.value - margin[c]!)) : null,
+        ) ?? undefined,
       own: ownOf(light, T.lightSlope.value),
       step: stepOf(light),
     }),
@@ -164,7 +180,8 @@ function dosesByForm(
     }),
     "too-shallow": forms(losses["too-shallow"], {
       wide:
-        unlessRoot(depth ? make((c) => T.shallowSlope.value * (wideShallowKnee - depth[c]!)) : null) ?? undefined,
+        unlessRoot(depth ? make((c) => T.shallowSlope.value * (wideShallowKnee - depth[c]!)) : null) ??
+        undefined,
       own: ownOf(shallow, T.shallowSlope.value),
       step: stepOf(shallow),
     }),
@@ -176,7 +193,9 @@ function dosesByForm(
     "uneven-depth": forms(losses["uneven-depth"], {
       wide:
         unlessRoot(
-          spread ? make((c) => T.unevenSlope.value * (spread[c]! - WIDE.unevenShare * T.unevenKnee.value)) : null,
+          spread
+            ? make((c) => T.unevenSlope.value * (spread[c]! - WIDE.unevenShare * T.unevenKnee.value))
+            : null,
         ) ?? undefined,
       own: ownOf(uneven, T.unevenSlope.value),
       step: stepOf(uneven),

@@ -3,8 +3,9 @@
  * the field's own patchiness as noise. Fitted twice: a real place makes the noise look larger than it is, so the noise is
  * estimated again from what the first look leaves.
  */
-import { fitByRestrictedLikelihood, fitByRobustVariogram } from "../cluster/covariance-fit.ts";
+
 import type { CovarianceModel } from "../cluster/covariance.ts";
+import { fitByRestrictedLikelihood, fitByRobustVariogram } from "../cluster/covariance-fit.ts";
 import { layOutPasses } from "../cluster/pass-layout.ts";
 import type { PredictedLoss } from "../cluster/predicted-loss.ts";
 import { fitStandModel, type StandModel } from "../cluster/stand-model.ts";
@@ -94,7 +95,9 @@ export function fitStand(input: StandFitInput): StandFit {
     countingVariance: even(points.countingVariance, 2),
   };
   const covariance =
-    points.count >= MANY_POINTS ? fitByRobustVariogram(data) : fitByRestrictedLikelihood(data, first.covariance);
+    points.count >= MANY_POINTS
+      ? fitByRobustVariogram(data)
+      : fitByRestrictedLikelihood(data, first.covariance);
   const fit = look(covariance, SECOND_LOOK, 1);
   return { ...fit, model: { ...first, covariance } };
 }
@@ -108,13 +111,15 @@ function sampled(
   const index = new Map<Column, number>();
   const columns: Column[] = [];
   for (const { options } of terms)
-    for (const { column } of options)
-      if (!index.has(column)) index.set(column, columns.push(column) - 1);
+    for (const { column } of options) if (!index.has(column)) index.set(column, columns.push(column) - 1);
   const whitenedColumns = columns.map(({ points }) => whitenedLoss(factor, points));
   const gram = gramOf(whitenedColumns);
   const right = Float64Array.from(whitenedColumns, (column) => dot(column, response));
   // Slots that share their options share the sampler's too.
-  const prepared = new Map<Term["options"], { column: number; mean: number; variance: number; logPrior: number }[]>();
+  const prepared = new Map<
+    Term["options"],
+    { column: number; mean: number; variance: number; logPrior: number }[]
+  >();
   const samplerTerms = terms.map(({ options, inclusion }) => {
     const own =
       prepared.get(options) ??

@@ -64,10 +64,10 @@ export function pointsOf(spots: Spots): Points {
 }
 
 /** Mean over each point's spots of a value by spot. */
-export function overPoints(points: Points, valueOf: (spot: number) => number): Float64Array {
+export function overPoints(points: Points, valueAt: (spot: number) => number): Float64Array {
   return Float64Array.from({ length: points.count }, (_, p) => {
     let sum = 0;
-    for (let k = points.start[p]!; k < points.start[p + 1]!; k++) sum += valueOf(points.spot[k]!);
+    for (let k = points.start[p]!; k < points.start[p + 1]!; k++) sum += valueAt(points.spot[k]!);
     return sum / (points.start[p + 1]! - points.start[p]!);
   });
 }

@@ -201,7 +201,10 @@ export class StandPosterior {
    * Loss on a column by the counts alone (no prior of its own), the mean effects of the other terms taken out.
    * @param apart keys of terms whose effects are left in, being part of the question
    */
-  plainLoss(column: Float64Array, apart: (key: string) => boolean): { estimate: number; standardError: number } {
+  plainLoss(
+    column: Float64Array,
+    apart: (key: string) => boolean,
+  ): { estimate: number; standardError: number } {
     const { fit } = this;
     const own = whitenedLoss(fit.factor, column);
     const information = dot(own, own);
@@ -226,7 +229,9 @@ export class StandPosterior {
   }
 
   /** How much the counts on some ground depart from the draw's own effects, drawn in as far as few of them tell. */
-  private remainder(inside: Float64Array): (draw: StandFit["draws"][number], effect: number, d: number) => number {
+  private remainder(
+    inside: Float64Array,
+  ): (draw: StandFit["draws"][number], effect: number, d: number) => number {
     const { fit } = this;
     const random = seededRandom(104_729);
     const own = whitenedLoss(fit.factor, inside);

@@ -164,8 +164,7 @@ class SwitchState {
     const count = columns.length;
     const information = new Float64Array(count * count);
     for (let a = 0; a < count; a++) {
-      for (let b = 0; b < count; b++)
-        information[a * count + b] = gram[columns[a]! * size + columns[b]!]!;
+      for (let b = 0; b < count; b++) information[a * count + b] = gram[columns[a]! * size + columns[b]!]!;
       information[a * count + a]! += precision[a]!;
     }
     const covariance = invertSmall(information, count);

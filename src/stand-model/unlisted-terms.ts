@@ -63,7 +63,8 @@ export function placeColumns(
     column.forEach((value, point) => {
       if (value > 0.06) key += `${point}:${Math.round(8 * value)} `;
     });
-    if (!kept.has(key)) kept.set(key, { family: shape.family, label: shape.label, points: column, cells: inside });
+    if (!kept.has(key))
+      kept.set(key, { family: shape.family, label: shape.label, points: column, cells: inside });
   }
   return [...kept.values()];
 }
@@ -74,7 +75,13 @@ export function placeColumns(
  */
 export function placeTerms(chosen: readonly ShapeColumn[], all: Record<Shape["family"], number>): Term[] {
   const options = chosen.flatMap((column) =>
-    optionsOf(column, "place", FAMILY_SHARE[column.family] / all[column.family], SHORTFALL_SLABS, column.label),
+    optionsOf(
+      column,
+      "place",
+      FAMILY_SHARE[column.family] / all[column.family],
+      SHORTFALL_SLABS,
+      column.label,
+    ),
   );
   if (options.length === 0) return [];
   return Array.from({ length: SLOTS }, (_, slot) => ({
@@ -126,7 +133,8 @@ function strips(cells: Cells, layout: PassLayout): Shape[] {
           for (const members of alongRun(cells, inRun, axis, lengthM))
             shapes.push({
               family: "strip",
-              label: lengthM === Number.POSITIVE_INFINITY ? `${passes} passes` : `${passes} passes x ${lengthM} m`,
+              label:
+                lengthM === Number.POSITIVE_INFINITY ? `${passes} passes` : `${passes} passes x ${lengthM} m`,
               cells: Int32Array.from(members.sort((a, b) => a - b)),
             });
         }

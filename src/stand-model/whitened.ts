@@ -49,7 +49,11 @@ export function whiten(
 
 /** The column as it acts on the whitened response: an effect lowers the stand. */
 export function whitenedLoss(factor: Float64Array, column: Float64Array): Float64Array {
-  return solveLower(factor, column.length, column.map((value) => -value));
+  return solveLower(
+    factor,
+    column.length,
+    column.map((value) => -value),
+  );
 }
 
 /** Inner products of all whitened columns, row-major. */
