@@ -26,6 +26,19 @@ const KIND: Partial<Record<ContrastTest["result"]["kind"], FindingKind>> = {
   "change-point": "pass",
   trend: "field",
 };
+const WITH_GROUND: readonly ContrastTest["result"]["kind"][] = [
+  "soil-zone",
+  "planting-day",
+  "seed-lot",
+  "change-point",
+  "end-rows",
+];
+
+/** True for contrasts of one part of the ground against the rest; false for the whole field and what runs across the bar. */
+export function hasGroundOfItsOwn({ kind }: Pick<ContrastTest["result"], "kind">): boolean {
+  return WITH_GROUND.includes(kind);
+}
+
 /** Cells that belong to a contrast's ground from this share on. */
 const MOSTLY = 0.5;
 /**

@@ -14,7 +14,7 @@ import type { ContrastResult } from "../stand-model/contrast.ts";
 import { contrastTests } from "../stand-model/contrasts-of.ts";
 import { type StandView, viewOfStand } from "../stand-model/stand-view.ts";
 import type { Draft } from "./draft.ts";
-import { draftContrasts } from "./draft-contrasts.ts";
+import { draftContrasts, hasGroundOfItsOwn } from "./draft-contrasts.ts";
 import { draftGround } from "./draft-ground.ts";
 import { draftPlace } from "./draft-place.ts";
 import { countedRow, draftRowUnit } from "./draft-row-unit.ts";
@@ -29,8 +29,6 @@ const WORTH_A_PASS = 0.012;
 
 export interface CausesResult {
   drafts: Draft[];
-  /** What was tested in the counts before any search for places. */
-  contrasts: readonly ContrastResult[];
   spots: Spots | null;
   /** Rows that depart from the bar, with and without harm. */
   departures?: RowDeparture[];
@@ -129,6 +127,8 @@ export function findCauses(
   const offSpots = new Set<number>();
   const offDigs = new Set<number>();
   for (const draft of drafts) {
+    // What is short as a whole leaves no ground beside it to compare with.
+    if (draft.contrast && !hasGroundOfItsOwn(draft.contrast)) continue;
     setWhere(ordinary, draft.inside, 0);
     // Where counts and digs show no harm they are as good a measure of ordinary ground as any.
     if (draft.basis === "cleared") continue;
@@ -141,7 +141,6 @@ export function findCauses(
       ...(ground.balance ? draftGround(field, passes, ground.balance) : []),
       ...fieldDrafts,
     ],
-    contrasts: [],
     spots,
     departures: rowDepartures(faults, cases),
     ordinary,

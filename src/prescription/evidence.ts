@@ -163,7 +163,7 @@ function spotsForLoad(
   spotOff: Uint8Array,
   recordOff: Uint8Array,
 ) {
-  const { spots, model } = parts.causes;
+  const { spots, view } = parts.causes;
   if (!spots || !doses.margin) return null;
   const fast = fastSpeed(field, doses.speed ?? new Float64Array(0));
   const losses = predictLoss(spots.beneath, doses, null, recordOff, fast);
@@ -183,7 +183,8 @@ function spotsForLoad(
     }
     marginN[s] = sum / count;
     // How much of a predicted loss the stand of this field shows is what the stand model found.
-    for (const factor of others) response[s]! += (model?.response[factor]?.share ?? 1) * losses[factor][s]!;
+    for (const factor of others)
+      response[s]! += (view?.fit.model.response[factor]?.share ?? 1) * losses[factor][s]!;
   }
   return { marginN, response };
 }
@@ -195,7 +196,8 @@ function zoneSpots(
   moistureOf: MoistureOf,
   moisture: Moisture,
 ): { spots: ZoneSpots; loggedN: Float64Array } | null {
-  const { spots, model } = parts.causes;
+  const { spots, view } = parts.causes;
+  const model = view?.fit.model;
   if (!spots || !loads) return null;
   const all = [...spots.zone.keys()].filter(
     (s) => spots.zone[s] === zone && !Number.isNaN(loads.marginN[s]!),
@@ -211,7 +213,7 @@ function zoneSpots(
     marginN: pick((s) => loads.marginN[s]! + bandShiftN(state(s), moisture)),
     response: pick((s) => loads.response[s]!),
     countingVariance: pick((s) => spots.countingVariance[s]!),
-    patchiness: pick((s) => model?.patchiness[s] ?? 1),
+    patchiness: pick((s) => view?.patchinessOf(s) ?? 1),
     covariance: model?.covariance ?? {
       spatialVariance: 0,
       rangeM: 25,

@@ -112,9 +112,7 @@ export function contrastTerms(context: ContrastContext): Term[] {
   }
   const last = passes.passes.length;
   const order = (cell: number): number => (last > 1 ? (cells.pass[cell]! - 1) / (last - 1) : 0);
-  add("trend", "later", [
-    { column: ofCells((cell) => Math.max(0, 2 * order(cell) - 1)), label: "" },
-  ]);
+  add("trend", "later", [{ column: ofCells((cell) => Math.max(0, 2 * order(cell) - 1)), label: "" }]);
   return terms;
 }
 

@@ -43,6 +43,8 @@ export interface StandView {
   cellCount: number;
   /** Spots whose likeliest cell is among these. */
   spotsOn: (cells: ArrayLike<number>) => number[];
+  /** How much patchier the surroundings of a spot are than the field. */
+  patchinessOf: (spot: number) => number;
   /** Share of each spot's counted rows that departing rows k have planted, and the key of their term. */
   rowShare: (k: number) => Float64Array;
   rowKey: (k: number) => string;
@@ -94,6 +96,9 @@ export function viewOfStand(
     rowTerms,
     expectedLevel: expectedLevel(field),
   });
+  const pointOfSpot = new Int32Array(spots.count);
+  for (let p = 0; p < points.count; p++)
+    for (let k = points.start[p]!; k < points.start[p + 1]!; k++) pointOfSpot[points.spot[k]!] = p;
   const cellOfPoint = likeliestCell(shares);
   return {
     spots,
@@ -111,6 +116,7 @@ export function viewOfStand(
         .flatMap((p) => [...points.spot.subarray(points.start[p]!, points.start[p + 1]!)])
         .sort((a, b) => a - b);
     },
+    patchinessOf: (spot) => fit.model.patchiness[pointOfSpot[spot]!]!,
     rowShare: (k) => rowShares[k]!,
     rowKey,
   };
