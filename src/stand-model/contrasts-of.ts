@@ -10,8 +10,10 @@ import type { Term } from "./terms.ts";
 
 /** Counts (by their share of the side) that each side of a contrast has at least. */
 const FEWEST_COUNTS = 5;
-/** A side is short from this probability of this much on, and could be from the lower one (our judgement). */
-export const SHORT = { from: 0.9, couldBeFrom: 0.5, byShare: 0.03 } as const;
+/** A side is short from this probability on, and could be from the lower one (our judgement). */
+export const SHORT = { from: 0.9, couldBeFrom: 0.5 } as const;
+/** Shortfall that matters, share of stand; soils differ by some points in any field (our judgement). */
+const WORTH_SAYING = { plain: 0.03, soilZone: 0.05 } as const;
 const LEVEL = 0.9;
 const Z90 = 1.6448536269514722;
 
@@ -35,7 +37,9 @@ export function contrastTests(view: StandView): ContrastTest[] {
     const tooFew = own * scale < FEWEST_COUNTS || (term.kind !== "field" && rest * scale < FEWEST_COUNTS);
     const plain = posterior.plainLoss(column, (other) => other === key);
     const effects = posterior.effectsOf(key);
-    const probability = tooFew ? 0 : posterior.probabilityOf(key, SHORT.byShare);
+    const probability = tooFew
+      ? 0
+      : posterior.probabilityOf(key, term.kind === "soil-zone" ? WORTH_SAYING.soilZone : WORTH_SAYING.plain);
     const shortShare =
       effects.length > 0 && probability >= SHORT.couldBeFrom
         ? {

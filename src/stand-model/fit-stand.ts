@@ -10,8 +10,9 @@ import { layOutPasses } from "../cluster/pass-layout.ts";
 import type { PredictedLoss } from "../cluster/predicted-loss.ts";
 import { fitStandModel, type StandModel } from "../cluster/stand-model.ts";
 import { zoneColumns } from "../cluster/zone-model.ts";
-import { dot } from "../numerics/cholesky.ts";
+import { dot, solveLowerTransposed } from "../numerics/cholesky.ts";
 import { median } from "../numerics/descriptive.ts";
+import { extendBasis } from "../numerics/least-squares.ts";
 import { hashNumbers } from "../numerics/random.ts";
 import { type ContrastContext, contrastTerms } from "./contrast-terms.ts";
 import { factorTerms } from "./factor-terms.ts";
@@ -145,55 +146,61 @@ function sampled(
   };
 }
 
-/** The shapes that score best against the response, and against what zones and planting leave of it. */
+/** Shapes that a first, rough score leaves for the exact one, as a multiple of those kept. */
+const ROUGH_SHARE = 4;
+
+/**
+ * The shapes that score best against the response, and against what zones and planting leave of it. The exact score needs each
+ * shape whitened; a rough one, by the sum of the precision over the shape as if its points were independent, chooses those first.
+ */
 function chosenShapes(
   shapes: readonly ShapeColumn[],
   factor: Float64Array,
   response: Float64Array,
   fixed: readonly Term[],
 ): ShapeColumn[] {
-  const columns = shapes.map(({ points }) => whitenedLoss(factor, points));
-  const norms = columns.map((column) => dot(column, column));
-  const leaving = (chosen: readonly Term[]): Float64Array => {
-    const basis: Float64Array[] = [];
-    const rest = Float64Array.from(response);
-    for (const { options } of chosen) {
-      const column = whitenedLoss(factor, options[0]!.column.points);
-      for (const unit of basis) {
-        const share = dot(unit, column);
-        for (let i = 0; i < column.length; i++) column[i]! -= share * unit[i]!;
-      }
-      const length = Math.sqrt(dot(column, column));
-      if (length < 1e-6) continue;
-      for (let i = 0; i < column.length; i++) column[i]! /= length;
-      const effect = dot(column, rest);
-      basis.push(column);
-      // A term may only lower the stand.
-      if (effect <= 0) continue;
-      for (let i = 0; i < rest.length; i++) rest[i]! -= effect * column[i]!;
-    }
-    return rest;
-  };
   const of = (...kinds: Term["kind"][]): Term[] => fixed.filter(({ kind }) => kinds.includes(kind));
   const residuals = [
     response,
-    leaving(of("field")),
-    leaving(of("factor")),
-    leaving(of("field", "soil-zone", "planting-day", "seed-lot")),
-    leaving(of("field", "factor", "row-unit")),
+    leftBy(of("field"), factor, response),
+    leftBy(of("factor"), factor, response),
+    leftBy(of("field", "soil-zone", "planting-day", "seed-lot"), factor, response),
+    leftBy(of("field", "factor", "row-unit"), factor, response),
   ];
-  const score = new Float64Array(shapes.length).fill(Number.NEGATIVE_INFINITY);
-  for (const residual of residuals) {
-    columns.forEach((column, k) => {
-      const z = dot(column, residual) / Math.sqrt(norms[k]! || 1);
-      if (z > score[k]!) score[k] = z;
-    });
+  const best = (candidates: readonly number[], count: number, scores: Float64Array): number[] =>
+    [...candidates].sort((a, b) => scores[b]! - scores[a]! || a - b).slice(0, count);
+  const size = response.length;
+  const pulls = residuals.map((residual) => solveLowerTransposed(factor, size, residual));
+  const rough = Float64Array.from(shapes, ({ points }) => {
+    let squares = 0;
+    for (let i = 0; i < size; i++) squares += points[i]! ** 2;
+    return Math.max(...pulls.map((pull) => -dot(points, pull) / Math.sqrt(squares)));
+  });
+  const likely = best([...shapes.keys()], ROUGH_SHARE * KEPT_SHAPES, rough);
+  const exact = new Float64Array(shapes.length).fill(Number.NEGATIVE_INFINITY);
+  for (const k of likely) {
+    const column = whitenedLoss(factor, shapes[k]!.points);
+    const length = Math.sqrt(dot(column, column)) || 1;
+    exact[k] = Math.max(...residuals.map((residual) => dot(column, residual) / length));
   }
-  return [...shapes.keys()]
-    .sort((a, b) => score[b]! - score[a]! || a - b)
-    .slice(0, KEPT_SHAPES)
+  return best(likely, KEPT_SHAPES, exact)
     .sort((a, b) => a - b)
     .map((k) => shapes[k]!);
+}
+
+/** What some terms leave of the whitened response when each takes what it can. */
+function leftBy(chosen: readonly Term[], factor: Float64Array, response: Float64Array): Float64Array {
+  const basis: Float64Array[] = [];
+  const rest = Float64Array.from(response);
+  for (const { options } of chosen) {
+    if (!extendBasis(basis, whitenedLoss(factor, options[0]!.column.points))) continue;
+    const unit = basis.at(-1)!;
+    const effect = dot(unit, rest);
+    // A term may only lower the stand.
+    if (effect <= 0) continue;
+    for (let i = 0; i < rest.length; i++) rest[i]! -= effect * unit[i]!;
+  }
+  return rest;
 }
 
 function familyCounts(shapes: readonly ShapeColumn[]): Record<ShapeColumn["family"], number> {

@@ -4,7 +4,7 @@ import { cholesky, dot, solveLower } from "../numerics/cholesky.ts";
 import type { Points } from "./points.ts";
 
 /** Natural differences that are always in the model, share of stand (SD; tuned on simulated fields). */
-export const NATURAL_SD = { level: 0.025, zone: 0.018, pass: 0.006 } as const;
+export const NATURAL_SD = { level: 0.025, zone: 0.02, pass: 0.006 } as const;
 
 export interface Whitened {
   /** Lower Cholesky factor of the covariance of the points: noise, counting, level, zones and passes. */
