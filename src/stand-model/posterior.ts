@@ -42,6 +42,11 @@ export interface GroundLoss {
   sharedShare: number;
 }
 
+/** A contrast that acts in this share of the draws is part of what is usual on its ground: places are measured beside it. */
+const CERTAIN = 0.9;
+/** A contrast that may act instead of a place lies on the same ground when the place holds this share of it. */
+const SAME_GROUND = 0.6;
+
 /** A loss smaller than this is none, share of stand. */
 const LOSS = 0.02;
 /** The loss at the very place departs from the term's mean effect by about this share of it, and by this much anyway. */
@@ -56,6 +61,9 @@ export class StandPosterior {
   private readonly shares: GroundShares;
   private readonly keys: string[];
   private readonly isLocal: boolean[];
+  private readonly isContrast: boolean[];
+  /** Keys of contrasts that surely act. */
+  private readonly certain: ReadonlySet<string>;
 
   constructor(fit: StandFit, cells: Cells, shares: GroundShares) {
     this.fit = fit;
@@ -63,6 +71,10 @@ export class StandPosterior {
     this.shares = shares;
     this.keys = fit.terms.map(termKey);
     this.isLocal = fit.terms.map(({ kind }) => LOCAL.includes(kind));
+    this.isContrast = fit.terms.map(({ kind }) => kind !== "factor" && kind !== "unlisted");
+    this.certain = new Set(
+      this.keys.filter((key, term) => this.isContrast[term] && this.probabilityOf(key, 1e-9) >= CERTAIN),
+    );
   }
 
   /**
@@ -77,9 +89,9 @@ export class StandPosterior {
     for (const { terms, options, effects } of fit.draws) {
       total.fill(0);
       terms.forEach((term, a) => {
-        if (!this.isLocal[term]) return;
-        const column = fit.columns[fit.columnOf(term, options[a]!)]!.cells!;
         const key = this.keys[term]!;
+        if (!this.isLocal[term] || this.certain.has(key)) return;
+        const column = fit.columns[fit.columnOf(term, options[a]!)]!.cells!;
         const sum = effect.get(key) ?? new Float64Array(cells.count);
         effect.set(key, sum);
         for (let cell = 0; cell < cells.count; cell++) {
@@ -137,8 +149,8 @@ export class StandPosterior {
   }
 
   /**
-   * What is missing on some cells, all local terms together.
-   * @param also keys of terms that are not local but belong to this question
+   * What is missing on some cells: factors and unlisted places, and contrasts that may act on just this ground instead.
+   * @param also keys of contrasts that belong to this question anyway
    */
   lossOver(members: ArrayLike<number>, also: readonly string[] = []): GroundLoss {
     const { fit, cells } = this;
@@ -158,6 +170,19 @@ export class StandPosterior {
       means.set(column, sum / area);
       return sum / area;
     };
+    const takesPart = (term: number, column: number): boolean => {
+      if (also.includes(this.keys[term]!)) return true;
+      if (!this.isLocal[term]) return false;
+      if (!this.isContrast[term]) return true;
+      return !this.certain.has(this.keys[term]!) && this.shareInside(column, inside) >= SAME_GROUND;
+    };
+    const part = new Map<string, boolean>();
+    const counts = (term: number, column: number): boolean => {
+      const id = `${term} ${column}`;
+      const known = part.get(id) ?? takesPart(term, column);
+      part.set(id, known);
+      return known;
+    };
     const remainder = this.remainder(overGround(this.shares, inside));
     const losses = new Float64Array(fit.draws.length);
     const wins = new Map<string, number>();
@@ -167,9 +192,10 @@ export class StandPosterior {
       let effect = 0;
       draw.terms.forEach((term, a) => {
         const key = this.keys[term]!;
-        if (!this.isLocal[term] && !also.includes(key)) return;
         const option = draw.options[a]!;
-        const loss = draw.effects[a]! * meanOf(fit.columnOf(term, option));
+        const column = fit.columnOf(term, option);
+        if (!counts(term, column)) return;
+        const loss = draw.effects[a]! * meanOf(column);
         if (loss <= 0) return;
         effect += loss;
         by.set(key, { loss: loss + (by.get(key)?.loss ?? 0), form: fit.terms[term]!.options[option]!.form });
@@ -195,6 +221,18 @@ export class StandPosterior {
       coincidenceShare: lossDraws > 0 ? coincidence / lossDraws : 0,
       sharedShare: lossDraws > 0 ? shared / lossDraws : 0,
     };
+  }
+
+  /** Share of a column's ground that lies on the marked cells. */
+  private shareInside(column: number, inside: Float64Array): number {
+    const values = this.fit.columns[column]!.cells!;
+    let [all, own] = [0, 0];
+    for (let cell = 0; cell < values.length; cell++) {
+      const area = values[cell]! * this.cells.areaM2[cell]!;
+      all += area;
+      own += area * inside[cell]!;
+    }
+    return all > 0 ? own / all : 0;
   }
 
   /**
