@@ -188,6 +188,11 @@ export function titleWords(draft: Draft): string {
   return draft.kind === "section" ? `Rows ${runsOf(draft.rowUnits)}: ${lowerFirst(title)}` : title;
 }
 
+/** With a capital at its beginning. */
+export function upperFirst(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
 function lowerFirst(text: string): string {
   return text.charAt(0).toLowerCase() + text.slice(1);
 }
