@@ -11,6 +11,8 @@ import type { Loss, Uncertain } from "../cost/loss.ts";
 import { type LossOnGround, totalLoss } from "../cost/total.ts";
 import type { Note } from "../errors.ts";
 import type { Field, LocalPolygon } from "../field/field.ts";
+import { loggedIn, wantedAnswers } from "../field/wanted-answers.ts";
+import { meanStandOf } from "../stand/mean-stand.ts";
 import { referencePopulation } from "../stand/spots.ts";
 import { contrastWords } from "./contrast-words.ts";
 import { countDoubts } from "./count-doubts.ts";
@@ -24,13 +26,15 @@ import {
   type Finding,
   type FindingsDocument,
 } from "./findings-document.ts";
-import { formatMoney, formatQuantity, hectares, type UnitSystem } from "./format.ts";
+import { hectares } from "./format.ts";
+import { headline } from "./headline.ts";
 import { moneyByPart } from "./money-part.ts";
 import { notJudged } from "./not-judged.ts";
 import { priceOf } from "./price-draft.ts";
 import { remedyWords } from "./remedy-words.ts";
 import { replantBasis } from "./replant-basis.ts";
 import { spacingPart } from "./spacing-part.ts";
+import { standPart } from "./stand-part.ts";
 import { cautionWords, checkWords, otherwiseWords, placeWords, seenWords, titleWords } from "./words.ts";
 import { remedyWorth, seedCost, seedWords } from "./worth-part.ts";
 
@@ -41,6 +45,7 @@ const Z90 = 1.6448536269514722;
 /** Puts the document together. */
 export function buildDocument(parts: DocumentParts): FindingsDocument {
   const { field, causes, units = "farm" } = parts;
+  const stand = meanStandOf(field, parts.passes, causes.spots);
   const priced = causes.drafts.map((draft) => ({ draft, loss: priceOf(parts, draft) }));
   const findings = priced
     .map(({ draft, loss }) => ({ draft, loss, finding: findingOf(parts, draft, loss) }))
@@ -69,6 +74,12 @@ export function buildDocument(parts: DocumentParts): FindingsDocument {
     findings.filter(({ finding }) => finding.basis !== "cleared").map(({ draft }) => draft),
     pieceAreaM2,
   );
+  const wanted = wantedAnswers({
+    logged: loggedIn(field.log),
+    depthSource: field.log.depthSource,
+    targets: field.targets,
+    prices: field.prices,
+  });
   // Rounded first, so that the parts shown add up to the whole shown.
   const areaHa = round(hectares(parts.areaM2), 2);
   const affectedHa = Math.min(areaHa, round(hectares(affectedM2), 2));
@@ -95,16 +106,19 @@ export function buildDocument(parts: DocumentParts): FindingsDocument {
       affectedHa,
       nothingFoundHa: round(areaHa - affectedHa, 2),
       notJudged: notJudged(field, units),
-      sentence: sentenceOf(
-        findings.map(({ finding }) => finding),
+      sentence: headline({
+        field,
+        findings: findings.map(({ finding }) => finding),
+        contrasts: causes.contrasts,
+        stand,
+        wanted,
         affectedHa,
         areaHa,
-        total.money?.estimate ?? null,
-        field.prices.currency,
-        causes.spots !== null,
+        money: total.money?.estimate ?? null,
         units,
-      ),
-      stand: null,
+      }).sentence,
+      wanted,
+      stand: standPart(field, stand, units),
       contrasts: causes.contrasts.map((contrast) => ({ ...contrast, words: contrastWords(contrast) })),
       money: total.money,
       moneyBy: moneyByPart(parts, losses, pieceAreaM2, total),
@@ -266,28 +280,6 @@ function toDegrees(field: Field, polygons: readonly LocalPolygon[]): DocumentGeo
       rings.map((ring) => ring.map(([x, y]) => field.frame.toLonLat(x, y).map((value) => round(value, 7)))),
     ),
   };
-}
-
-function sentenceOf(
-  findings: readonly Finding[],
-  affectedHa: number,
-  areaHa: number,
-  money: number | null,
-  currency: string,
-  counts: boolean,
-  units: UnitSystem,
-): string {
-  const counted = findings.filter((finding) => finding.basis === "counted").length;
-  const predicted = findings.filter((finding) => finding.basis === "predicted").length;
-  const whole = formatQuantity(areaHa, "area", units);
-  if (counted + predicted === 0)
-    return `Nothing wrong found on ${whole}${counts ? "" : ", as far as the log alone can show"}.`;
-  const places = (n: number): string => `${n} ${n === 1 ? "place" : "places"}`;
-  const parts: string[] = [];
-  if (counted > 0) parts.push(`${places(counted)} where plants are short`);
-  if (predicted > 0) parts.push(`${places(predicted)} at risk, from the log only`);
-  const cost = money === null ? "" : `, about ${formatMoney(money, currency)}`;
-  return `${parts.join(" and ")}, on ${formatQuantity(affectedHa, "area", units)} of ${whole}${cost}.`;
 }
 
 function settingsOf({ field, causes, passes, swathWidthM }: DocumentParts): Record<string, unknown> {

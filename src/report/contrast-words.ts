@@ -1,6 +1,7 @@
 /** Fixed contrasts of the stand in words: found, could be, tested and even, too few counts. */
 import { CONTRAST_KINDS, type ContrastKind, type ContrastResult } from "../stand-model/contrast.ts";
 import { formatPercent } from "./format.ts";
+import { upperFirst } from "./words.ts";
 
 /** What a kind tests, as a list of what was tested names it. */
 const KIND_NAMES: Record<ContrastKind, string> = {
@@ -32,13 +33,13 @@ export function contrastWords(contrast: ContrastResult): string {
   const { name, against, counts, verdict, probability } = contrast;
   switch (verdict) {
     case "short":
-      return `${capital(name)} ${isPlural(name) ? "are" : "is"} ${shortText(contrast)}`;
+      return `${upperFirst(name)} ${isPlural(name) ? "are" : "is"} ${shortText(contrast)}`;
     case "could-be":
       return `Could be: ${name}, ${shortText(contrast)}, probability ${formatPercent(probability)}`;
     case "tested":
-      return `${capital(name)} against ${against}: even, as far as ${countText(counts)} can tell`;
+      return `${upperFirst(name)} against ${against}: even, as far as ${countText(counts)} can tell`;
     case "too-few":
-      return `${capital(name)} against ${against}: ${countText(counts)}, too few to tell`;
+      return `${upperFirst(name)} against ${against}: ${countText(counts)}, too few to tell`;
   }
 }
 
@@ -55,6 +56,13 @@ export function contrastLines(contrasts: readonly (ContrastResult & { words: str
   if (even.length > 0) said.push(`Tested in the counts and found even: ${even.join("; ")}.`);
   if (tooFew.length > 0) said.push(`Too few counts to test: ${tooFew.join("; ")}.`);
   return said;
+}
+
+/** The kinds of contrast that were tested and found even, without the names. */
+export function testedKinds(contrasts: readonly ContrastResult[]): string[] {
+  return CONTRAST_KINDS.filter((kind) =>
+    contrasts.some((contrast) => contrast.kind === kind && contrast.verdict === "tested"),
+  ).map((kind) => KIND_NAMES[kind]);
 }
 
 function kindsOf(contrasts: readonly ContrastResult[]): string[] {
@@ -78,10 +86,6 @@ function countText(counts: number): string {
 }
 
 /** True of "rows 9 to 16", "the end rows", "later passes". */
-function isPlural(name: string): boolean {
+export function isPlural(name: string): boolean {
   return /^(?:[\w-]+ )*?(?:rows|passes)\b/.test(name) && !/\bof the bar\b/.test(name);
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

@@ -5,6 +5,7 @@ import type { RowDeparture } from "../causes/row-departures.ts";
 import type { ComparisonRow } from "../compare/comparison.ts";
 import type { Driver } from "../compare/drivers.ts";
 import type { Note } from "../errors.ts";
+import type { WantedAnswer } from "../field/wanted-answers.ts";
 import type { Estimate } from "../numerics/estimate.ts";
 import type { ContrastResult } from "../stand-model/contrast.ts";
 import type { EmergencePart } from "./emergence-part.ts";
@@ -115,6 +116,8 @@ export interface FindingsDocument {
     notJudged: { what: string; why: string }[];
     /** One plain sentence for the top of the page. */
     sentence: string;
+    /** Answers that were not given and would change what is said, the most telling first. */
+    wanted: WantedAnswer[];
     /** The stand of the field, said before anything else; null without counts. */
     stand: StandSummary | null;
     /** What was tested in the counts before any search for places, and what came out; empty without counts. */

@@ -55,7 +55,7 @@ export function ledgerText(document: FindingsDocument, { width, emphasise }: Led
   // With no finding at all the sentence at the top has said it.
   if (findings.some(({ basis }) => basis !== "cleared")) {
     lines.push("");
-    write(`Nothing wrong found on ${areaText(summary.nothingFoundHa)}.`);
+    write(`No finding on the other ${areaText(summary.nothingFoundHa)}.`);
   }
   if (summary.money && troubles.length > 1) write(`All together: ${moneyText(summary.money)}.`);
   const { emergence } = summary;

@@ -200,7 +200,12 @@ export function titleWords(draft: Draft): string {
 /** "Silty clay stands thin against the rest of the field". */
 function contrastTitle({ name, against }: ContrastResult): string {
   const verb = /^(track rows|end rows|rows|the later passes)/.test(name) ? "stand" : "stands";
-  return `${name.charAt(0).toUpperCase()}${name.slice(1)} ${verb} thin against ${against}`;
+  return `${upperFirst(name)} ${verb} thin against ${against}`;
+}
+
+/** With a capital at its beginning. */
+export function upperFirst(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 function lowerFirst(text: string): string {

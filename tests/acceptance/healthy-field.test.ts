@@ -72,7 +72,9 @@ test.each([11, 12, 13])("nothing is found where nothing is wrong (noise %i)", as
     nothingFoundHa: document.field.areaHa,
     money: null,
   });
-  expect(document.summary.sentence).toMatch(/^Nothing wrong found on /);
+  expect(document.summary.sentence).toMatch(
+    /^Tested and even on .* plants\/ac stand, 9\d % of the target\. Tested with \d+ counts: /,
+  );
 });
 
 test("nor by the log alone", async () => {

@@ -63,7 +63,7 @@ describe("the page without a field", () => {
     await mapSettled(page);
     expect((await drawn(page, "pass-threads", "pass")).length).toBe(6);
     expect((await drawn(page, "zone-marks", "ground")).sort()).toEqual(["clay-loam", "silt-loam"]);
-    expect(await page.locator(".ledger").textContent()).toContain("Nothing wrong found");
+    expect(await page.locator(".ledger").textContent()).toContain("Without a finding");
     expect(await mapErrors(page)).toEqual([]);
   });
 

@@ -56,7 +56,7 @@ describe("the page with a field", () => {
     for (const said of await page.locator(".entry-sure > span:first-child").allTextContents()) {
       expect(said).toMatch(/counts?|digs?|from the log only/);
     }
-    expect(await page.locator(".ledger").textContent()).toContain("Nothing wrong found");
+    expect(await page.locator(".ledger").textContent()).toContain("Without a finding");
   });
 
   it("draws soil, passes, groups, counts and digs on the map", async () => {

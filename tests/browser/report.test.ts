@@ -67,7 +67,7 @@ describe("the report", () => {
       "Row unit 17: set too shallow",
       "Too fast for this setup",
       "Row unit 5: a sensor reads wrong, the seed is fine",
-      "Nothing wrong found",
+      "Without a finding",
       "Ground covered",
       "Could not be judged",
     ]);

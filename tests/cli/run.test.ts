@@ -89,7 +89,7 @@ describe("analyse", () => {
     expect(first.err).toBe("Results are in out/one; open report.html there for the map.\n");
     expect(first.code).toBe(0);
     expect(first.out).toContain("Small Field");
-    expect(first.out).toContain("Nothing wrong found on");
+    expect(first.out).toContain("Tested and even on");
     for (const line of first.out.split("\n")) expect(line.length).toBeLessThanOrEqual(80);
     expect(readdirSync(join(folder, "out/one")).sort()).toEqual(OUTPUTS);
     const second = await runIn(folder, "analyse", "field/field.json", "--out", "out/two");

@@ -29,7 +29,7 @@ describe("the ledger in plain text", () => {
           Check first  Dig ten seeds here.
           Caution      Follow the operator's manual.
 
-      Nothing wrong found on 32.1 ha (79.3 ac).
+      No finding on the other 32.1 ha (79.3 ac).
 
       Coming up
           Planted 2026-04-24: emergence to be expected about 2026-05-08.
@@ -59,13 +59,13 @@ describe("the ledger in plain text", () => {
       " 1  Gauge wheels running light                2.1 ha (5.2 ac)   USD 1,300   93 %",
       " 2  A very long title that has no room ...    2.1 ha (5.2 ac)               93 %",
     ]);
-    expect(ledgerText(document, as(60)).split("\n")[3]).toBe(" 1  Gauge wheels running light");
+    expect(ledgerText(document, as(60)).split("\n")[6]).toBe(" 1  Gauge wheels running light");
   });
 
   it("says so where nothing is wrong", () => {
     const text = ledgerText(documentFixture([]), as(80));
-    expect(text).toContain("Nothing wrong was found.");
-    expect(text.match(/Nothing wrong/g)).toHaveLength(1);
+    expect(text).toContain("Tested and even.");
+    expect(text).not.toContain("No finding on");
   });
 
   it("says in words where no yield is lost", () => {

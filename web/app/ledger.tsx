@@ -3,6 +3,7 @@ import { useEffect, useRef } from "preact/hooks";
 import type { FindingsDocument } from "../../src/report/findings-document.ts";
 import { formatMoneyRange, formatPercent, formatQuantity, plural, roundMoney } from "../words/format.ts";
 import { FindingDetail } from "./finding-detail.tsx";
+import { Headline } from "./headline.tsx";
 import { Inputs } from "./inputs.tsx";
 import { NoteField } from "./notes.tsx";
 import { Origin } from "./origin.tsx";
@@ -18,7 +19,7 @@ export function Ledger({ openAll = false }: { openAll?: boolean }) {
   return (
     <section class="ledger" aria-labelledby="ledger-title">
       <h2 id="ledger-title">Ledger</h2>
-      <p class="ledger-summary">{document.summary.sentence}</p>
+      <Headline document={document} />
       <TotalLoss document={document} />
       {wrong.length > 0 && (
         <p class="ledger-caution">
@@ -41,7 +42,7 @@ export function Ledger({ openAll = false }: { openAll?: boolean }) {
           </ol>
         </>
       )}
-      <NothingWrong document={document} />
+      <WithoutFinding document={document} />
       <GroundCovered document={document} />
       <NotJudged document={document} />
       {!openAll && (
@@ -161,12 +162,12 @@ export function restsOn(on: { basis: string; counts: number; digs: number }): st
   return on.basis === "cleared" ? `cleared by ${seen}` : seen;
 }
 
-function NothingWrong({ document }: { document: FindingsDocument }) {
+function WithoutFinding({ document }: { document: FindingsDocument }) {
   const { nothingFoundHa } = document.summary;
   return (
     <div class="entry plain">
       <p class="entry-head">
-        <span class="entry-title">Nothing wrong found</span>
+        <span class="entry-title">Without a finding</span>
         <span>
           <Origin of="nothingFound">{formatQuantity(nothingFoundHa, "area", state.unitSystem.value)}</Origin>
         </span>
@@ -174,7 +175,7 @@ function NothingWrong({ document }: { document: FindingsDocument }) {
       <p class="entry-place">
         {document.findings.some((finding) => finding.basis !== "cleared")
           ? "on the rest of the field"
-          : "on the whole field; nothing here asks for a change"}
+          : "on the whole field: what was tested there stands above, what could not be judged below"}
       </p>
     </div>
   );

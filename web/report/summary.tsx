@@ -1,4 +1,5 @@
 /** The report's first page: what the farmer has to know, in plain words, on one sheet. */
+import { Headline } from "../app/headline.tsx";
 import { firstSentence, restsOn, sureSaid } from "../app/ledger.tsx";
 import type { NumberedFinding } from "../app/ranking.ts";
 import * as state from "../app/state.ts";
@@ -13,12 +14,12 @@ export function FarmSummary() {
   const system = state.unitSystem.value;
   const wrong = state.findings.value.filter(({ finding }) => finding.basis !== "cleared");
   const shown = wrong.slice(0, MOST_PLACES);
-  const { money, nothingFoundHa, notJudged, sentence } = document.summary;
+  const { money, nothingFoundHa, notJudged } = document.summary;
   const logOnly = wrong.filter(({ finding }) => finding.basis === "predicted").length;
   return (
     <section class="farm-summary" aria-labelledby="summary-title">
       <h2 id="summary-title">In short</h2>
-      <p class="summary-sentence">{sentence}</p>
+      <Headline document={document} />
       {money && (
         <p>
           Lost in all: about {roundMoney(money.estimate, money.currency)}; it may be {formatMoneyRange(money)}
@@ -38,9 +39,9 @@ export function FarmSummary() {
           )}
         </>
       )}
-      <h3>What is sound</h3>
+      <h3>Without a finding</h3>
       <p>
-        Nothing wrong found on {formatQuantity(nothingFoundHa, "area", system)} of{" "}
+        No finding on {formatQuantity(nothingFoundHa, "area", system)} of{" "}
         {formatQuantity(document.field.areaHa, "area", system)}.
       </p>
       {(logOnly > 0 || notJudged.length > 0) && (

@@ -82,7 +82,7 @@ export const ORIGINS = {
     "The user; defaults with their sources stand in docs/agronomy.md.",
   ),
   nothingFound: origin(
-    "Nothing wrong found",
+    "Without a finding",
     "Area of the field minus the area of all places found, overlaps counted once.",
     "The boundary, else the outline of the planted ground; the places.",
     "Plane geometry in the field's UTM zone.",

@@ -467,6 +467,7 @@ export function inventedDocument(): FindingsDocument {
       nothingFoundHa: 29.2,
       notJudged: [{ what: "spacing of the plants", why: "nobody measured plant gaps" }],
       sentence: "Five places cost plants; four of them were the planter, one was the ground.",
+      wanted: [],
       stand: null,
       contrasts: [],
       money: { estimate: 3210, low: 2300, high: 4100, level: 0.9, currency: "USD" },
