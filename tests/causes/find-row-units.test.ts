@@ -1,23 +1,22 @@
 import { describe, expect, test } from "vitest";
 import type { Attribution, Deficit } from "../../src/causes/attribution.ts";
 import type { Cause } from "../../src/causes/causes.ts";
-import { attributeRowUnit, rowUnitCases, shareOfSpots } from "../../src/causes/find-row-units.ts";
+import { attributeRowUnit, rowUnitCases } from "../../src/causes/find-row-units.ts";
 import { recordDoses } from "../../src/cluster/predicted-loss.ts";
 import { findRowUnitFaults } from "../../src/cluster/row-unit-faults.ts";
-import type { Spots } from "../../src/stand/spots.ts";
 import { type BarFault, simulateBar } from "../cluster/support/bar-simulator.ts";
 import { digsOf, type OneDig } from "./support/parts.ts";
 
 const SHAPE = { units: 12, passes: 10, instants: 60 };
 
-function judge(fault: BarFault, counted: Deficit | null = null, dug: OneDig[] = []) {
+function judge(fault: BarFault, counted: Deficit | null = null, dug: OneDig[] = [], knowsRow = true) {
   const { field, passes } = simulateBar(SHAPE, 7, [fault]);
   field.digs = dug.length > 0 ? digsOf(dug) : null;
   const doses = recordDoses(field, passes, new Int32Array(field.log.recordCount).fill(-1));
   const cases = rowUnitCases(field, passes, doses, findRowUnitFaults(field, passes));
   expect(cases).toHaveLength(1);
   const rowCase = cases[0]!;
-  const attribution = attributeRowUnit(field, passes, rowCase, counted, [...dug.keys()]);
+  const attribution = attributeRowUnit(field, passes, rowCase, counted, [...dug.keys()], knowsRow);
   return { field, passes, rowCase, attribution };
 }
 
@@ -68,6 +67,31 @@ describe("a row unit that departs", () => {
     expect(judge(misses, full).attribution.cause).toBe("sensor-fault");
   });
 
+  test("with a full row by counts that may have been made in the next one, the sensor is not", () => {
+    for (const fault of [misses, shallow]) {
+      // Odds of the sensor against the unit itself.
+      const [none, unnamed, named] = [
+        judge(fault).attribution,
+        judge(fault, full, [], false).attribution,
+        judge(fault, full).attribution,
+      ].map(
+        (attribution) =>
+          probabilityOf(attribution, "sensor-fault") /
+          probabilityOf(attribution, fault === misses ? "misses" : "too-shallow"),
+      );
+      // At most twice what the log alone leaves; the small probabilities are rounded to thousandths.
+      expect(unnamed! / none!).toBeGreaterThan(1.8);
+      expect(unnamed! / none!).toBeLessThan(2.1);
+      expect(named).toBeGreaterThan(1.5 * unnamed!);
+    }
+    expect(judge(misses, full, [], false).attribution.cause).not.toBe("sensor-fault");
+  });
+
+  test("a short row speaks against the sensor whether or not the counts name it", () => {
+    const short: Deficit = { estimate: 0.07, standardError: 0.012 };
+    expect(judge(misses, short, [], false).attribution.cause).toBe("misses");
+  });
+
   test("seed sensors are doubted sooner than depth sensors", () => {
     expect(probabilityOf(judge(misses).attribution, "sensor-fault")).toBeGreaterThan(
       probabilityOf(judge(shallow).attribution, "sensor-fault"),
@@ -109,16 +133,4 @@ describe("a row unit that departs", () => {
     const doses = recordDoses(field, passes, new Int32Array(field.log.recordCount).fill(-1));
     expect(rowUnitCases(field, passes, doses, findRowUnitFaults(field, passes))).toEqual([]);
   });
-});
-
-test("the share of a spot that a unit planted is its part of the records beneath", () => {
-  const { rowCase, passes } = judge(misses);
-  const recordsOfUnits = (...units: number[]) =>
-    [...passes.rowUnitOf.keys()].filter(
-      (i) => passes.passOf[i] === 1 && passes.instantOf[i] === 3 && units.includes(passes.rowUnitOf[i]!),
-    );
-  const lists = [recordsOfUnits(5), recordsOfUnits(4, 5, 6, 7), recordsOfUnits(1, 2), []];
-  const start = Int32Array.of(0, ...lists.map((_, k) => lists.slice(0, k + 1).flat().length));
-  const spots = { count: 4, beneath: { start, records: Int32Array.from(lists.flat()) } } as Spots;
-  expect([...shareOfSpots(rowCase, spots)]).toEqual([1, 0.25, 0, 0]);
 });

@@ -95,7 +95,7 @@ function documentOf(drafts: Draft[], changes: Partial<DocumentParts> = {}) {
       ordinary,
       ordinarySpots: [],
       ordinaryDigs: [],
-      model: null,
+      view: null,
       predictedLoss: new Float64Array(0),
     },
     comparison: [],

@@ -160,10 +160,19 @@ function scorePlace(
   };
 }
 
-/** The cause with the largest true loss is right; of two within 1.5 times of each other either one is. */
+/**
+ * The cause with the largest true loss is right; of two within 1.5 times of each other either one is. A loss that no log can
+ * show is told rightly as the ground's and as not in the log alike: the invented counts cannot tell one from the other.
+ */
 function isRight(cause: string, event: TrueEvent): boolean {
   const largest = Math.max(...event.components.map(({ loss }) => loss));
-  return event.components.some((part) => part.cause === cause && part.loss * 1.5 > largest);
+  return event.components.some((part) => isSame(cause, part.cause) && part.loss * 1.5 > largest);
+}
+
+const WITHOUT_TRACE = ["soil-or-weather", "not-in-the-log"];
+
+export function isSame(cause: string, truth: string): boolean {
+  return cause === truth || (WITHOUT_TRACE.includes(cause) && WITHOUT_TRACE.includes(truth));
 }
 
 /** Cells whose middle lies in the finding; the fields have no longitude, their findings stand in local metres. */

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { mean, variance } from "../../src/numerics/descriptive.ts";
 import { seededRandom } from "../../src/numerics/random.ts";
 import { clopperPearsonInterval } from "../../src/stand/count-precision.ts";
-import type { ScoredField } from "./areas.ts";
+import { isSame, type ScoredField } from "./areas.ts";
 import { type FIRST_SEED, planFields } from "./plan.ts";
 import { tabulate } from "./table.ts";
 import { FIELD_KINDS, makeField, WORLDS } from "./worlds/make-field.ts";
@@ -75,6 +75,14 @@ describe("the plan", () => {
       for (const kind of FIELD_KINDS) expect(own.some((field) => field.kind === kind)).toBe(true);
     }
   });
+});
+
+it("the ground and what is not in the log count alike for a loss without a trace, and for no other", () => {
+  expect(isSame("not-in-the-log", "soil-or-weather")).toBe(true);
+  expect(isSame("soil-or-weather", "soil-or-weather")).toBe(true);
+  for (const cause of ["not-in-the-log", "soil-or-weather", "misses"])
+    expect(isSame(cause, "too-shallow")).toBe(false);
+  expect(isSame("too-shallow", "soil-or-weather")).toBe(false);
 });
 
 it("the table counts an alarm on a null field against it, with exact bounds", () => {
