@@ -66,6 +66,8 @@ export interface PlantingLog {
   fileRecord: Int32Array;
   /** True when `values.time` resolves single moments (clock times); false for dates only or none. */
   hasClockTime: boolean;
+  /** True where the records stand in the order of planting, though times may overlap (two machines); else left out. */
+  isInPlantingOrder?: boolean;
   /** True where the times count from an unknown start: moments are in order, hour and day are not known; else left out. */
   clockFromZero?: boolean;
   /** Row-unit records, section records (several a moment) or whole-bar records. */
