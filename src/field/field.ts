@@ -61,6 +61,8 @@ export interface PlantingLog {
   values: Partial<Record<LogVariable, Float64Array>>;
   /** Label variables as codes into labels; -1 where missing. `pass` is here too (as text) when logged. */
   labels: Partial<Record<LogVariable, { codes: Int32Array; labels: string[] }>>;
+  /** Ground of each record where the log is one of polygons; left out for points. */
+  footprints?: LocalPolygon[][];
   depthSource: DepthSource;
   /** Number of the record in the file, 1-based, for messages. */
   fileRecord: Int32Array;

@@ -66,7 +66,12 @@ export function loadLog(
   const sequence = orderOf(reading, inFileOrder, x, y, filed, timing);
   const kept = sequence ? sequence.map((place) => inFileOrder[place]!) : inFileOrder;
   const built = sequence ? inOrder(filed, sequence) : filed;
-  const placedLog = { recordCount: kept.length, x: pick(x, kept), y: pick(y, kept), ...built };
+  const placedLog: Pick<PlantingLog, "recordCount" | "x" | "y" | "values" | "labels" | "footprints"> = {
+    recordCount: kept.length,
+    x: pick(x, kept),
+    y: pick(y, kept),
+    ...built,
+  };
   readFootprints(placedLog, reading, kept, frame);
   markStanding(built.values, kept, reading);
   const log: PlantingLog = {

@@ -1,7 +1,15 @@
 /** What the planter did to the ground: planted once, planted twice or more, left out. */
 import type { Field, LocalPolygon } from "../field/field.ts";
 import { CoverageGrid, signedArea } from "../numerics/coverage-grid.ts";
-import { barWidth, FINE_STEP_M, forEachSweep, gridOver, MOST_SQUARES, type Sweep } from "./covered-ground.ts";
+import {
+  barWidth,
+  FINE_STEP_M,
+  forEachFootprint,
+  forEachSweep,
+  gridOver,
+  MOST_SQUARES,
+  type Sweep,
+} from "./covered-ground.ts";
 import type { Passes } from "./passes.ts";
 
 export interface GroundBalance {
@@ -36,10 +44,10 @@ export function groundBalance(field: Field, passes: Passes, outline: readonly Lo
   if (!grid) {
     return { plantedM2: 0, overlapM2: 0, skippedM2: 0, insideBoundary, overlap: [], skipped: [] };
   }
-  const lastPass = new Uint16Array(grid.mask.length);
+  const lastPass = new (passes.passes.length > 65_535 ? Uint32Array : Uint16Array)(grid.mask.length);
   const state = grid.mask;
-  forEachBarSweep(field, passes, (pass, corners) => {
-    grid.forEachRun([corners], (from, to) => {
+  forEachGround(field, passes, (pass, rings) => {
+    grid.forEachRun(rings, (from, to) => {
       for (let square = from; square < to; square++) {
         const last = lastPass[square]!;
         if (last === pass) continue;
@@ -109,6 +117,17 @@ function partsOf(grid: CoverageGrid, flag: number): { squares: number; coarse: C
 
 /** Neighbouring row units whose ground meets within this are painted as one, m: less than half a square of the raster. */
 const SAME_EDGE_M = 0.1;
+
+/** Visits the ground of each pass: the polygons of a log of polygons, else what the bar sweeps. */
+function forEachGround(
+  field: Field,
+  passes: Passes,
+  visit: (pass: number, rings: readonly (readonly (readonly [number, number])[])[]) => void,
+): void {
+  if (field.log.footprints) {
+    forEachFootprint(field, passes, (record, rings) => visit(passes.passOf[record]!, rings));
+  } else forEachBarSweep(field, passes, (pass, corners) => visit(pass, [corners]));
+}
 
 /** As {@link forEachSweep}, neighbouring row units of one moment taken together, which is many times quicker. */
 function forEachBarSweep(field: Field, passes: Passes, visit: (pass: number, corners: Sweep) => void): void {

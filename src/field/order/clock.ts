@@ -91,6 +91,25 @@ export function noteClockOrder(
   return byClock;
 }
 
+/** True where the planter goes on wherever the clock falls back: the clock was set, the file is in order. */
+export function fallsBackOnTheWay(
+  { x, y, machine, seconds }: FiledLog,
+  byFile: Int32Array,
+  longestM: number,
+): boolean {
+  let before = -1;
+  for (const record of byFile) {
+    if (Number.isNaN(seconds![record]!)) continue;
+    const isSame = before >= 0 && (!machine || machine[record] === machine[before]);
+    if (isSame && seconds![record]! < seconds![before]!) {
+      const step = Math.hypot(x[record]! - x[before]!, y[record]! - y[before]!);
+      if (step > longestM) return false;
+    }
+    before = record;
+  }
+  return true;
+}
+
 /** A clock falls back in the midst of the work where the next record lies this near, m (our judgement); else another piece of the work begins. */
 const SAME_WORK_M = 60;
 

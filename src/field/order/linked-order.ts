@@ -7,6 +7,9 @@ import { median } from "../../numerics/descriptive.ts";
 const LARGEST_TURN_DEG = 60;
 /** ... and lie no further than this from the logged heading, either way along it, degrees (our judgement). */
 const OFF_HEADING_DEG = 35;
+/** A line goes on over a gap this long where the next begins this near to it, m (our judgement). */
+const FARTHEST_IN_LINE_M = 80;
+const OFF_LINE_M = 1.5;
 /** Neighbours looked at for each record. */
 const NEIGHBOURS = 8;
 
@@ -150,6 +153,27 @@ function turnToHeading(line: Int32Array, x: Float64Array, y: Float64Array, headi
   if (along < 0) line.reverse();
 }
 
+/** Of the ends of lines near the end of a line, the first that lies ahead of it on its line. */
+function inLine(
+  line: Int32Array,
+  ends: readonly number[],
+  lines: readonly Int32Array[],
+  x: Float64Array,
+  y: Float64Array,
+): number | undefined {
+  if (line.length < 2) return undefined;
+  const last = line.at(-1)!;
+  const before = line[Math.max(0, line.length - 6)]!;
+  const way = Math.hypot(x[last]! - x[before]!, y[last]! - y[before]!);
+  const [east, north] = [(x[last]! - x[before]!) / way, (y[last]! - y[before]!) / way];
+  return ends.find((end) => {
+    const other = lines[end >> 1]!;
+    const at = end % 2 === 0 ? other[0]! : other.at(-1)!;
+    const [dx, dy] = [x[at]! - x[last]!, y[at]! - y[last]!];
+    return dx * east + dy * north > 0 && Math.abs(dx * north - dy * east) <= OFF_LINE_M;
+  });
+}
+
 /** Lines one behind the other: first the one whose start lies furthest west, then the one that begins nearest to the end. */
 function endToEnd(lines: Int32Array[], x: Float64Array, y: Float64Array, directed: boolean): Int32Array {
   const index = new Flatbush(2 * lines.length);
@@ -172,7 +196,14 @@ function endToEnd(lines: Int32Array[], x: Float64Array, y: Float64Array, directe
     done[next] = 1;
     const last = line.at(-1)!;
     const isOpen = (end: number): boolean => done[end >> 1] === 0 && !(directed && end % 2 === 1);
-    const [end] = index.neighbors(x[last]!, y[last]!, 1, Number.POSITIVE_INFINITY, isOpen);
+    const end =
+      inLine(
+        line,
+        index.neighbors(x[last]!, y[last]!, NEIGHBOURS, FARTHEST_IN_LINE_M, isOpen),
+        lines,
+        x,
+        y,
+      ) ?? index.neighbors(x[last]!, y[last]!, 1, Number.POSITIVE_INFINITY, isOpen)[0];
     if (end === undefined) break;
     next = end >> 1;
     fromBehind = end % 2 === 1;

@@ -4,6 +4,7 @@ import { chainedOrder } from "./chained-order.ts";
 import {
   byMachine,
   type FiledLog,
+  fallsBackOnTheWay,
   mendedClock,
   noteClockOrder,
   sortedByClock,
@@ -113,12 +114,20 @@ function orderOfMoments(log: FiledLog, notes: NoteBook): PlantingOrder {
   const longest = longestStepM(usual);
   const roughFile = roughSteps(log, byFile, longest);
   const roughClock = byClock === byFile ? roughFile : roughSteps(log, byClock, longest);
+  const listedByPart = isListedByPart(log.part);
+  if (
+    byClock !== byFile &&
+    !listedByPart &&
+    roughFile <= SMOOTH_SHARE * count &&
+    fallsBackOnTheWay(log, byFile, longest)
+  ) {
+    return { ...plain(byFile), seconds: mendedClock(log, byFile, notes) };
+  }
   const few = FEW_STEPS + FEW_SHARE * count;
   const clockHolds = roughClock <= roughFile + few;
   const least = Math.min(roughClock, roughFile);
   if (clockHolds && roughClock <= SMOOTH_SHARE * count)
     return plain(noteClockOrder(log, byFile, byClock, notes));
-  const listedByPart = isListedByPart(log.part);
   if (!clockHolds && roughFile <= SMOOTH_SHARE * count && !listedByPart) {
     return { ...plain(byFile), seconds: mendedClock(log, byFile, notes) };
   }
