@@ -154,13 +154,19 @@ describe("as findings", () => {
     expect(affectedHa + nothingFoundHa).toBeCloseTo(document.field.areaHa, 9);
   });
 
-  test("a bar too narrow for its passes puts the balance in doubt: nothing is said of it", async () => {
+  test("a bar too narrow for its passes puts the balance in doubt: said first, no finding made of it", async () => {
     const field = fieldOf(
       middles.map((k) => 2.5 * k * WIDTH),
       box(-WIDTH / 2, 18 * WIDTH),
     );
     const { document } = await analyseField(field);
-    expect(document.summary.ground).toBeNull();
+    expect(document.summary.ground).toMatchObject({
+      inDoubt: true,
+      spacingM: expect.closeTo(2.5 * WIDTH, 1),
+    });
+    expect(document.summary.sentence).toMatch(
+      /^Not judged: .* inside the boundary; the log has no record on the rest\. The bar is taken as .* wide, but the passes lie .* apart/,
+    );
     expect(document.findings).toEqual([]);
   });
 });
