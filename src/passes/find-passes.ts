@@ -8,6 +8,7 @@ import { findHeadlands } from "./headlands.ts";
 import { groupMoments, type Moments } from "./moments.ts";
 import { cutPasses, type PassCuts } from "./pass-cuts.ts";
 import type { Pass, Passes } from "./passes.ts";
+import { pointOnStretch } from "./point-on-stretch.ts";
 import { numberRowUnits } from "./row-units.ts";
 import { followTrack, isPlanted, type Track } from "./track.ts";
 
@@ -52,7 +53,7 @@ export function findPasses(field: Field, options: FindPassesOptions = {}): Passe
     distanceM: ground.distanceM,
     widthM: ground.widthM,
     offsetM: ground.offsetM,
-    pointAt: ground.pointAt,
+    pointAt: pointOnStretch(field, moments, track, cuts, ground.barWidthM),
     spacing: ground.spacing,
     notes: ground.notes,
     method: describe(log, cuts, label !== null, [rowUnits.method, ground.method]),

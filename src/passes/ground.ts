@@ -1,19 +1,17 @@
-/** The ground each record stands for: way travelled, width, and its place beside and along the logged position. */
+/** The ground each record stands for: way travelled, width, and its place beside the logged position. */
 import type { Note } from "../errors.ts";
 import type { Field } from "../field/field.ts";
 import { widthsOfRecords } from "./bar-width.ts";
 import type { Moments } from "./moments.ts";
 import { type PassSpacing, passSpacing } from "./pass-spacing.ts";
-import type { Passes } from "./passes.ts";
 import type { RowUnits } from "./row-units.ts";
 import type { Track } from "./track.ts";
-import { pointOnStretch, waysOfRecords } from "./way-of-records.ts";
+import { waysOfRecords } from "./way-of-records.ts";
 
 export interface Ground {
   distanceM: Float64Array;
   widthM: Float64Array;
   offsetM: Float64Array;
-  pointAt: NonNullable<Passes["pointAt"]>;
   /** Width of the whole bar, m. */
   barWidthM: number;
   /** How far apart the passes lie; null where none lie side by side. */
@@ -40,7 +38,6 @@ export function groundOf(field: Field, moments: Moments, track: Track, rowUnits:
       ? field.log.values.distance!.map((way) => (Number.isNaN(way) ? 0 : way))
       : waysOfRecords(field, moments, track, notes),
     offsetM: offsets(field, moments, rowUnits, width.barWidthM),
-    pointAt: pointOnStretch(field, moments, track),
     spacing,
     notes,
   };

@@ -1,9 +1,8 @@
-/** The way each record stands for, and where on it the logged position lies. */
+/** The way each record stands for. */
 import type { Note } from "../errors.ts";
 import type { Field } from "../field/field.ts";
 import { median } from "../numerics/descriptive.ts";
 import type { Moments } from "./moments.ts";
-import type { Passes } from "./passes.ts";
 import type { Track } from "./track.ts";
 
 /** A logged way agrees with the positions between these shares of their sum (our judgement). */
@@ -32,7 +31,10 @@ export function waysOfRecords(field: Field, moments: Moments, track: Track, note
   for (let place = 0; place < track.length; place++) placeOf[track.moment[place]!] = place;
 
   const clock = speed && time && field.log.hasClockTime ? secondsOf(time, moments, track, starts) : null;
-  const bySpeed = clock && speed ? (record: number, place: number) => speed[record]! * clock[place]! : null;
+  const bySpeed =
+    clock && speed && !isCoarse(clock, between)
+      ? (record: number, place: number) => speed[record]! * clock[place]!
+      : null;
   const logged = distance ? (record: number) => distance[record]! : null;
   const sources = [
     { way: logged, name: "distance of the log", field: "distance" },
@@ -106,6 +108,17 @@ function secondsOf(
   return seconds;
 }
 
+/** Ticks of no length at so many places where the bar went on, and the clock is too coarse to tell a way (our judgement). */
+const COARSE_SHARE = 0.1;
+
+function isCoarse(seconds: Float64Array, between: Float64Array): boolean {
+  let still = 0;
+  for (let place = 0; place < seconds.length; place++) {
+    if (seconds[place] === 0 && between[place]! > 0) still++;
+  }
+  return still > COARSE_SHARE * seconds.length;
+}
+
 /** Sum of a logged way over the sum of the steps between the positions; null where there is nothing to compare. */
 function shareOfSteps(
   way: (record: number, place: number) => number,
@@ -123,29 +136,4 @@ function shareOfSteps(
     stepped += step;
   }
   return stepped > 0 ? logged / stepped : null;
-}
-
-/**
- * Whether the logged position is the start, the middle or the end of the stretch that the logged distance
- * tells of: the step from one moment to the next then equals the earlier distance, the mean of both, or the
- * later one. The middle where the log does not tell, or no answer fits better than the middle by a tenth.
- */
-export function pointOnStretch(field: Field, moments: Moments, track: Track): NonNullable<Passes["pointAt"]> {
-  const distance = field.log.values.distance;
-  if (!distance || field.log.footprints) return "middle";
-  const starts = new Set(track.stretchStart);
-  const errors = { start: 0, middle: 0, end: 0 };
-  const at = (place: number): number =>
-    distance[moments.groups.records[moments.groups.start[track.moment[place]!]!]!]!;
-  for (let place = 1; place < track.length; place++) {
-    const earlier = at(place - 1);
-    const later = at(place);
-    if (starts.has(place) || !(earlier >= 0) || !(later >= 0)) continue;
-    const step = Math.hypot(track.stepX[place]!, track.stepY[place]!);
-    errors.start += Math.abs(step - earlier);
-    errors.middle += Math.abs(step - (earlier + later) / 2);
-    errors.end += Math.abs(step - later);
-  }
-  const better = errors.end < errors.start ? "end" : "start";
-  return errors[better] < 0.9 * errors.middle ? better : "middle";
 }
