@@ -30,7 +30,8 @@ export interface ZooResult {
   /** Variables taken from another column than the true one, and units that are not the true one. */
   wrongRoles: string[];
   wrongUnits: string[];
-  notes: string[];
+  /** Of them those that no note contradicts: a way or a width that was taken from the positions or polygons instead. */
+  silentUnits: string[];
 }
 
 /** Animal number `seed`. */
@@ -130,7 +131,7 @@ export async function readAnimal(animal: Animal): Promise<ZooResult> {
     passIndex: Number.NaN,
     wrongRoles: [],
     wrongUnits: [],
-    notes: [],
+    silentUnits: [],
   };
   try {
     const bytes = new TextEncoder().encode(log.text);
@@ -147,7 +148,12 @@ export async function readAnimal(animal: Animal): Promise<ZooResult> {
     result.areaError = balance.plantedM2 / driven.areaM2 - 1;
     const truth = Array.from(field.log.fileRecord, (number) => log.behind[number - 1]!.pass);
     result.passIndex = adjustedRandIndex(passes.passOf, truth);
-    result.notes = [...field.inputs[0]!.notes, ...(passes.notes ?? [])].map(({ reason }) => reason);
+    const contradicted = [...field.inputs[0]!.notes, ...(passes.notes ?? [])].filter(
+      ({ reason, effect }) =>
+        effect === "assumed" &&
+        /taken from the positions|polygons are followed|sheet is followed|of the whole bar/.test(reason),
+    ).length;
+    result.silentUnits = result.wrongUnits.slice(contradicted);
   } catch (error) {
     if (!(error instanceof EvenstandError)) throw error;
     result.outcome = error instanceof ChoiceNeededError ? "asked" : "refused";
