@@ -26,7 +26,7 @@ import {
   type Finding,
   type FindingsDocument,
 } from "./findings-document.ts";
-import { formatMoney, formatQuantity, hectares, hectares, type UnitSystem } from "./format.ts";
+import { hectares } from "./format.ts";
 import { groundPart } from "./ground-part.ts";
 import { groundLead, judgedHa } from "./ground-words.ts";
 import { headline } from "./headline.ts";
@@ -113,17 +113,19 @@ export function buildDocument(parts: DocumentParts): FindingsDocument {
       affectedHa,
       nothingFoundHa: Math.max(0, round(judgedHa(ground, areaHa) - affectedAmongJudgedHa, 2)),
       notJudged: notJudged(field, units),
-      sentence: `${groundLead(ground, areaHa, units)}${headline({
-        field,
-        findings: findings.map(({ finding }) => finding),
-        contrasts: causes.contrasts,
-        stand,
-        wanted,
-        affectedHa,
-        areaHa: judgedHa(ground, areaHa),
-        money: total.money?.estimate ?? null,
-        units,
-      }).sentence}`,
+      sentence: `${groundLead(ground, areaHa, units)}${
+        headline({
+          field,
+          findings: findings.map(({ finding }) => finding),
+          contrasts: causes.contrasts,
+          stand,
+          wanted,
+          affectedHa: affectedAmongJudgedHa,
+          areaHa: judgedHa(ground, areaHa),
+          money: total.money?.estimate ?? null,
+          units,
+        }).sentence
+      }`,
       wanted,
       stand: standPart(field, stand, units),
       contrasts: causes.contrasts.map((contrast) => ({ ...contrast, words: contrastWords(contrast) })),
