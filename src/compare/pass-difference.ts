@@ -35,9 +35,10 @@ export function passMean(records: number, mean: number, moments: Float64Array): 
  * @returns one entry a pass of `means`; null figures where there is no other pass or no variance
  */
 export function differencesOfPasses(means: readonly PassMean[]): Difference[] {
+  if (means.length < 2) return means.map(() => NO_DIFFERENCE);
+  const others = sumsOfOthers(means);
   return means.map((own, index) => {
-    if (means.length < 2) return NO_DIFFERENCE;
-    const { middle, variance: ofOthers, df: dfOfOthers } = meanOfOthers(means, index);
+    const { middle, variance: ofOthers, df: dfOfOthers } = meanOfOthers(others, index, means.length - 1);
     const difference = own.mean - middle;
     const variance = own.variance + ofOthers;
     if (!Number.isFinite(variance)) return { difference, low: null, high: null };
@@ -47,35 +48,72 @@ export function differencesOfPasses(means: readonly PassMean[]): Difference[] {
   });
 }
 
+/** Sums over all passes but one, one entry a pass; n records, m means less the centre, v variances. */
+interface SumsOfOthers {
+  /** Mean of the means, taken off first so that nothing is lost where they lie far from zero. */
+  centre: number;
+  /** Of n, n m, n2, n2 m, n2 m2, and of n2 v and the degrees of freedom where v is finite. */
+  records: Float64Array;
+  values: Float64Array;
+  squares: Float64Array;
+  squareValues: Float64Array;
+  squareValueSquares: Float64Array;
+  within: Float64Array;
+  df: Float64Array;
+}
+
+function sumsOfOthers(means: readonly PassMean[]): SumsOfOthers {
+  const centre = means.reduce((sum, { mean }) => sum + mean, 0) / means.length;
+  const sum = (term: (pass: PassMean, off: number) => number): Float64Array =>
+    allButOne(means.map((pass) => term(pass, pass.mean - centre)));
+  const ofFinite = (variance: number, term: number): number => (Number.isFinite(variance) ? term : 0);
+  return {
+    centre,
+    records: sum(({ records }) => records),
+    values: sum(({ records }, off) => records * off),
+    squares: sum(({ records }) => records ** 2),
+    squareValues: sum(({ records }, off) => records ** 2 * off),
+    squareValueSquares: sum(({ records }, off) => (records * off) ** 2),
+    within: sum(({ records, variance }) => ofFinite(variance, records ** 2 * variance)),
+    df: sum(({ variance, df }) => ofFinite(variance, df)),
+  };
+}
+
+/** Sum of all terms but the one of each place, added up from both ends: nothing is subtracted, nothing lost. */
+function allButOne(terms: readonly number[]): Float64Array {
+  const sums = new Float64Array(terms.length);
+  let before = 0;
+  for (let k = 0; k < terms.length; k++) {
+    sums[k] = before;
+    before += terms[k]!;
+  }
+  let behind = 0;
+  for (let k = terms.length - 1; k >= 0; k--) {
+    sums[k]! += behind;
+    behind += terms[k]!;
+  }
+  return sums;
+}
+
 /** Mean of all records of the passes but one, its variance with the passes as clusters, and the degrees of freedom. */
 function meanOfOthers(
-  means: readonly PassMean[],
+  sums: SumsOfOthers,
   left: number,
+  count: number,
 ): { middle: number; variance: number; df: number } {
-  let records = 0;
-  for (let k = 0; k < means.length; k++) if (k !== left) records += means[k]!.records;
-  let middle = 0;
-  for (let k = 0; k < means.length; k++) {
-    if (k !== left) middle += (means[k]!.records / records) * means[k]!.mean;
-  }
-  let between = 0;
-  let within = 0;
-  let concentration = 0;
-  let df = 0;
-  for (let k = 0; k < means.length; k++) {
-    if (k === left) continue;
-    const other = means[k]!;
-    const square = (other.records / records) ** 2;
-    between += square * (other.mean - middle) ** 2;
-    if (Number.isFinite(other.variance)) {
-      within += square * other.variance;
-      df += other.df;
-    }
-    concentration += square;
-  }
-  const count = means.length - 1;
+  const records = sums.records[left]!;
+  const square = records * records;
+  const off = sums.values[left]! / records;
+  const middle = sums.centre + off;
+  const between =
+    Math.max(
+      0,
+      sums.squareValueSquares[left]! - 2 * off * sums.squareValues[left]! + off * off * sums.squares[left]!,
+    ) / square;
+  const within = sums.within[left]! / square;
+  const df = sums.df[left]!;
   const scaled = count > 1 ? (between * count) / (count - 1) : 0;
   if (count === 1 && df === 0) return { middle, variance: Number.POSITIVE_INFINITY, df: 1 };
   if (within >= scaled) return { middle, variance: within, df: Math.max(1, df) };
-  return { middle, variance: scaled, df: Math.max(1, 1 / concentration - 1) };
+  return { middle, variance: scaled, df: Math.max(1, square / sums.squares[left]! - 1) };
 }

@@ -35,6 +35,19 @@ export const LOG_CATALOGUE: Catalogue = {
     not: ["interval", "elapsed", "duration"],
   },
   pass: { kind: "label", patterns: [pattern("pass number", 0.97), pattern("pass", 0.92)] },
+  machine: {
+    kind: "label",
+    patterns: [
+      pattern("machine", 0.95),
+      pattern("machine name", 0.97),
+      pattern("machine id", 0.97),
+      pattern("implement", 0.9),
+      pattern("planter", 0.9),
+      pattern("tractor", 0.85),
+      pattern("vehicle", 0.85),
+    ],
+    not: ["speed", "width", "hours", "offset", "rows", "weight", "state", "status"],
+  },
   rowUnit: {
     kind: "number",
     patterns: [

@@ -61,11 +61,15 @@ export interface PlantingLog {
   values: Partial<Record<LogVariable, Float64Array>>;
   /** Label variables as codes into labels; -1 where missing. `pass` is here too (as text) when logged. */
   labels: Partial<Record<LogVariable, { codes: Int32Array; labels: string[] }>>;
+  /** Ground of each record where the log is one of polygons; left out for points. */
+  footprints?: LocalPolygon[][];
   depthSource: DepthSource;
   /** Number of the record in the file, 1-based, for messages. */
   fileRecord: Int32Array;
   /** True when `values.time` resolves single moments (clock times); false for dates only or none. */
   hasClockTime: boolean;
+  /** True where the records stand in the order of planting, though times may overlap (two machines); else left out. */
+  isInPlantingOrder?: boolean;
   /** True where the times count from an unknown start: moments are in order, hour and day are not known; else left out. */
   clockFromZero?: boolean;
   /** Row-unit records, section records (several a moment) or whole-bar records. */

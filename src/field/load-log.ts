@@ -9,8 +9,9 @@ import type { InputReport, LocalFrame, PlanterSetup, PlantingLog, Targets } from
 import { readFootprints } from "./footprints.ts";
 import { labelColumn } from "./label-column.ts";
 import { LayerReading, middleOfSample, pick, recordsWithPosition } from "./layer-reading.ts";
-import { orderOfTime, timeOf } from "./log-time.ts";
+import { timeOf } from "./log-time.ts";
 import type { Manifest } from "./manifest-schema.ts";
+import { inOrder, orderOf, timingOf } from "./order/order-of-log.ts";
 import { recordNumber } from "./record-number.ts";
 import { withoutRepeats } from "./repeated-records.ts";
 import { markStanding } from "./standing-records.ts";
@@ -60,20 +61,27 @@ export function loadLog(
     );
   }
   const time = timeOf(reading, inFileOrder, manifest.planted ?? null);
-  const order = time ? orderOfTime(time.seconds, inFileOrder, reading) : null;
-  const kept = order ? order.map((place) => inFileOrder[place]!) : inFileOrder;
-  const seconds = time && order ? pick(time.seconds, order) : (time?.seconds ?? null);
-  const built = columnsOf(reading, kept, seconds);
-  const placedLog = { recordCount: kept.length, x: pick(x, kept), y: pick(y, kept), ...built };
+  const filed = columnsOf(reading, inFileOrder, time?.seconds ?? null);
+  const timing = timingOf(time, filed, { x: pick(x, inFileOrder), y: pick(y, inFileOrder) });
+  const sequence = orderOf(reading, inFileOrder, x, y, filed, timing);
+  const kept = sequence ? sequence.map((place) => inFileOrder[place]!) : inFileOrder;
+  const built = sequence ? inOrder(filed, sequence) : filed;
+  const placedLog: Pick<PlantingLog, "recordCount" | "x" | "y" | "values" | "labels" | "footprints"> = {
+    recordCount: kept.length,
+    x: pick(x, kept),
+    y: pick(y, kept),
+    ...built,
+  };
   readFootprints(placedLog, reading, kept, frame);
   markStanding(built.values, kept, reading);
   const log: PlantingLog = {
     ...placedLog,
     depthSource: depthSourceOf(reading, built.values),
     fileRecord: kept.map((record) => recordNumber(layer, record)),
-    hasClockTime: time?.hasClockTime ?? false,
+    hasClockTime: timing.hasClockTime,
+    isInPlantingOrder: true,
     ...(time?.clockFromZero ? { clockFromZero: true } : {}),
-    layout: layoutOf(built, time?.hasClockTime ?? false),
+    layout: timing.layout,
   };
   const spread = spreadRowUnits(log, reading, kept, frame, planter);
   return { log: spread, report: reading.report(kept.length), firstDate: time?.firstDate ?? null };
@@ -170,22 +178,6 @@ function flags(reading: LayerReading, variable: LogVariable, kept: Int32Array): 
     });
     return Number.NaN;
   });
-}
-
-/** Row-unit records carry a row unit; section records carry a section, or come several to a moment. */
-function layoutOf({ values, labels }: Columns, hasClockTime: boolean): PlantingLog["layout"] {
-  const { rowUnit, time } = values;
-  if (rowUnit && severalValues(rowUnit)) return "row-unit";
-  if ((labels.section?.labels.length ?? 0) > 1) return "section";
-  if (!time || !hasClockTime) return "bar";
-  let repeats = 0;
-  for (let record = 1; record < time.length; record++) if (time[record] === time[record - 1]) repeats += 1;
-  return repeats > time.length / 3 ? "section" : "bar";
-}
-
-function severalValues(values: Float64Array): boolean {
-  const first = values.find((value) => !Number.isNaN(value));
-  return first !== undefined && values.some((value) => !Number.isNaN(value) && value !== first);
 }
 
 /** Thrown for a log that is a table without positions. */

@@ -1,7 +1,6 @@
 /** When each record of the log was planted, and the records in that order. */
 import type { LayerReading } from "./layer-reading.ts";
 import { pick } from "./layer-reading.ts";
-import { recordNumber } from "./record-number.ts";
 import { isoDateOf } from "./times.ts";
 
 export interface LogTime {
@@ -90,40 +89,4 @@ function withoutRestarts(seconds: Float64Array, reading: LayerReading): Float64A
     });
   }
   return shifted;
-}
-
-/**
- * Places of the kept records in the order of their times; a record without a time stays behind the one before it.
- * Null where they are in order already; else it is noted.
- */
-export function orderOfTime(
-  seconds: Float64Array,
-  kept: Int32Array,
-  reading: LayerReading,
-): Int32Array | null {
-  const clock = new Float64Array(seconds.length);
-  let latest = Number.NEGATIVE_INFINITY;
-  let last = Number.NEGATIVE_INFINITY;
-  let early = 0;
-  let first = -1;
-  for (let place = 0; place < seconds.length; place++) {
-    const value = seconds[place]!;
-    if (!Number.isNaN(value)) last = value;
-    clock[place] = last;
-    if (last < latest) {
-      early += 1;
-      if (first < 0) first = kept[place]!;
-    } else latest = last;
-  }
-  if (early === 0) return null;
-  reading.notes.add({
-    reason:
-      "stands in the file behind records of a later time; the records are taken in the order of their times",
-    effect: "kept",
-    field: reading.found("time")!.group.label,
-    record: recordNumber(reading.layer, first),
-    count: early,
-  });
-  const order = Int32Array.from({ length: seconds.length }, (_, place) => place);
-  return order.sort((a, b) => clock[a]! - clock[b]! || a - b);
 }

@@ -4,6 +4,9 @@ import type { RawColumn, RawLayer } from "../ingest/layer.ts";
 import type { NoteBook } from "../ingest/note-book.ts";
 import { recordNumber } from "./record-number.ts";
 
+/** Why a record that stands in the file twice is left out. */
+export const REPEATED = "repeats an earlier record exactly; the record is left out";
+
 /** More repeats than this share right behind their original are sections at the position of the bar (our judgement). */
 const MOST_REPEATS_IN_PLACE = 1 / 3;
 
@@ -28,7 +31,7 @@ export function withoutRepeats(layer: RawLayer, kept: Int32Array, notes: NoteBoo
   notes.add({
     reason: areParts
       ? "is the same as the record before it, as for parts of the bar that share its position; taken as such"
-      : "repeats an earlier record exactly; the record is left out",
+      : REPEATED,
     effect: areParts ? "assumed" : "left out",
     record: recordNumber(layer, first),
     count: repeats,

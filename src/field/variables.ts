@@ -1,9 +1,10 @@
 /** The variables a log, a count or a dig may carry, with the unit each one has inside the library. */
 
-/** Variables of the planting log. `time` is seconds since 1970-01-01 UTC, `pass`, `section`, `seedLot` are labels. */
+/** Variables of the planting log. `time` is seconds since 1970-01-01 UTC, `pass`, `machine`, `section`, `seedLot` are labels. */
 export const LOG_VARIABLES = {
   time: { unit: "s", title: "time" },
   pass: { unit: "1", title: "pass number of the log" },
+  machine: { unit: "1", title: "machine" },
   rowUnit: { unit: "1", title: "row unit" },
   section: { unit: "1", title: "section" },
   heading: { unit: "deg", title: "heading" },

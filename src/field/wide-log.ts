@@ -66,8 +66,10 @@ export function spreadRowUnits(
     field: first.group.label,
     count: placed.length,
   });
+  // The ground of a row unit is a strip of its record's polygon, no polygon of its own.
+  const { footprints: _, ...points } = log;
   return {
-    ...log,
+    ...points,
     recordCount: count,
     // To the right of a heading h (clockwise from north) lies (cos h, -sin h).
     x: each((record, unit) => log.x[record]! + offset(record, unit) * Math.cos(heading[record]!)),

@@ -1,7 +1,9 @@
 /** The ground that was planted, painted from the footprints of the records. */
 import type { Field, LocalPolygon } from "../field/field.ts";
+import { partOf } from "../field/order/part-of-bar.ts";
 import { turnBetween } from "../numerics/angles.ts";
 import { CoverageGrid } from "../numerics/coverage-grid.ts";
+import { quantileInPlace } from "../numerics/quantile.ts";
 import type { Passes } from "./passes.ts";
 import { groupBy } from "./record-groups.ts";
 
@@ -48,17 +50,17 @@ export function fieldOutline(field: Field, passes: Passes): LocalPolygon[] {
   return grid.trace(0.75 * grid.stepM, bar * bar);
 }
 
-/** Width of the bar as the records show it: the widest width of the records of one moment together, m. */
+/** A moment in fifty may be wider by a fault: two moments of one time, a wrong width (our judgement). */
+const FULL_BAR = 0.98;
+
+/** Width of the bar as the records show it: that of the records of one moment together, where the bar is full, m. */
 export function barWidth(passes: Passes): number {
   const sums = new Float64Array(passes.instantCount);
-  let widest = 0;
   for (let record = 0; record < passes.passOf.length; record++) {
-    if (passes.passOf[record] === 0) continue;
-    const at = passes.instantOf[record]!;
-    sums[at]! += passes.widthM[record]!;
-    if (sums[at]! > widest) widest = sums[at]!;
+    if (passes.passOf[record] !== 0) sums[passes.instantOf[record]!]! += passes.widthM[record]!;
   }
-  return widest;
+  const planted = sums.filter((sum) => sum > 0);
+  return planted.length > 0 ? quantileInPlace(planted, FULL_BAR) : 0;
 }
 
 /** An empty raster over the planted ground and the further points, with a margin; null where nothing is planted. */
@@ -83,6 +85,14 @@ export function gridOver(
     minY = Math.min(minY, field.log.y[record]! - reach);
     maxY = Math.max(maxY, field.log.y[record]! + reach);
   }
+  forEachFootprint(field, passes, (_, [outer]) => {
+    for (const [x, y] of outer!) {
+      minX = Math.min(minX, x);
+      maxX = Math.max(maxX, x);
+      minY = Math.min(minY, y);
+      maxY = Math.max(maxY, y);
+    }
+  });
   if (!(maxX > minX)) return null;
   for (const [x, y] of further) {
     minX = Math.min(minX, x);
@@ -107,9 +117,25 @@ function paint(
   return grid;
 }
 
-/** Paints what the bar sweeps. */
+/** Paints what the bar sweeps, or the polygons of a log of polygons. */
 function paintSweeps(field: Field, passes: Passes, grid: CoverageGrid): void {
-  forEachSweep(field, passes, (_, corners) => grid.paintPolygon(corners));
+  if (field.log.footprints) {
+    forEachFootprint(field, passes, (_, rings) =>
+      grid.forEachRun(rings, (from, to) => grid.mask.fill(1, from, to)),
+    );
+  } else forEachSweep(field, passes, (_, corners) => grid.paintPolygon(corners));
+}
+
+/** Visits the polygons of the planted records of a log of polygons. */
+export function forEachFootprint(
+  field: Field,
+  passes: Passes,
+  visit: (record: number, rings: LocalPolygon) => void,
+): void {
+  field.log.footprints?.forEach((polygons, record) => {
+    if (passes.passOf[record] === 0 || passes.widthM[record] === 0) return;
+    for (const rings of polygons) visit(record, rings);
+  });
 }
 
 /** Four corners of the ground one record stands for, in order round it, local metres. */
@@ -117,7 +143,7 @@ export type Sweep = [[number, number], [number, number], [number, number], [numb
 
 /**
  * Visits what the bar sweeps: each record's ground reaches from the front edge of the record before it (of the
- * same row unit) to its own, so that curves are covered without wedges between the records.
+ * same row unit or section) to its own, so that curves are covered without wedges between the records.
  */
 export function forEachSweep(
   field: Field,
@@ -125,17 +151,17 @@ export function forEachSweep(
   visit: (record: number, corners: Sweep) => void,
 ): void {
   const { start, records } = groupBy(passes.instantOf, passes.instantCount);
-  const previous = new Int32Array(passes.rowUnitCount + 1).fill(-1);
-  const isUnitAlone = field.log.layout !== "section";
+  const beside = sideOnBar(field, passes);
+  const previous = new Map<number, number>();
   for (let at = 0; at < passes.instantCount; at++) {
     for (let index = start[at]!; index < start[at + 1]!; index++) {
       const record = records[index]!;
       if (passes.passOf[record] === 0) continue;
       const half = passes.distanceM[record]! / 2;
-      const unit = passes.rowUnitOf[record]!;
-      const before = previous[unit]!;
+      const unit = beside ? beside(record, index - start[at]!) : 0;
+      const before = previous.get(unit) ?? -1;
       let rear = edgeOf(field, passes, record, record, -half);
-      if (isUnitAlone && before >= 0 && passes.passOf[before] === passes.passOf[record]) {
+      if (before >= 0 && passes.passOf[before] === passes.passOf[record]) {
         const joined = edgeOf(field, passes, before, record, passes.distanceM[before]! / 2);
         const gap = Math.hypot(joined[0][0] - rear[0][0], joined[0][1] - rear[0][1]);
         const turn = Math.abs(turnBetween(passes.headingDeg[before]!, passes.headingDeg[record]!));
@@ -144,9 +170,20 @@ export function forEachSweep(
       }
       const front = edgeOf(field, passes, record, record, half);
       visit(record, [rear[0], rear[1], front[1], front[0]]);
-      previous[unit] = record;
+      previous.set(unit, record);
     }
   }
+}
+
+/** What tells the row units or sections of one moment apart: their number, else their place in it; null for whole bars. */
+function sideOnBar(
+  { log }: Field,
+  { rowUnitOf }: Passes,
+): ((record: number, place: number) => number) | null {
+  if (log.layout === "bar") return null;
+  if (log.layout === "row-unit") return (record) => rowUnitOf[record]!;
+  const part = partOf(log);
+  return part ? (record) => part[record]! : (_, place) => place;
 }
 
 /** Left and right end of the edge across the ground of `place`, as wide and as far aside as that of `record`. */

@@ -8,6 +8,7 @@ import { findHeadlands } from "./headlands.ts";
 import { groupMoments, type Moments } from "./moments.ts";
 import { cutPasses, type PassCuts } from "./pass-cuts.ts";
 import type { Pass, Passes } from "./passes.ts";
+import { pointOnStretch } from "./point-on-stretch.ts";
 import { numberRowUnits } from "./row-units.ts";
 import { followTrack, isPlanted, type Track } from "./track.ts";
 
@@ -20,6 +21,7 @@ export interface FindPassesOptions {
  * Finds the passes of a planting log, the row unit of each record and the ground each record stands for.
  * Works for row-unit, section and whole-bar records, with clock times or with the order of the file alone.
  * @throws {NothingToAnalyseError} when no record was planted with a position
+ * @throws {ChoiceNeededError} where nothing tells the width of the bar, or the passes contradict it
  */
 export function findPasses(field: Field, options: FindPassesOptions = {}): Passes {
   const { log } = field;
@@ -37,6 +39,7 @@ export function findPasses(field: Field, options: FindPassesOptions = {}): Passe
   const cuts = cutPasses(track, {
     barWidthM: ground.barWidthM,
     logPass: label ? firstOfEach(track, moments, label.codes) : null,
+    machine: log.labels.machine ? firstOfEach(track, moments, log.labels.machine.codes) : null,
     hasClockTime: log.hasClockTime,
   });
   const records = spread(log, moments, track, cuts);
@@ -50,7 +53,9 @@ export function findPasses(field: Field, options: FindPassesOptions = {}): Passe
     distanceM: ground.distanceM,
     widthM: ground.widthM,
     offsetM: ground.offsetM,
-    pointAt: ground.pointAt,
+    pointAt: pointOnStretch(field, moments, track, cuts, ground.barWidthM),
+    spacing: ground.spacing,
+    notes: ground.notes,
     method: describe(log, cuts, label !== null, [rowUnits.method, ground.method]),
   };
   const edge = field.boundary ?? fieldOutline(field, passes);

@@ -1,7 +1,16 @@
 /** What the planter did to the ground: planted once, planted twice or more, left out. */
 import type { Field, LocalPolygon } from "../field/field.ts";
+import { PLANTING_VARIABLES } from "../field/variables.ts";
 import { CoverageGrid, signedArea } from "../numerics/coverage-grid.ts";
-import { barWidth, FINE_STEP_M, forEachSweep, gridOver, MOST_SQUARES, type Sweep } from "./covered-ground.ts";
+import {
+  barWidth,
+  FINE_STEP_M,
+  forEachFootprint,
+  forEachSweep,
+  gridOver,
+  MOST_SQUARES,
+  type Sweep,
+} from "./covered-ground.ts";
 import type { Passes } from "./passes.ts";
 
 export interface GroundBalance {
@@ -11,6 +20,10 @@ export interface GroundBalance {
   overlapM2: number;
   /** Not planted inside the outline, m2. */
   skippedM2: number;
+  /** Ground inside the outline, m2. */
+  outlineM2: number;
+  /** Planted inside the outline by records with a reading of how well it was planted, m2. */
+  judgedM2: number;
   /** Whether the outline is the field's boundary; else it is drawn from the planted ground itself, and gaps up to a bar wide count as inside. */
   insideBoundary: boolean;
   /** Parts planted twice and parts left out that are large enough to be more than the edge of a pass. */
@@ -34,24 +47,40 @@ export function groundBalance(field: Field, passes: Passes, outline: readonly Lo
   const grid = gridOver(field, passes, FINE_STEP_M, MOST_SQUARES, 0, outline.flat(2));
   const insideBoundary = field.boundary !== null;
   if (!grid) {
-    return { plantedM2: 0, overlapM2: 0, skippedM2: 0, insideBoundary, overlap: [], skipped: [] };
+    const none = { plantedM2: 0, overlapM2: 0, skippedM2: 0, outlineM2: 0, judgedM2: 0 };
+    return { ...none, insideBoundary, overlap: [], skipped: [] };
   }
-  const lastPass = new Uint16Array(grid.mask.length);
+  const { values } = field.log;
+  const readings = PLANTING_VARIABLES.flatMap((variable) => values[variable] ?? []);
+  const hasReading = (record: number): boolean => readings.some((column) => !Number.isNaN(column[record]!));
+  const lastPass = new (passes.passes.length > 65_535 ? Uint32Array : Uint16Array)(grid.mask.length);
   const state = grid.mask;
-  forEachBarSweep(field, passes, (pass, corners) => {
-    grid.forEachRun([corners], (from, to) => {
+  forEachGround(field, passes, hasReading, (pass, isRead, rings) => {
+    const read = isRead ? READ : 0;
+    grid.forEachRun(rings, (from, to) => {
       for (let square = from; square < to; square++) {
         const last = lastPass[square]!;
+        state[square]! |= read;
         if (last === pass) continue;
-        state[square] = last === 0 ? PLANTED : PLANTED | TWICE;
+        state[square]! |= last === 0 ? PLANTED : PLANTED | TWICE;
         lastPass[square] = pass;
       }
     });
   });
   for (const rings of outline) {
     grid.forEachRun(rings, (from, to) => {
-      for (let square = from; square < to; square++) if (state[square] === 0) state[square] = SKIPPED;
+      for (let square = from; square < to; square++) {
+        if (state[square] === 0) state[square] = SKIPPED;
+        state[square]! |= INSIDE;
+      }
     });
+  }
+  let outlineSquares = 0;
+  let judgedSquares = 0;
+  for (const square of state) {
+    if ((square & INSIDE) === 0) continue;
+    outlineSquares++;
+    if ((square & READ) !== 0) judgedSquares++;
   }
   const squareM2 = grid.stepM * grid.stepM;
   const bar = barWidth(passes);
@@ -62,6 +91,8 @@ export function groundBalance(field: Field, passes: Passes, outline: readonly Lo
     plantedM2: planted.squares * squareM2,
     overlapM2: twice.squares * squareM2,
     skippedM2: skipped.squares * squareM2,
+    outlineM2: outlineSquares * squareM2,
+    judgedM2: judgedSquares * squareM2,
     insideBoundary,
     overlap: largeParts(twice.coarse, bar),
     skipped: largeParts(skipped.coarse, bar),
@@ -71,6 +102,8 @@ export function groundBalance(field: Field, passes: Passes, outline: readonly Lo
 const PLANTED = 1;
 const TWICE = 2;
 const SKIPPED = 4;
+const READ = 8;
+const INSIDE = 16;
 
 /** How many squares carry the flag, and a raster of 1 m of the ground that mostly does. */
 function partsOf(grid: CoverageGrid, flag: number): { squares: number; coarse: CoverageGrid } {
@@ -110,13 +143,38 @@ function partsOf(grid: CoverageGrid, flag: number): { squares: number; coarse: C
 /** Neighbouring row units whose ground meets within this are painted as one, m: less than half a square of the raster. */
 const SAME_EDGE_M = 0.1;
 
+/** Visits the ground of each pass: the polygons of a log of polygons, else what the bar sweeps. */
+function forEachGround(
+  field: Field,
+  passes: Passes,
+  hasReading: (record: number) => boolean,
+  visit: (pass: number, isRead: boolean, rings: Rings) => void,
+): void {
+  if (field.log.footprints) {
+    forEachFootprint(field, passes, (record, rings) =>
+      visit(passes.passOf[record]!, hasReading(record), rings),
+    );
+  } else {
+    forEachBarSweep(field, passes, hasReading, (pass, isRead, corners) => visit(pass, isRead, [corners]));
+  }
+}
+
+type Rings = readonly (readonly (readonly [number, number])[])[];
+
 /** As {@link forEachSweep}, neighbouring row units of one moment taken together, which is many times quicker. */
-function forEachBarSweep(field: Field, passes: Passes, visit: (pass: number, corners: Sweep) => void): void {
+function forEachBarSweep(
+  field: Field,
+  passes: Passes,
+  hasReading: (record: number) => boolean,
+  visit: (pass: number, isRead: boolean, corners: Sweep) => void,
+): void {
+  let isRead = false;
   let pending: Sweep | null = null;
   let pass = 0;
   let moment = -1;
   forEachSweep(field, passes, (record, corners) => {
-    if (pending && passes.instantOf[record] === moment && passes.passOf[record] === pass) {
+    const isAlike = hasReading(record) === isRead && passes.passOf[record] === pass;
+    if (pending && passes.instantOf[record] === moment && isAlike) {
       if (meet(pending[1], corners[0]) && meet(pending[2], corners[3])) {
         pending = [pending[0], corners[1], corners[2], pending[3]];
         return;
@@ -126,12 +184,13 @@ function forEachBarSweep(field: Field, passes: Passes, visit: (pass: number, cor
         return;
       }
     }
-    if (pending) visit(pass, pending);
+    if (pending) visit(pass, isRead, pending);
     pending = corners;
+    isRead = hasReading(record);
     pass = passes.passOf[record]!;
     moment = passes.instantOf[record]!;
   });
-  if (pending) visit(pass, pending);
+  if (pending) visit(pass, isRead, pending);
 }
 
 function meet(a: readonly [number, number], b: readonly [number, number]): boolean {

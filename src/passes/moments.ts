@@ -1,6 +1,8 @@
 /** Which records belong to one moment of the bar, and the order of the moments. */
 import type { PlantingLog } from "../field/field.ts";
-import type { LogVariable } from "../field/variables.ts";
+import { withoutHoles } from "../field/order/clock.ts";
+import { partOf } from "../field/order/part-of-bar.ts";
+import { isListedByPart } from "../field/order/roughness.ts";
 import { groupBy, type RecordGroups } from "./record-groups.ts";
 
 export interface Moments {
@@ -24,35 +26,10 @@ export function groupMoments(log: PlantingLog): Moments {
   const of = new Int32Array(log.recordCount);
   const time = log.hasClockTime ? log.values.time : undefined;
   let count: number;
-  if (time) count = momentsByTime(time, part, log.layout === "bar", of);
+  if (time) count = momentsByTime(time, part, log, of);
   else if (part && isListedByPart(part)) count = momentsByOccurrence(part, log, of);
   else count = momentsByFileOrder(part, log, of);
   return { count, of, groups: groupBy(of, count), part };
-}
-
-/** Row unit or section of each record as its rank 0..n-1 among their names, -1 unknown; null when the log names neither. */
-function partOf(log: PlantingLog): Int32Array | null {
-  const names: LogVariable[] = log.layout === "section" ? ["section", "rowUnit"] : ["rowUnit", "section"];
-  for (const name of names) {
-    const label = log.labels[name];
-    if (label) {
-      const inOrder = new Intl.Collator("en", { numeric: true });
-      const rank = rankOf([...label.labels].sort(inOrder.compare));
-      const rankOfCode = label.labels.map((text) => rank.get(text)!);
-      return label.codes.map((code) => (code < 0 ? -1 : rankOfCode[code]!));
-    }
-    const values = log.values[name];
-    if (!values) continue;
-    const known = new Set(values);
-    known.delete(Number.NaN);
-    const rank = rankOf([...known].sort((a, b) => a - b));
-    return Int32Array.from(values, (value) => rank.get(value) ?? -1);
-  }
-  return null;
-}
-
-function rankOf<Name>(sorted: readonly Name[]): Map<Name, number> {
-  return new Map(sorted.map((name, rank) => [name, rank]));
 }
 
 /** Counts how often each part was met since the last reset, without clearing an array each time. */
@@ -80,9 +57,16 @@ class Occurrences {
   }
 }
 
-function momentsByTime(time: Float64Array, part: Int32Array | null, bar: boolean, of: Int32Array): number {
+function momentsByTime(
+  time: Float64Array,
+  part: Int32Array | null,
+  { layout, isInPlantingOrder }: PlantingLog,
+  of: Int32Array,
+): number {
+  const bar = layout === "bar";
   const clock = withoutHoles(time);
-  const order = orderByTime(clock);
+  // Records in the order of planting stay in it: the times of several machines overlap.
+  const order = orderByTime(clock, isInPlantingOrder ?? false);
   const met = part ? new Occurrences(part) : null;
   let base = 0;
   for (let from = 0; from < order.length; ) {
@@ -102,31 +86,13 @@ function momentsByTime(time: Float64Array, part: Int32Array | null, bar: boolean
   return base;
 }
 
-/** A record without a time stays with the one before it in the file (the first ones with the first that has one). */
-function withoutHoles(time: Float64Array): Float64Array {
-  const firstKnown = time.find((value) => !Number.isNaN(value)) ?? 0;
-  const filled = new Float64Array(time.length);
-  let last = firstKnown;
-  for (let record = 0; record < time.length; record++) {
-    if (!Number.isNaN(time[record]!)) last = time[record]!;
-    filled[record] = last;
-  }
-  return filled;
-}
-
-function orderByTime(clock: Float64Array): Int32Array {
+function orderByTime(clock: Float64Array, isOrdered: boolean): Int32Array {
   const order = Int32Array.from({ length: clock.length }, (_, record) => record);
   let sorted = true;
-  for (let record = 1; record < clock.length && sorted; record++) {
+  for (let record = 1; record < clock.length && sorted && !isOrdered; record++) {
     sorted = clock[record]! >= clock[record - 1]!;
   }
   return sorted ? order : order.sort((a, b) => clock[a]! - clock[b]! || a - b);
-}
-
-function isListedByPart(part: Int32Array): boolean {
-  let same = 0;
-  for (let record = 1; record < part.length; record++) if (part[record] === part[record - 1]) same++;
-  return part.length > 2 && same > part.length / 2;
 }
 
 function momentsByOccurrence(part: Int32Array, log: PlantingLog, of: Int32Array): number {

@@ -27,19 +27,25 @@ export interface CutSettings {
   barWidthM: number;
   /** Log's pass code of each place, -1 where none; null to leave the log's number aside. */
   logPass: Int32Array | null;
+  /** Code of the machine of each place, -1 unknown; null where the log names none. */
+  machine: Int32Array | null;
   hasClockTime: boolean;
 }
 
-type Join = "resume" | "turn" | "aside";
+/** Planting that goes on further aside than so many bars is no side step of the same pass (our judgement). */
+const FARTHEST_ASIDE_BARS = 2.5;
+
+type Join = "resume" | "turn" | "aside" | "elsewhere";
 
 /**
  * Cuts a track into passes. After a gap the pass goes on when the direction changes by less than 45 degrees and
  * planting resumes within half a bar of the line; within a stretch it is cut where the direction changes by
  * 45 degrees or more over about three quarters of a bar on either side.
  *
- * Planting that resumes beside the line in the same direction starts another pass, too, but for one case:
+ * Another machine starts another pass. Planting that resumes beside the line in the same direction does, too, but for one case:
  * without clock times, and in a field planted back and forth, the log shows no turn, and loggers count such a
- * restart to the running pass. It stays there unless the log's own number changes.
+ * restart to the running pass. It stays there unless the log's own number changes, or it lies more than two and a
+ * half bars aside.
  */
 export function cutPasses(track: Track, settings: CutSettings): PassCuts {
   const starts = new Set(track.stretchStart);
@@ -70,7 +76,10 @@ export function cutPasses(track: Track, settings: CutSettings): PassCuts {
     stretch++;
     const log = settings.logPass;
     const renumbered = log !== null && log[place] !== log[place - 1] && log[place]! >= 0;
-    const stays = join.kind === "resume" || (join.kind === "aside" && keepSideSteps && !renumbered);
+    const { machine } = settings;
+    const isOther = machine !== null && machine[place] !== machine[place - 1];
+    const stays =
+      !isOther && (join.kind === "resume" || (join.kind === "aside" && keepSideSteps && !renumbered));
     if (stays) {
       // Backing up on the line goes back along it, so that places keep their distance from the start.
       if (join.kind === "resume" && join.alongM < 0) way[place] = way[place - 1]! + join.alongM;
@@ -118,7 +127,8 @@ function joinAt(
     Math.max(0.75 * barWidthM, 2),
   );
   const resumes = off <= tolerance && alongM >= -Math.max(BACKING_M, 2 * barWidthM);
-  return { kind: resumes ? "resume" : "aside", turnDeg, alongM };
+  const isFar = off > FARTHEST_ASIDE_BARS * barWidthM;
+  return { kind: resumes ? "resume" : isFar ? "elsewhere" : "aside", turnDeg, alongM };
 }
 
 /** Direction of the line at a place, read over the stretch before (-1) or behind (1) it. */

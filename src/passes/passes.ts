@@ -1,3 +1,6 @@
+import type { Note } from "../errors.ts";
+import type { PassSpacing } from "./pass-spacing.ts";
+
 /**
  * What the passes stage hands on. Records keep their order in the file; every array has one entry a record
  * unless it says otherwise.
@@ -43,6 +46,10 @@ export interface Passes {
   offsetM: Float64Array;
   /** Where on its stretch of travel the logged position lies; taken as the middle when it is not told. */
   pointAt?: "start" | "middle" | "end";
+  /** Distance between neighbouring passes, m, and whether enough of them agree; null where none lie side by side. */
+  spacing?: PassSpacing | null;
+  /** Where the measures of the ground did not agree, and what was taken. */
+  notes?: Note[];
   /** How the passes were told apart, in plain words. */
   method: string;
 }

@@ -8,7 +8,7 @@ const SHORT_PASS_MOMENTS = 3;
 
 /** Notes for the planting log, with counts; nothing is changed by them. */
 export function planterNotes(field: Field, passes: Passes): Note[] {
-  const notes: Note[] = [];
+  const notes: Note[] = [...(passes.notes ?? [])];
   const { planter, log } = field;
   const units = passes.rowUnitCount;
   if (log.layout === "row-unit" && units > 0) {

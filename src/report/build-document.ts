@@ -2,7 +2,6 @@
 
 import { dugDepthTargetMm, signsSeen } from "../causes/dig-evidence.ts";
 import type { Draft } from "../causes/draft.ts";
-import { isBalanceInDoubt } from "../causes/draft-ground.ts";
 import { measure } from "../causes/measure.ts";
 import { remedyFor } from "../causes/remedies.ts";
 import { CELL_LENGTH_M } from "../cluster/make-cells.ts";
@@ -27,6 +26,8 @@ import {
   type FindingsDocument,
 } from "./findings-document.ts";
 import { hectares } from "./format.ts";
+import { groundPart } from "./ground-part.ts";
+import { groundLead, judgedHa } from "./ground-words.ts";
 import { headline } from "./headline.ts";
 import { moneyByPart } from "./money-part.ts";
 import { notJudged } from "./not-judged.ts";
@@ -70,19 +71,24 @@ export function buildDocument(parts: DocumentParts): FindingsDocument {
     }),
   );
   const total = totalLoss(losses, pieceAreaM2);
-  const affectedM2 = affectedGround(
-    findings.filter(({ finding }) => finding.basis !== "cleared").map(({ draft }) => draft),
-    pieceAreaM2,
-  );
   const wanted = wantedAnswers({
     logged: loggedIn(field.log),
     depthSource: field.log.depthSource,
     targets: field.targets,
     prices: field.prices,
   });
+  const ground = groundPart(parts);
+  const troubles = findings.filter(({ finding }) => finding.basis !== "cleared").map(({ draft }) => draft);
   // Rounded first, so that the parts shown add up to the whole shown.
   const areaHa = round(hectares(parts.areaM2), 2);
-  const affectedHa = Math.min(areaHa, round(hectares(affectedM2), 2));
+  const affectedOf = (drafts: readonly Draft[]): number =>
+    Math.min(areaHa, round(hectares(affectedGround(drafts, pieceAreaM2)), 2));
+  const affectedHa = affectedOf(troubles);
+  // Ground without a record is not among the judged.
+  const isWhole = judgedHa(ground, areaHa) === areaHa;
+  const affectedAmongJudgedHa = isWhole
+    ? affectedHa
+    : affectedOf(troubles.filter(({ cause }) => cause !== "not-planted"));
   return {
     schema: FINDINGS_SCHEMA,
     field: {
@@ -104,25 +110,27 @@ export function buildDocument(parts: DocumentParts): FindingsDocument {
     })),
     summary: {
       affectedHa,
-      nothingFoundHa: round(areaHa - affectedHa, 2),
+      nothingFoundHa: Math.max(0, round(judgedHa(ground, areaHa) - affectedAmongJudgedHa, 2)),
       notJudged: notJudged(field, units),
-      sentence: headline({
-        field,
-        findings: findings.map(({ finding }) => finding),
-        contrasts: causes.contrasts,
-        stand,
-        wanted,
-        affectedHa,
-        areaHa,
-        money: total.money?.estimate ?? null,
-        units,
-      }).sentence,
+      sentence: `${groundLead(ground, areaHa, units)}${
+        headline({
+          field,
+          findings: findings.map(({ finding }) => finding),
+          contrasts: causes.contrasts,
+          stand,
+          wanted,
+          affectedHa: affectedAmongJudgedHa,
+          areaHa: judgedHa(ground, areaHa),
+          money: total.money?.estimate ?? null,
+          units,
+        }).sentence
+      }`,
       wanted,
       stand: standPart(field, stand, units),
       contrasts: causes.contrasts.map((contrast) => ({ ...contrast, words: contrastWords(contrast) })),
       money: total.money,
       moneyBy: moneyByPart(parts, losses, pieceAreaM2, total),
-      ground: groundOf(parts),
+      ground,
       drivers: (parts.drivers ?? []).map((driver) => ({ ...driver, words: driverWords(driver, units) })),
       departingRows: causes.departures ?? [],
       emergence: emergencePart(parts),
@@ -131,16 +139,6 @@ export function buildDocument(parts: DocumentParts): FindingsDocument {
     },
     findings: findings.map(({ finding }) => finding),
     comparison: parts.comparison,
-  };
-}
-
-function groundOf({ balance }: DocumentParts): FindingsDocument["summary"]["ground"] {
-  if (!balance || isBalanceInDoubt(balance)) return null;
-  return {
-    plantedHa: round(hectares(balance.plantedM2), 2),
-    overlapHa: round(hectares(balance.overlapM2), 2),
-    skippedHa: round(hectares(balance.skippedM2), 2),
-    within: balance.insideBoundary ? "boundary" : "outline",
   };
 }
 

@@ -105,6 +105,29 @@ export interface DocumentInput {
   notes: Note[];
 }
 
+/** Areas in ha. */
+export interface GroundPart {
+  /** Planted at least once. */
+  plantedHa: number;
+  /** Of it planted by two passes or more. */
+  overlapHa: number;
+  /** Not planted inside the boundary (without one: inside the outline of the planted ground). */
+  skippedHa: number;
+  within: "boundary" | "outline";
+  /** Planted inside it by records with a reading of how well it was planted. */
+  judgedHa: number;
+  /** Share of the log's records, lifted ones and repeats aside, that have a place on a pass. */
+  placedShare: number;
+  /** Way times width of all records, and way times the distance between the passes; null where that is not settled. */
+  wayTimesWidthHa: number;
+  wayTimesSpacingHa: number | null;
+  /** Width of the bar and distance between neighbouring passes, m; null where not settled. */
+  widthM: number;
+  spacingM: number | null;
+  /** True where so much comes out as planted twice or left out that width or positions are in doubt. */
+  inDoubt: boolean;
+}
+
 export interface FindingsDocument {
   schema: typeof FINDINGS_SCHEMA;
   field: { name: string; season: number | null; crop: string; planted: string | null; areaHa: number };
@@ -125,16 +148,8 @@ export interface FindingsDocument {
     money: MoneyEstimate | null;
     /** The same money by soil zone and by row unit. */
     moneyBy: MoneyBy;
-    /**
-     * Planted at least once, planted by two passes or more, and not planted inside the boundary (without one: inside
-     * the outline of the planted ground), ha; null where so much comes out that width or positions are in doubt.
-     */
-    ground: {
-      plantedHa: number;
-      overlapHa: number;
-      skippedHa: number;
-      within: "boundary" | "outline";
-    } | null;
+    /** Ground planted, judged, planted twice and left out; null where it was not worked out. */
+    ground: GroundPart | null;
     /** What drives depth and load within the soil zones, with a sentence in farm units each. */
     drivers: (Driver & { words: string })[];
     /** Every row unit and set of rows that departs from the bar, with and without harm. */

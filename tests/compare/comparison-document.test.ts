@@ -29,6 +29,7 @@ test("figures of a group", () => {
     hasClockTime: true,
     values: { time: log.time, seedingDepth: depth },
     targets: { seedingDepthMm: 50.8 },
+    planter: { rowUnits: 1, rowSpacingM: 0.762 },
   });
   const row = compareAll(field, findPasses(field), new Int32Array(10).fill(-1)).find(
     ({ pass }) => pass === 1,

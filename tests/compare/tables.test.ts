@@ -177,7 +177,9 @@ describe("outside the target", () => {
   const x = [0, 0, 0, 0];
   const y = [0, 2, 4, 6];
   const share = (variable: ComparisonRow["variable"], parts: Parameters<typeof buildField>[0]) =>
-    tables(buildField(parts)).find((row) => row.variable === variable)!.shareOutside;
+    tables(buildField({ planter: { rowUnits: 1, rowSpacingM: 0.762 }, ...parts })).find(
+      (row) => row.variable === variable,
+    )!.shareOutside;
 
   test("depth beyond 6 mm, with the record's own target before that of the manifest", () => {
     const values = { seedingDepth: [50, 56, 57, 43], targetDepth: [50, 50, Number.NaN, 40] };

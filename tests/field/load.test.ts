@@ -224,7 +224,14 @@ describe("time and layout", () => {
 
   it("several records a moment are sections, a row unit makes row-unit records", () => {
     const time = (i: number) => `2026-04-24T10:00:${String(Math.floor(i / 4)).padStart(2, "0")}`;
-    expect(load({}, { log: day(time) }).log).toMatchObject({ hasClockTime: true, layout: "section" });
+    const each = (value: (i: number) => number) => Array.from({ length: 120 }, (_, i) => value(i));
+    const place = {
+      x: each((i) => -93.6 + (i % 4) * 4e-5),
+      y: each((i) => 42 + Math.floor(i / 4) * 2.5e-5),
+    };
+    expect(load({}, { log: day(time), place }).log).toMatchObject({ hasClockTime: true, layout: "section" });
+    // Behind each other they are of one bar, and the clock is coarse.
+    expect(load({}, { log: day(time) }).log).toMatchObject({ hasClockTime: true, layout: "bar" });
     const rows = { ...day(time), ROW_UNIT: Array.from({ length: 120 }, (_, i) => 1 + (i % 4)) };
     expect(load({}, { log: rows }).log.layout).toBe("row-unit");
     expect(

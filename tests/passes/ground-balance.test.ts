@@ -29,7 +29,11 @@ function fieldOf(middles: readonly number[], boundary: LocalPolygon[] | null, ba
     hasClockTime: true,
     planter: PLANTER,
     boundary,
-    values: { time: log.time, ...(bar ? {} : { rowUnit: log.rowUnit }) },
+    values: {
+      time: log.time,
+      seedingDepth: log.x.map(() => 50),
+      ...(bar ? {} : { rowUnit: log.rowUnit }),
+    },
   });
 }
 
@@ -151,16 +155,25 @@ describe("as findings", () => {
     expect(Math.abs(ground!.overlapHa - (0.6 * WIDTH * LENGTH) / 10_000)).toBeLessThan(0.01);
     expect(Math.abs(ground!.skippedHa - (0.9 * WIDTH * LENGTH) / 10_000)).toBeLessThan(0.01);
     expect(affectedHa).toBeGreaterThan(0);
-    expect(affectedHa + nothingFoundHa).toBeCloseTo(document.field.areaHa, 9);
+    // A tenth of the field was left out: it was not judged, and is not among the ground without a finding.
+    expect(document.summary.sentence).toMatch(/^Not judged: 0\.\d ac \(1\d %\)/);
+    expect(ground!.judgedHa).toBeCloseTo(document.field.areaHa - ground!.skippedHa, 1);
+    expect(affectedHa + nothingFoundHa).toBeCloseTo(document.field.areaHa, 1);
   });
 
-  test("a bar too narrow for its passes puts the balance in doubt: nothing is said of it", async () => {
+  test("a bar too narrow for its passes puts the balance in doubt: said first, no finding made of it", async () => {
     const field = fieldOf(
       middles.map((k) => 2.5 * k * WIDTH),
       box(-WIDTH / 2, 18 * WIDTH),
     );
     const { document } = await analyseField(field);
-    expect(document.summary.ground).toBeNull();
+    expect(document.summary.ground).toMatchObject({
+      inDoubt: true,
+      spacingM: expect.closeTo(2.5 * WIDTH, 1),
+    });
+    expect(document.summary.sentence).toMatch(
+      /^Not judged: .* inside the boundary; the log has no record on the rest\. The bar is taken as .* wide, but the passes lie .* apart/,
+    );
     expect(document.findings).toEqual([]);
   });
 });

@@ -252,7 +252,19 @@ export function documentFixture(findings: Finding[] = [findingFixture()]): Findi
       contrasts: CONTRASTS,
       money: null,
       moneyBy: MONEY_BY,
-      ground: { plantedHa: 34.1, overlapHa: 0.4, skippedHa: 0.1, within: "boundary" },
+      ground: {
+        plantedHa: 34.1,
+        overlapHa: 0.4,
+        skippedHa: 0.1,
+        within: "boundary",
+        judgedHa: 34.1,
+        placedShare: 1,
+        wayTimesWidthHa: 34.5,
+        wayTimesSpacingHa: 34.2,
+        widthM: 18.29,
+        spacingM: 18.2,
+        inDoubt: false,
+      },
       drivers: [
         {
           variable: "seedingDepth",

@@ -198,6 +198,7 @@ function GroundCovered({ document }: { document: FindingsDocument }) {
       <p class="entry-place">
         planted twice {area(ground.overlapHa)}, left out {area(ground.skippedHa)} within the{" "}
         {ground.within === "boundary" ? "boundary" : "outline of the planted ground"}
+        {ground.inDoubt && ": so much that the width of the bar or the positions are in doubt"}
       </p>
     </div>
   );

@@ -1,0 +1,28 @@
+/** Which row unit or section of the bar each record is of. */
+import type { PlantingLog } from "../field.ts";
+import type { LogVariable } from "../variables.ts";
+
+/** Row unit or section of each record as its rank 0..n-1 among their names, -1 unknown; null when the log names neither. */
+export function partOf(log: Pick<PlantingLog, "values" | "labels" | "layout">): Int32Array | null {
+  const names: LogVariable[] = log.layout === "section" ? ["section", "rowUnit"] : ["rowUnit", "section"];
+  for (const name of names) {
+    const label = log.labels[name];
+    if (label) {
+      const inOrder = new Intl.Collator("en", { numeric: true });
+      const rank = rankOf([...label.labels].sort(inOrder.compare));
+      const rankOfCode = label.labels.map((text) => rank.get(text)!);
+      return label.codes.map((code) => (code < 0 ? -1 : rankOfCode[code]!));
+    }
+    const values = log.values[name];
+    if (!values) continue;
+    const known = new Set(values);
+    known.delete(Number.NaN);
+    const rank = rankOf([...known].sort((a, b) => a - b));
+    return Int32Array.from(values, (value) => rank.get(value) ?? -1);
+  }
+  return null;
+}
+
+function rankOf<Name>(sorted: readonly Name[]): Map<Name, number> {
+  return new Map(sorted.map((name, rank) => [name, rank]));
+}

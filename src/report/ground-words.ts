@@ -1,0 +1,61 @@
+/** What the headline says first: ground and records that were not judged, where it is more than a twentieth. */
+import type { GroundPart } from "./findings-document.ts";
+import { formatPercent, formatQuantity, type UnitSystem } from "./format.ts";
+
+/** Less than this is the edge of the field and single records, not worth the first words (our judgement). */
+const WORTH_SAYING = 0.05;
+/** Passes this much nearer or farther than the bar is wide tell of a wrong width (our judgement). */
+const SPACING_AGREES = 0.15;
+
+/** Ground of the field that was judged, ha: all of it where no more than a twentieth was not. */
+export function judgedHa(ground: GroundPart | null, areaHa: number): number {
+  if (!ground || ground.judgedHa >= (1 - WORTH_SAYING) * areaHa) return areaHa;
+  return Math.min(areaHa, ground.judgedHa);
+}
+
+/**
+ * Sentences in front of the headline, each ending in a space; empty where next to all was judged.
+ * @param areaHa ground of the field
+ */
+export function groundLead(ground: GroundPart | null, areaHa: number, units: UnitSystem): string {
+  if (!ground) return "";
+  const area = (value: number): string => formatQuantity(value, "area", units);
+  const width = (metres: number): string => formatQuantity(metres, "length", units);
+  const sentences: string[] = [];
+  if (ground.placedShare < 1 - WORTH_SAYING) {
+    sentences.push(
+      `${formatPercent(1 - ground.placedShare)} of the log's records have no place on the field and were not judged.`,
+    );
+  }
+  const judged = judgedHa(ground, areaHa);
+  if (judged < areaHa) {
+    const where = ground.within === "boundary" ? "inside the boundary" : "planted";
+    const rest = areaHa - judged;
+    const planted = Math.min(areaHa, ground.plantedHa);
+    const why =
+      planted - judged > rest / 2
+        ? "the log has no reading on the rest"
+        : "the log has no record on the rest";
+    sentences.push(
+      `Not judged: ${area(rest)} (${formatPercent(rest / areaHa)}) of the ${area(areaHa)} ${where}; ${why}.`,
+    );
+  }
+  const { spacingM, widthM } = ground;
+  const isOff = spacingM !== null && Math.abs(spacingM / widthM - 1) > SPACING_AGREES;
+  const whole = ground.plantedHa + ground.skippedHa;
+  if (ground.inDoubt && whole > 0 && ground.overlapHa > ground.skippedHa) {
+    sentences.push(`${formatPercent(ground.overlapHa / whole)} of the ground comes out as planted twice.`);
+  } else if (ground.inDoubt && whole > 0 && ground.within === "outline") {
+    sentences.push(
+      `${formatPercent(ground.skippedHa / whole)} of the ground between the passes comes out as not planted.`,
+    );
+  }
+  if (isOff && (ground.inDoubt || judged < areaHa)) {
+    sentences.push(
+      `The bar is taken as ${width(widthM)} wide, but the passes lie ${width(spacingM)} apart: check rows, row spacing and the unit of the width.`,
+    );
+  } else if (ground.inDoubt && judged >= areaHa) {
+    sentences.push("Check the width of the bar and the positions.");
+  }
+  return sentences.map((sentence) => `${sentence} `).join("");
+}

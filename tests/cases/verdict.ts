@@ -1,0 +1,50 @@
+/** What a case's result says, as its test asks it. */
+import type { Contrast, Finding } from "../../src/report/findings-document.ts";
+import type { ContrastKind } from "../../src/stand-model/contrast.ts";
+import { metresAt } from "./case-ground.ts";
+import type { CaseResult } from "./field-builder.ts";
+
+/** True where the result says of the field, or of ground in it, that nothing is wrong. */
+export function saysNothingWrong({ said }: CaseResult): boolean {
+  return /nothing wrong|nothing here asks|tested and even on/.test(said);
+}
+
+/** Findings that stand, counted or predicted. */
+export function troubles({ document }: CaseResult): Finding[] {
+  return document.findings.filter(({ basis }) => basis !== "cleared");
+}
+
+export function counted({ document }: CaseResult): Finding[] {
+  return document.findings.filter(({ basis }) => basis === "counted");
+}
+
+/** The contrast of a kind, and a name where several are of it; undefined where there is none. */
+export function contrastOf(
+  { document }: CaseResult,
+  kind: ContrastKind,
+  name?: string | RegExp,
+): Contrast | undefined {
+  return document.summary.contrasts.find(
+    (contrast) => contrast.kind === kind && (name === undefined || contrast.name.match(name) !== null),
+  );
+}
+
+/** Names of the contrasts that were found short. */
+export function shortOnes({ document }: CaseResult): string[] {
+  return document.summary.contrasts.filter(({ verdict }) => verdict === "short").map(({ name }) => name);
+}
+
+/** Probability that a finding gives a cause, 0 where it does not name it. */
+export function probabilityOf({ cause, probability, alternatives }: Finding, asked: string): number {
+  if (cause === asked) return probability;
+  return alternatives.find((other) => other.cause === asked)?.probability ?? 0;
+}
+
+/** True where the findings' ground lies mostly inside a circle, by the middle of its outline's corners, m from the south-west. */
+export function isAbout(finding: Finding, at: readonly [number, number], withinM: number): boolean {
+  const corners = finding.where.geometry.coordinates.flat(2);
+  const mean = (axis: 0 | 1): number =>
+    corners.reduce((sum, corner) => sum + corner[axis]!, 0) / corners.length;
+  const [x, y] = metresAt([mean(0), mean(1)]);
+  return Math.hypot(x - at[0], y - at[1]) <= withinM;
+}
