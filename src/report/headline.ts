@@ -2,11 +2,12 @@
  * The first sentence of every output, in one of three forms and no other: tested and even; places found; not enough to
  * say. Never "even" over what was not tested.
  */
-import { FEWEST_COUNTS } from "../stand-model/stand-view.ts";
+
 import type { Field } from "../field/field.ts";
 import { bearsOnVerdict, type WantedAnswer } from "../field/wanted-answers.ts";
 import type { MeanStand } from "../stand/mean-stand.ts";
 import type { ContrastResult } from "../stand-model/contrast.ts";
+import { FEWEST_COUNTS } from "../stand-model/stand-view.ts";
 import { contrastWords, testedKinds } from "./contrast-words.ts";
 import type { Finding } from "./findings-document.ts";
 import { formatMoney, formatPercent, formatQuantity, type UnitSystem } from "./format.ts";

@@ -80,7 +80,7 @@ export function fitStand(input: StandFitInput): StandFit {
   const look = (covariance: CovarianceModel, settings: typeof FIRST_LOOK, round: number): StandFit => {
     const { factor, response } = whiten(points, covariance, first.patchiness, input.expectedLevel);
     const kept = chosenShapes(shapes, factor, response, fixed);
-    const terms = [...fixed, ...placeTerms(kept, familyCounts(shapes))];
+    const terms = [...fixed, ...placeTerms(kept, shapes)];
     return { ...sampled(terms, factor, response, { ...settings, seed: seed + round }), model: first };
   };
   const glimpse = look(first.covariance, FIRST_LOOK, 0);
@@ -201,12 +201,6 @@ function leftBy(chosen: readonly Term[], factor: Float64Array, response: Float64
     for (let i = 0; i < rest.length; i++) rest[i]! -= effect * unit[i]!;
   }
   return rest;
-}
-
-function familyCounts(shapes: readonly ShapeColumn[]): Record<ShapeColumn["family"], number> {
-  const counts = { disc: 0, strip: 0 };
-  for (const { family } of shapes) counts[family]++;
-  return counts;
 }
 
 /** Response less the level and the mean effect of every term over the draws. */

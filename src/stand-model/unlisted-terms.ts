@@ -70,15 +70,22 @@ export function placeColumns(
 }
 
 /**
- * Three slots over the chosen columns.
- * @param all how many columns of each family there were before they were screened
+ * Three slots over the chosen columns. Every size of a family has the same part of its prior, shared by the shapes of that size:
+ * small shapes are many, and would else hold nearly all of it.
+ * @param all the columns before they were screened
  */
-export function placeTerms(chosen: readonly ShapeColumn[], all: Record<Shape["family"], number>): Term[] {
+export function placeTerms(chosen: readonly ShapeColumn[], all: readonly ShapeColumn[]): Term[] {
+  const ofSize = new Map<string, number>();
+  const sizes = { disc: new Set<string>(), strip: new Set<string>() };
+  for (const { family, label } of all) {
+    ofSize.set(label, (ofSize.get(label) ?? 0) + 1);
+    sizes[family].add(label);
+  }
   const options = chosen.flatMap((column) =>
     optionsOf(
       column,
       "place",
-      FAMILY_SHARE[column.family] / all[column.family],
+      FAMILY_SHARE[column.family] / sizes[column.family].size / ofSize.get(column.label)!,
       SHORTFALL_SLABS,
       column.label,
     ),

@@ -33,7 +33,7 @@ async function placesAfter(thinned: (field: Field, counts: StandCounts) => (spot
 
 const saysBorder = ({ words }: Finding): boolean => /border of two soils/.test(JSON.stringify(words));
 
-/** Thins the stand within 60 m of a count that has one soil around it. */
+/** Thins the stand within 60 m of a count that has one soil around it: the one with the most counts about it. */
 function patchInOneSoil(field: Field, counts: StandCounts) {
   const zones = zonesBeside(field, counts, 0, 0);
   const reach = 60;
@@ -43,7 +43,10 @@ function patchInOneSoil(field: Field, counts: StandCounts) {
         Math.hypot(x - counts.x[spot]!, counts.y[other]! - counts.y[spot]!) > reach + 25 ||
         zones[other] === zones[spot],
     );
-  const centre = [...counts.x.keys()].find(inOneSoil)!;
+  const near = (spot: number): number =>
+    counts.x.filter((x, other) => Math.hypot(x - counts.x[spot]!, counts.y[other]! - counts.y[spot]!) < reach)
+      .length;
+  const centre = [...counts.x.keys()].filter(inOneSoil).reduce((a, b) => (near(b) > near(a) ? b : a));
   const isThin = (spot: number): boolean =>
     Math.hypot(counts.x[spot]! - counts.x[centre]!, counts.y[spot]! - counts.y[centre]!) < reach;
   return { zone: zones[centre]!, isThin };
