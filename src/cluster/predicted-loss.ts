@@ -3,7 +3,7 @@
  * lose the tails), averaged over a group of records (a cell, a counted spot), and credited to the root:
  * speed before load, load before depth, and only the rest to depth, spread, skips and rate.
  */
-import { groundState } from "../compare/ground-state.ts";
+import { groundState, isWet } from "../compare/ground-state.ts";
 import { THRESHOLDS as T } from "../compare/thresholds.ts";
 import { isMeasuredDepth } from "../field/depth-source.ts";
 import type { Field } from "../field/field.ts";
@@ -115,13 +115,13 @@ function zoneStride(field: Field): number {
   return (field.soilZones?.names.length ?? 0) + 1;
 }
 
-/** 1 where the ground was damp, by (pass - 1) x (zone + 1). */
+/** 1 where the ground was damp or wetter, by (pass - 1) x (zone + 1). */
 function dampByPassAndZone(field: Field, passes: Passes): Uint8Array {
   const stride = zoneStride(field);
   const damp = new Uint8Array(passes.passes.length * stride);
   passes.passes.forEach((pass, p) => {
     for (let zone = -1; zone < stride - 1; zone++) {
-      if (groundState(field, pass.date ?? field.planted, zone) === "damp") damp[p * stride + zone + 1] = 1;
+      if (isWet(groundState(field, pass.date ?? field.planted, zone))) damp[p * stride + zone + 1] = 1;
     }
   });
   return damp;

@@ -140,7 +140,7 @@ export const THRESHOLDS = {
     value: 170 * LBF,
     unit: "N",
     farm: "170 lb",
-    meaning: "load above which damp clayey ground is pressed too hard",
+    meaning: "load above which damp ground is pressed too hard",
     source: `${judgement}; direction from Hanna (Iowa State 2008): in wet ground only enough to keep the wheels touching`,
   },
   heavyKneeDry: {
@@ -218,7 +218,7 @@ export const THRESHOLDS = {
     unit: "mm",
     farm: "0.2 in",
     meaning:
-      "rain in the three days before planting from which clayey or poorly drained ground counts as damp",
+      "rain in a day, or between two plantings, that wets the seed zone; how long the ground stays damp after it goes by texture, drainage and drying",
     source: judgement,
   },
 } as const satisfies Record<string, Threshold>;

@@ -5,6 +5,7 @@ import {
   ManifestError,
   NothingToAnalyseError,
 } from "../../src/errors.ts";
+import { depthCauseCeiling } from "../../src/field/depth-source.ts";
 import { assembleField, loadField, type RawLayers } from "../../src/field/load.ts";
 import { parseManifest } from "../../src/field/manifest.ts";
 import type { CoordinateSystem } from "../../src/ingest/index.ts";
@@ -176,8 +177,13 @@ describe("the planting log", () => {
 
 describe("where a depth comes from", () => {
   const varied = Array.from({ length: 120 }, (_, i) => 2 + 0.1 * Math.sin(i));
+  // Ten settings, each held for 120 records; and a reading that knows five values.
+  const fewSteps = Array.from({ length: 1200 }, (_, i) => 1.5 + 0.1 * Math.floor(i / 120));
+  const coarse = Array.from({ length: 120 }, (_, i) => 1.8 + 0.1 * (i % 5));
   it.each([
-    ["DEPTH_IN", varied, {}, "unknown"],
+    ["DEPTH_IN", varied, {}, "sensed-by-look"],
+    ["DEPTH_IN", fewSteps, {}, "set"],
+    ["DEPTH_IN", coarse, {}, "unknown"],
     ["SensedDepth_in", varied, {}, "sensed"],
     ["DEPTH_IN", new Array(120).fill(2), {}, "set"],
     [
@@ -190,6 +196,18 @@ describe("where a depth comes from", () => {
   ])("%s %j", (name, values, columns, source) => {
     const { log } = load({ plantingLog: { file: "log.geojson", columns } }, { log: { [name]: values } });
     expect(log.depthSource).toBe(source);
+  });
+
+  it("says why it is taken as sensed, and what that is worth", () => {
+    const { inputs } = load({}, { log: { DEPTH_IN: varied } });
+    expect(inputs[0]!.notes.at(-1)).toMatchObject({
+      effect: "assumed",
+      field: "DEPTH_IN",
+      reason: expect.stringContaining("at most 85 % likely until digs bear it out"),
+    });
+    expect(depthCauseCeiling("sensed-by-look", false)).toBe(0.85);
+    expect(depthCauseCeiling("sensed-by-look", true)).toBe(1);
+    expect(depthCauseCeiling("sensed", false)).toBe(1);
   });
 
   it("is a setting where it repeats the target", () => {

@@ -5,6 +5,7 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { CAUSES } from "../../src/causes/causes.ts";
+import { DRYING } from "../../src/compare/ground-state.ts";
 import { MARGIN_BANDS, MARGIN_BANDS_SOURCE, THRESHOLDS } from "../../src/compare/thresholds.ts";
 import { CAUSE_NAMES } from "../../src/report/cause-names.ts";
 import { EMERGENCE_ADJUSTMENTS_F, EMERGENCE_DEGREE_DAYS_F, FOR_AIR_ONLY } from "../../src/stand/emergence.ts";
@@ -55,6 +56,16 @@ const sections: Record<string, string> = {
       band.map((newtons) => Math.round(newtons)).join(" to "),
     ]),
   )}\n\nSource: ${MARGIN_BANDS_SOURCE}.`,
+  drying: markdownTable(
+    ["texture", "share kept a day", "damp from, mm", "wait from, mm", "dry after, drying days"],
+    Object.entries(DRYING).map(([texture, { keptADay, dampMm, waitMm, dryAfterDays }]) => [
+      texture,
+      keptADay,
+      dampMm,
+      waitMm,
+      dryAfterDays,
+    ]),
+  ),
   "stand tables": STAND_DATE_TABLES.map(standDateTable).join("\n\n"),
   "late studies": markdownTable(
     ["study", "leaf stages behind", "late %", "yield lost %"],
