@@ -6,6 +6,7 @@ import {
   NothingToAnalyseError,
 } from "../../src/errors.ts";
 import { depthCauseCeiling } from "../../src/field/depth-source.ts";
+import type { InputReport } from "../../src/field/field.ts";
 import { assembleField, loadField, type RawLayers } from "../../src/field/load.ts";
 import { parseManifest } from "../../src/field/manifest.ts";
 import type { CoordinateSystem } from "../../src/ingest/index.ts";
@@ -24,6 +25,9 @@ function logColumns(records = 120): Record<string, ColumnValues> {
     Heading: each(() => 0),
   };
 }
+
+/** Notes of a file but for the one that says its depth is taken as sensed. */
+const othersThanDepth = ({ notes }: InputReport) => notes.filter(({ field }) => field !== "DEPTH_IN");
 
 function load(
   manifest: object,
@@ -75,7 +79,9 @@ describe("the planting log", () => {
     expect(log.recordCount).toBe(118);
     expect([...log.fileRecord.slice(2, 5)]).toEqual([3, 5, 7]);
     expect(inputs[0]).toMatchObject({ used: 118, leftOut: 2 });
-    expect(inputs[0]!.notes).toMatchObject([{ effect: "left out", count: 1, firstRecord: 6, value: "0, 0" }]);
+    expect(othersThanDepth(inputs[0]!)).toMatchObject([
+      { effect: "left out", count: 1, firstRecord: 6, value: "0, 0" },
+    ]);
   });
 
   it("counts and numbers records as the file does, where its reader dropped some", () => {
@@ -123,7 +129,7 @@ describe("the planting log", () => {
     expect([...log.values.working!.slice(9, 21)].map((value) => (Number.isNaN(value) ? "?" : value))).toEqual(
       [0, "?", "?", "?", "?", "?", "?", "?", "?", "?", "?", 1],
     );
-    expect(inputs[0]!.notes).toMatchObject([{ field: "Working", count: 10, value: "maybe" }]);
+    expect(othersThanDepth(inputs[0]!)).toMatchObject([{ field: "Working", count: 10, value: "maybe" }]);
   });
 
   it("without a planting variable is refused, naming its columns and what would do", () => {
@@ -233,7 +239,7 @@ describe("time and layout", () => {
   it("the manifest's day stands before the log's", () => {
     const field = load({ planted: "2026-04-25" }, { log: day(() => "2026-04-24") });
     expect(field).toMatchObject({ planted: "2026-04-25", plantedFrom: "manifest" });
-    expect(field.inputs[0]!.notes).toMatchObject([{ effect: "assumed", value: "2026-04-24" }]);
+    expect(othersThanDepth(field.inputs[0]!)).toMatchObject([{ effect: "assumed", value: "2026-04-24" }]);
   });
 
   it("no time at all leaves the day unknown", () => {
@@ -269,7 +275,7 @@ describe("time and layout", () => {
     const { time } = field.log.values;
     expect(time![60]! - time![59]!).toBe(1);
     expect(time![0]).toBe(Date.UTC(2026, 3, 24, 23, 59) / 1000);
-    expect(field.inputs[0]!.notes).toMatchObject([{ effect: "assumed", field: "Time" }]);
+    expect(othersThanDepth(field.inputs[0]!)).toMatchObject([{ effect: "assumed", field: "Time" }]);
   });
 });
 
