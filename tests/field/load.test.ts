@@ -6,11 +6,10 @@ import {
   NothingToAnalyseError,
 } from "../../src/errors.ts";
 import { depthCauseCeiling } from "../../src/field/depth-source.ts";
-import type { InputReport } from "../../src/field/field.ts";
 import { assembleField, loadField, type RawLayers } from "../../src/field/load.ts";
 import { parseManifest } from "../../src/field/manifest.ts";
 import type { CoordinateSystem } from "../../src/ingest/index.ts";
-import { type ColumnValues, type LayerParts, layer } from "./layers.ts";
+import { type ColumnValues, type LayerParts, layer, othersThanDepth } from "./layers.ts";
 
 const LOG = { plantingLog: { file: "log.geojson" } };
 
@@ -25,9 +24,6 @@ function logColumns(records = 120): Record<string, ColumnValues> {
     Heading: each(() => 0),
   };
 }
-
-/** Notes of a file but for the one that says its depth is taken as sensed. */
-const othersThanDepth = ({ notes }: InputReport) => notes.filter(({ field }) => field !== "DEPTH_IN");
 
 function load(
   manifest: object,
