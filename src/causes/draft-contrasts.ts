@@ -122,7 +122,7 @@ function draftOf(
           signs: groundSigns(field, dates, wet),
           followsSoilBorder: term.kind === "soil-zone",
           repeated: false,
-          depthByLook: false,
+          depthSource: field.log.depthSource,
           digSupport: support,
           shownByDigs: causesShown(field.digs, digs),
         })

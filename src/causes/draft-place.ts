@@ -53,7 +53,7 @@ export function draftPlace(context: DraftContext, place: Place, predicted: Recor
         signs: groundSigns(field, datesOf(touched.numbers, passes), wet),
         followsSoilBorder: followsZone(place.cells, cells),
         repeated: context.repeated(place),
-        depthByLook: false,
+        depthSource: field.log.depthSource,
         digSupport: support,
         shownByDigs: causesShown(field.digs, digs),
       })
@@ -177,7 +177,7 @@ function liesAlongSoilBorder(members: Int32Array, cells: Cells): boolean {
 
 /** State of the ground over most of the place. */
 function groundOf(members: Int32Array, cells: Cells, field: Field, passes: Passes): GroundState {
-  const votes: Record<GroundState, number> = { damp: 0, fit: 0, dry: 0 };
+  const votes: Record<GroundState, number> = { wait: 0, damp: 0, fit: 0, dry: 0 };
   // The state is the same for all cells of one day and soil, and looking through the weather takes time.
   const known = new Map<string, GroundState>();
   for (const cell of members) {
@@ -188,7 +188,7 @@ function groundOf(members: Int32Array, cells: Cells, field: Field, passes: Passe
     known.set(key, state);
     votes[state] += cells.areaM2[cell]!;
   }
-  return (["fit", "dry", "damp"] as const).reduce((best, state) =>
+  return (["fit", "dry", "damp", "wait"] as const).reduce((best, state) =>
     votes[state] > votes[best] ? state : best,
   );
 }

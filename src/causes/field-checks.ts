@@ -1,9 +1,14 @@
-/** Is the field as a whole off its target? Tested against the target, apart from contrasts within the field. */
+/**
+ * Is the field as a whole off its target? Tested apart from contrasts within the field, by how much of the ground is off:
+ * share of the readings above and below the band, time without load, skips, doubles. A mean says neither: 164 lb on a
+ * band to 160 is nothing, and 110 lb with a spread of 80 has wheels in the air.
+ */
 import { FACTORS, type Factor, type RecordDoses } from "../cluster/predicted-loss.ts";
+import { type TargetLimits, targetLimits } from "../compare/target-limits.ts";
 import { THRESHOLDS } from "../compare/thresholds.ts";
+import { depthCauseCeiling, isSensedDepth } from "../field/depth-source.ts";
 import type { Field, LocalPolygon } from "../field/field.ts";
-import type { PlantingVariable } from "../field/variables.ts";
-import { mean } from "../numerics/descriptive.ts";
+import { mean, median } from "../numerics/descriptive.ts";
 import type { Passes } from "../passes/passes.ts";
 import { nameCause } from "./attribution.ts";
 import type { Cause } from "./causes.ts";
@@ -11,15 +16,19 @@ import type { Draft } from "./draft.ts";
 
 /** That the sensor or its calibration is off all over rather than the planting (our judgement). */
 const CALIBRATION_PRIOR = 0.15;
+/** Readings of one row unit on one stretch of a pass that are looked at together, and fewest that say something. */
+const STRETCH_READINGS = 20;
+const FEWEST_READINGS = 5;
 
 interface Check {
-  variable: PlantingVariable;
   cause: Cause;
   factor: Factor | null;
 }
 
 /**
- * One draft for each variable whose mean over the whole field misses its target by more than the tolerance.
+ * One draft for each way in which the whole field is off: at least half of its stretches of ground are. Stretches are those
+ * of single row units where the log has them, so that neither one bad row unit nor one bad place makes it a matter of the
+ * whole field.
  * @param outline ground of the field @param areaM2 its area
  */
 export function checkField(
@@ -29,53 +38,101 @@ export function checkField(
   outline: LocalPolygon[],
   areaM2: number,
 ): Draft[] {
+  const stretchOf = stretches(passes);
+  const usual = (readingOf: (record: number) => number): number => usualMean(readingOf, stretchOf);
+  const { values, depthSource } = field.log;
+  const most = THRESHOLDS.mostOfField.value;
   const checks: Check[] = [];
-  const meanOf = (variable: PlantingVariable): number | null => {
-    const values = field.log.values[variable]?.filter(
-      (value, i) => passes.passOf[i]! > 0 && !Number.isNaN(value),
-    );
-    return values && values.length > 0 ? mean(values) : null;
+  /** Usual shares of the readings below and above limits stretched by a share of each end. */
+  const outside = (column: Float64Array, limits: TargetLimits, tolerance: number): [number, number] => {
+    const low = (record: number): number => limits.low[record * limits.step]! * (1 - tolerance);
+    const high = (record: number): number => limits.high[record * limits.step]! * (1 + tolerance);
+    const share = (isOff: (record: number) => boolean, limit: (record: number) => number): number =>
+      usual((record) =>
+        Number.isNaN(column[record]!) || Number.isNaN(limit(record)) ? Number.NaN : isOff(record) ? 1 : 0,
+      );
+    return [
+      share((record) => column[record]! < low(record), low),
+      share((record) => column[record]! > high(record), high),
+    ];
   };
-  const { targets } = field;
-  const depth = meanOf("seedingDepth");
-  if (depth !== null && targets.seedingDepthMm !== null && field.log.depthSource === "sensed") {
-    const off = depth - targets.seedingDepthMm;
-    if (off < -THRESHOLDS.depthTolerance.value)
-      checks.push({ variable: "seedingDepth", cause: "too-shallow", factor: "too-shallow" });
-    if (off > THRESHOLDS.depthTolerance.value)
-      checks.push({ variable: "seedingDepth", cause: "too-deep", factor: "too-deep" });
+
+  const depthLimits = values.seedingDepth && targetLimits(field, "seedingDepth");
+  if (values.seedingDepth && depthLimits && isSensedDepth(depthSource)) {
+    const [below, above] = outside(values.seedingDepth, depthLimits, 0);
+    if (below > most) checks.push({ cause: "too-shallow", factor: "too-shallow" });
+    if (above > most) checks.push({ cause: "too-deep", factor: "too-deep" });
   }
-  const margin = meanOf("downForceMargin");
-  if (margin !== null && targets.downForceMarginN) {
-    const [low, high] = targets.downForceMarginN;
-    if (margin < low)
-      checks.push({
-        variable: "downForceMargin",
-        cause: "lost-ground-contact",
-        factor: "lost-ground-contact",
-      });
-    if (margin > high)
-      checks.push({ variable: "downForceMargin", cause: "excess-down-force", factor: "excess-down-force" });
+
+  const { margin, lostContact } = doses;
+  const band = margin && targetLimits(field, "downForceMargin");
+  const [tooLight, tooHeavy] =
+    margin && band ? outside(margin, band, THRESHOLDS.bandTolerance.value) : [0, 0];
+  const withoutLoad = margin ? usual((i) => asShare(margin[i]!, margin[i]! <= THRESHOLDS.noLoad.value)) : 0;
+  const offGround = lostContact ? usual((i) => lostContact[i]!) : 0;
+  if (tooLight > most || withoutLoad > doses.noLoadShareLimit || offGround > doses.noLoadShareLimit)
+    checks.push({ cause: "lost-ground-contact", factor: "lost-ground-contact" });
+  if (tooHeavy > most) checks.push({ cause: "excess-down-force", factor: "excess-down-force" });
+
+  const rateLimits = values.population && targetLimits(field, "population");
+  if (values.population && rateLimits) {
+    const [below, above] = outside(values.population, rateLimits, 0);
+    if (Math.max(below, above) > most) checks.push({ cause: "rate-off-target", factor: "rate-off-target" });
   }
-  const population = meanOf("population");
-  const wanted = targets.populationPerHa;
-  if (
-    population !== null &&
-    wanted !== null &&
-    Math.abs(population / wanted - 1) > THRESHOLDS.populationTolerance.value
-  ) {
-    checks.push({ variable: "population", cause: "rate-off-target", factor: "rate-off-target" });
+  const speedLimits = values.speed && targetLimits(field, "speed");
+  if (values.speed && speedLimits && outside(values.speed, speedLimits, 0)[1] > most)
+    checks.push({ cause: "excess-speed", factor: null });
+
+  const amiss = THRESHOLDS.seedsAmiss.value;
+  const { misses, multiples } = values;
+  if (misses && usual((i) => misses[i]!) > amiss) checks.push({ cause: "misses", factor: "misses" });
+  if (multiples && usual((i) => multiples[i]!) > amiss) checks.push({ cause: "multiples", factor: null });
+  return checks.map((check) => draftOf(check, field, passes, doses, outline, areaM2));
+}
+
+function asShare(value: number, isOff: boolean): number {
+  return Number.isNaN(value) ? Number.NaN : isOff ? 1 : 0;
+}
+
+/** Stretch of each record, from 0; -1 for records on no pass. */
+function stretches(passes: Passes): { of: Int32Array; count: number } {
+  const of = new Int32Array(passes.passOf.length).fill(-1);
+  const known = new Map<string, number>();
+  const firstInstant = new Map<number, number>();
+  for (let record = 0; record < of.length; record++) {
+    const pass = passes.passOf[record]!;
+    if (pass === 0) continue;
+    const instant = passes.instantOf[record]!;
+    const first = firstInstant.get(pass) ?? instant;
+    firstInstant.set(pass, first);
+    const key = `${pass} ${Math.floor((instant - first) / STRETCH_READINGS)} ${passes.rowUnitOf[record]}`;
+    const stretch = known.get(key) ?? known.size;
+    known.set(key, stretch);
+    of[record] = stretch;
   }
-  const speed = meanOf("speed");
-  const usual = targets.speedMetresPerSecond;
-  if (speed !== null && usual !== null && speed > usual * (1 + THRESHOLDS.speedTolerance.value)) {
-    checks.push({ variable: "speed", cause: "excess-speed", factor: null });
+  return { of, count: known.size };
+}
+
+/** Median over the stretches of the mean of a value on them; NaN where no stretch has enough readings. */
+function usualMean(
+  readingOf: (record: number) => number,
+  { of, count }: { of: Int32Array; count: number },
+): number {
+  const sum = new Float64Array(count);
+  const readings = new Int32Array(count);
+  for (let record = 0; record < of.length; record++) {
+    const value = of[record]! < 0 ? Number.NaN : readingOf(record);
+    if (Number.isNaN(value)) continue;
+    sum[of[record]!]! += value;
+    readings[of[record]!]!++;
   }
-  return checks.map((check) => draftOf(check, passes, doses, outline, areaM2));
+  const means = sum.map((total, k) => total / readings[k]!).filter((_, k) => readings[k]! >= FEWEST_READINGS);
+  return means.length > 0 ? median(means) : Number.NaN;
 }
 
 function draftOf(
   check: Check,
+  field: Field,
   passes: Passes,
   doses: RecordDoses,
   outline: LocalPolygon[],
@@ -86,16 +143,20 @@ function draftOf(
     "too-deep": doses.deep,
     "lost-ground-contact": doses.light,
     "excess-down-force": doses.heavy,
+    misses: doses.misses,
     "rate-off-target": doses.rate,
   };
   const predicted = Object.fromEntries(FACTORS.map((factor) => [factor, 0])) as Record<Factor, number>;
   const values = check.factor ? dose[check.factor]?.filter((value) => !Number.isNaN(value)) : null;
   if (check.factor && values && values.length > 0) predicted[check.factor] = Math.max(0, mean(values));
+  const isDepth = check.cause === "too-shallow" || check.cause === "too-deep";
+  const ceiling = isDepth ? depthCauseCeiling(field.log.depthSource, false) : 1;
+  const probability = Math.min(1 - CALIBRATION_PRIOR, ceiling);
   return {
     ...nameCause(
       new Map<Cause, number>([
-        [check.cause, 1 - CALIBRATION_PRIOR],
-        ["sensor-fault", CALIBRATION_PRIOR],
+        [check.cause, probability],
+        ["sensor-fault", 1 - probability],
       ]),
     ),
     kind: "field",

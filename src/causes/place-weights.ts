@@ -4,6 +4,8 @@
  * may be a coincidence, and one loss laid exactly on a harmless departure cannot be told from the harm of it by any counts.
  */
 import { FACTORS, type Factor } from "../cluster/predicted-loss.ts";
+import { depthCauseCeiling } from "../field/depth-source.ts";
+import type { DepthSource } from "../field/field.ts";
 import type { GroundLoss } from "../stand-model/posterior.ts";
 import { heldTo } from "./attribution.ts";
 import type { Cause } from "./causes.ts";
@@ -23,8 +25,6 @@ export const LIMITS = {
   certain: 0.97,
   /** Ground or weather without digs or a sign of either. */
   groundUnseen: 0.8,
-  /** Nobody said that the depth is sensed. */
-  depthByLook: 0.85,
 } as const;
 const FEW_COUNTS = 4;
 const DEPTH_CAUSES: readonly Cause[] = ["too-shallow", "too-deep", "uneven-depth"];
@@ -37,8 +37,8 @@ export interface PlaceEvidence {
   followsSoilBorder: boolean;
   /** True where the same factor harms further places of the field. */
   repeated: boolean;
-  /** True where the depth is only taken for sensed. */
-  depthByLook: boolean;
+  /** Where the log's depth comes from. */
+  depthSource: DepthSource;
   /** Log likelihood of the digs under each cause, relative to nothing in particular being wrong. */
   digSupport: (cause: Cause) => number;
   /** Causes without a trace in the log that the digs show. */
@@ -83,7 +83,7 @@ function limitOf(cause: Cause, loss: GroundLoss, evidence: PlaceEvidence): numbe
       if (loss.coincidenceShare > 0.5) limits.push(LIMITS.departure);
     }
     if (evidence.followsSoilBorder && !dug) limits.push(LIMITS.soilBorder);
-    if (evidence.depthByLook && DEPTH_CAUSES.includes(cause)) limits.push(LIMITS.depthByLook);
+    if (DEPTH_CAUSES.includes(cause)) limits.push(depthCauseCeiling(evidence.depthSource, dug));
   }
   if (cause === "soil-or-weather" && !dug && evidence.signs.length === 0) limits.push(LIMITS.groundUnseen);
   return Math.min(...limits);

@@ -1,6 +1,6 @@
 /** What to do about a cause before next spring, with the check to make and the caution that goes with it. */
 
-import type { GroundState } from "../compare/ground-state.ts";
+import { type GroundState, plantedState } from "../compare/ground-state.ts";
 import { MARGIN_BANDS } from "../compare/thresholds.ts";
 import type { Targets } from "../field/field.ts";
 import type { RemedyCode } from "../field/remedy-codes.ts";
@@ -42,7 +42,7 @@ export interface RemedyContext {
  * in common; where they do not meet, the end of the user's band that is nearer.
  */
 export function marginGoal(ground: GroundState, targets: Targets): number {
-  const [bandLow, bandHigh] = MARGIN_BANDS[ground];
+  const [bandLow, bandHigh] = MARGIN_BANDS[plantedState(ground)];
   const [least, most] = targets.downForceMarginN ?? [bandLow, bandHigh];
   const low = Math.min(most, Math.max(least, bandLow));
   const high = Math.min(most, Math.max(least, bandHigh));

@@ -89,8 +89,8 @@ function buildProgram(io: Io): Command {
     .option("--expected-yield <yield>", 'yield of a full stand, such as "200 bu/ac"')
     .addOption(
       new Option("--gaps <size>", "gaps in the stand: corn small 1 to 3 ft, large 4 to 6 ft and many")
-        .choices(["none", "small", "large"])
-        .default("none"),
+        .choices(["unknown", "none", "small", "large"])
+        .default("unknown"),
     )
     .option("--json", "print the figures as JSON")
     .option("--allow-outside", "let the manifest name files outside its own folder")

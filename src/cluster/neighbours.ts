@@ -89,11 +89,3 @@ export function connectedParts(marked: Uint8Array, neighbours: Neighbours): Int3
   return parts;
 }
 
-/** The items and those that lie beside them. */
-export function withNeighbours(items: Int32Array, { start, index }: Neighbours): Int32Array {
-  const wide = new Set(items);
-  for (const item of items) {
-    for (let k = start[item]!; k < start[item + 1]!; k++) wide.add(index[k]!);
-  }
-  return Int32Array.from(wide);
-}

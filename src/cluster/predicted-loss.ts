@@ -3,7 +3,8 @@
  * lose the tails), averaged over a group of records (a cell, a counted spot), and credited to the root:
  * speed before load, load before depth, and only the rest to depth, spread, skips and rate.
  */
-import { groundState } from "../compare/ground-state.ts";
+import { groundState, isWet } from "../compare/ground-state.ts";
+import { loggingIntervalM, noLoadShareLimit, unevenKneeMm } from "../compare/logging-interval.ts";
 import { THRESHOLDS as T } from "../compare/thresholds.ts";
 import { isMeasuredDepth } from "../field/depth-source.ts";
 import type { Field } from "../field/field.ts";
@@ -37,13 +38,19 @@ export interface RecordDoses {
   misses: Float64Array | null;
   rate: Float64Array | null;
   margin: Float64Array | null;
+  /** Share of the time without ground contact, as logged. */
+  lostContact: Float64Array | null;
   speed: Float64Array | null;
+  /** Limits that follow the logging interval: spread of depth, mm, and share of readings without load. */
+  unevenKneeMm: number;
+  noLoadShareLimit: number;
 }
 
 /** Applies the response curves at every record. A set depth proves nothing and gives no depth dose. */
 export function recordDoses(field: Field, passes: Passes, zoneOfRecord: Int32Array): RecordDoses {
   const values = field.log.values;
   const n = field.log.recordCount;
+  const intervalM = loggingIntervalM(passes);
   const depth = isMeasuredDepth(field.log.depthSource) ? values.seedingDepth : undefined;
   const margin = values.downForceMargin;
   const damp = dampByPassAndZone(field, passes);
@@ -70,7 +77,11 @@ export function recordDoses(field: Field, passes: Passes, zoneOfRecord: Int32Arr
   const shallowKnee = Math.min(ownKnee, field.targets.seedingDepthMm ?? ownKnee);
   const deepKnee = (isSoybean ? T.deepKneeSoybean : T.deepKnee).value;
   return {
-    light: from(margin, (value) => T.lightSlope.value * Math.max(0, T.lightKnee.value - value)),
+    light: lightDose(
+      from(margin, (value) => T.lightSlope.value * Math.max(0, T.lightKnee.value - value)),
+      // Time off the ground costs what a load of nothing does.
+      from(values.groundContact, (value) => T.lightSlope.value * T.lightKnee.value * Math.max(0, 1 - value)),
+    ),
     heavy: from(margin, (value, i) => T.heavySlope.value * Math.max(0, value - heavyKnee(i))),
     shallow: from(depth, (value) => T.shallowSlope.value * Math.max(0, shallowKnee - value)),
     // Deep corn in warm, fit ground comes up: the studies find a loss only where it is cold or wet. Soybeans have to
@@ -88,8 +99,20 @@ export function recordDoses(field: Field, passes: Passes, zoneOfRecord: Int32Arr
           })
         : null,
     margin: from(margin, (value) => value),
+    lostContact: from(values.groundContact, (value) => Math.max(0, 1 - value)),
     speed: values.speed ?? null,
+    unevenKneeMm: unevenKneeMm(intervalM),
+    noLoadShareLimit: noLoadShareLimit(intervalM),
   };
+}
+
+/** Load and contact are two looks at one thing: the graver of the two counts, or the one that is there. */
+function lightDose(ofLoad: Float64Array | null, ofContact: Float64Array | null): Float64Array | null {
+  if (!ofLoad || !ofContact) return ofLoad ?? ofContact;
+  return ofLoad.map((dose, i) => {
+    const other = ofContact[i]!;
+    return Number.isNaN(dose) ? other : Number.isNaN(other) ? dose : Math.max(dose, other);
+  });
 }
 
 /** Slower than this share of the pass's usual speed is a start or a stop (our judgement). */
@@ -115,13 +138,13 @@ function zoneStride(field: Field): number {
   return (field.soilZones?.names.length ?? 0) + 1;
 }
 
-/** 1 where the ground was damp, by (pass - 1) x (zone + 1). */
+/** 1 where the ground was damp or wetter, by (pass - 1) x (zone + 1). */
 function dampByPassAndZone(field: Field, passes: Passes): Uint8Array {
   const stride = zoneStride(field);
   const damp = new Uint8Array(passes.passes.length * stride);
   passes.passes.forEach((pass, p) => {
     for (let zone = -1; zone < stride - 1; zone++) {
-      if (groundState(field, pass.date ?? field.planted, zone) === "damp") damp[p * stride + zone + 1] = 1;
+      if (isWet(groundState(field, pass.date ?? field.planted, zone))) damp[p * stride + zone + 1] = 1;
     }
   });
   return damp;
@@ -167,7 +190,7 @@ export function predictLoss(
     const shallow = average(doses.shallow) || 0;
     const deep = average(doses.deep) || 0;
     const spread = depthSdMm?.[g] ?? Number.NaN;
-    const uneven = spread > T.unevenKnee.value ? T.unevenSlope.value * (spread - T.unevenKnee.value) : 0;
+    const uneven = spread > doses.unevenKneeMm ? T.unevenSlope.value * (spread - doses.unevenKneeMm) : 0;
     const misses = average(doses.misses) || 0;
     // A skipped seed also lowers the rate: it is paid for once.
     const rate = Math.max(0, (average(doses.rate) || 0) - misses);
@@ -180,7 +203,8 @@ export function predictLoss(
     } else {
       const ranLight =
         margin < T.lowMeanMargin.value ||
-        noLoadShare(doses.margin, groups, g, excluded) > T.noLoadShare.value;
+        average(doses.lostContact) > doses.noLoadShareLimit ||
+        noLoadShare(doses.margin, groups, g, excluded) > doses.noLoadShareLimit;
       const shallowOfContact = ranLight ? Math.min(shallow, OF_LOST_CONTACT.shallow) : 0;
       const unevenOfContact = ranLight ? Math.min(uneven, OF_LOST_CONTACT.uneven) : 0;
       loss["lost-ground-contact"][g] = ranLight ? light + shallowOfContact + unevenOfContact : 0;

@@ -91,8 +91,9 @@ export const THRESHOLDS = {
     value: 0.28 * INCH,
     unit: "mm",
     farm: "0.28 in",
-    meaning: "spread (SD) of depth along the row above which the stand suffers",
-    source: `${judgement}: middle of the ordinary dug spread of 0.2 to 0.35 in (from memory)`,
+    meaning:
+      "spread (SD) of depth along the row, of records about 6 m long, above which the stand suffers; follows the logging interval",
+    source: `${judgement}; the ordinary spread dug seed by seed, 0.2 to 0.35 in (from memory), is another figure: a record is a mean over metres`,
   },
   unevenSlope: {
     value: 0.5 / INCH,
@@ -126,7 +127,8 @@ export const THRESHOLDS = {
     value: 0.05,
     unit: "share",
     farm: "5 % of the time",
-    meaning: "share of readings without load from which the ground counts as run light",
+    meaning:
+      "share of readings without load, of records about 6 m long, from which the ground counts as run light; follows the logging interval",
     source: `${judgement}; at a CV of 0.4 about 0.6 % of readings are without load, at 0.7 about 8 % (normal law)`,
   },
   lowMeanMargin: {
@@ -140,7 +142,7 @@ export const THRESHOLDS = {
     value: 170 * LBF,
     unit: "N",
     farm: "170 lb",
-    meaning: "load above which damp clayey ground is pressed too hard",
+    meaning: "load above which damp ground is pressed too hard",
     source: `${judgement}; direction from Hanna (Iowa State 2008): in wet ground only enough to keep the wheels touching`,
   },
   heavyKneeDry: {
@@ -170,6 +172,29 @@ export const THRESHOLDS = {
     farm: "15 %",
     meaning: "speed above the field's usual speed (or the target) by this share counts as driven faster",
     source: judgement,
+  },
+  bandTolerance: {
+    value: 0.1,
+    unit: "share",
+    farm: "10 %",
+    meaning:
+      "a load past an end of its target band by less than this share of that end is not held against the whole field",
+    source: judgement,
+  },
+  mostOfField: {
+    value: 0.5,
+    unit: "share",
+    farm: "50 %",
+    meaning: "share of the readings off target from which the whole field is",
+    source: judgement,
+  },
+  seedsAmiss: {
+    value: 0.05,
+    unit: "share",
+    farm: "5 %",
+    meaning:
+      "skips, or doubles, over half of the field and of its rows from which the meters as a whole are at fault",
+    source: "common practice, no source: 95 % of seeds singled is where a meter goes to the test stand",
   },
   missLoss: {
     value: 1,
@@ -218,7 +243,7 @@ export const THRESHOLDS = {
     unit: "mm",
     farm: "0.2 in",
     meaning:
-      "rain in the three days before planting from which clayey or poorly drained ground counts as damp",
+      "rain in a day, or between two plantings, that wets the seed zone; how long the ground stays damp after it goes by texture, drainage and drying",
     source: judgement,
   },
 } as const satisfies Record<string, Threshold>;

@@ -78,6 +78,11 @@ export function arrangementOf(cause: Cause): Arrangement {
   return "unknown";
 }
 
+/** How far missing plants lie in gaps where one figure is wanted: {@link standLoss}'s weight; half where nobody looked. */
+export function gapWeightOf(arrangement: Arrangement): number {
+  return { even: 0, gaps: 1, unknown: 0.5 }[arrangement];
+}
+
 /**
  * Loss of a place by a seeded Monte-Carlo product of the stand's uncertainty and the penalties' (our judgement how far
  * the studies spread): 4,000 draws of

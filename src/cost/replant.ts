@@ -4,9 +4,9 @@
  */
 
 import { lateLoss } from "../stand/late-plants.ts";
-import { SOYBEAN_GAP_SLOPE, yieldDownToNothing } from "../stand/missing-plants.ts";
+import { SOYBEAN_GAP_SLOPE, standLoss, yieldDownToNothing } from "../stand/missing-plants.ts";
 import type { StandDateTable } from "../stand/published-tables.ts";
-import { standCurveOf } from "../stand/yield-potential.ts";
+import { type StandCurve, standCurveOf } from "../stand/yield-potential.ts";
 import { ACRES_PER_HECTARE } from "../units.ts";
 
 /**
@@ -15,17 +15,18 @@ import { ACRES_PER_HECTARE } from "../units.ts";
  */
 export const ABOUT_EVEN_SHARE = 0.03;
 
-/** How the gaps of the kept stand look. */
-export type Gaps = "none" | "small" | "large";
+/** How the gaps of the kept stand look; "unknown" where nobody looked. */
+export type Gaps = "unknown" | "none" | "small" | "large";
 
 /**
  * Share of the yield of the kept stand that its gaps take beside its thinness. Corn: 1 to 3 ft gaps 2 %, many of 4 to
  * 6 ft 4 to 6 % (Iowa State Univ. Extension, PM 1885; the middle of the range). Soybean: gaps below 2 ft fill (Iowa
- * State Univ. 1999); 40 % of the row in gaps, 83 instead of 92.5 % (Pennsylvania State Univ.).
+ * State Univ. 1999); 40 % of the row in gaps, 83 instead of 92.5 % (Pennsylvania State Univ.). Where nobody looked the
+ * missing plants are paid for as in a finding, by {@link standLoss}.
  */
 export const GAP_DEDUCTION: Readonly<Record<"corn" | "soybean", Readonly<Record<Gaps, number>>>> = {
-  corn: { none: 0, small: 0.02, large: 0.05 },
-  soybean: { none: 0, small: 0, large: 0.4 * SOYBEAN_GAP_SLOPE },
+  corn: { unknown: 0, none: 0, small: 0.02, large: 0.05 },
+  soybean: { unknown: 0, none: 0, small: 0, large: 0.4 * SOYBEAN_GAP_SLOPE },
 };
 
 export interface WorksheetInput {
@@ -90,6 +91,12 @@ export interface KeepOrReplantInput {
   standLowPerHa: number;
   standHighPerHa: number;
   gaps: Gaps;
+  /**
+   * For gaps that are "unknown": the stand to be expected there had nothing been wrong, plants/ha, and how far the missing
+   * plants lie in gaps, 0..1 as in {@link standLoss}.
+   */
+  fullStandPerHa?: number;
+  gapWeight?: number;
   /** Late plants of the stand that is there; corn only, since the studies are. Null where nobody counted them. */
   late: LatePlants | null;
   /** Stand to be expected after replanting, plants/ha. */
@@ -132,7 +139,7 @@ export function keepOrReplant(input: KeepOrReplantInput): KeepOrReplant {
   const late = table.crop === "corn" && input.late ? input.late : null;
   const lateLost = late ? lateLoss(late.share, late.leafStagesBehind, "ground") : null;
   const keepAt = (standPerHa: number, lost = lateLost?.estimate ?? 0): number | null => {
-    const share = yieldDownToNothing(standPerHa, keepCurve);
+    const share = keptByStand(standPerHa, keepCurve, input);
     return share === null ? null : share * (1 - lost) * kept;
   };
   const keepShare = keepAt(input.standPerHa);
@@ -187,6 +194,24 @@ export function keepOrReplant(input: KeepOrReplantInput): KeepOrReplant {
             ? "replant"
             : "keep",
   };
+}
+
+/**
+ * Share of the best yield that a stand keeps. Where somebody looked at the gaps, the table's: the worksheets take them off
+ * apart. Where nobody did, the full stand's less the loss to missing plants, the same as a finding is priced by.
+ */
+function keptByStand(standPerHa: number, curve: StandCurve, input: KeepOrReplantInput): number | null {
+  const { gaps, fullStandPerHa, gapWeight } = input;
+  if (gaps !== "unknown" || !fullStandPerHa || gapWeight === undefined)
+    return yieldDownToNothing(standPerHa, curve);
+  const full = yieldDownToNothing(fullStandPerHa, curve);
+  const lost = standLoss({
+    standElsewherePerHa: fullStandPerHa,
+    standInsidePerHa: standPerHa,
+    curve,
+    gapWeight,
+  });
+  return full === null || lost === null ? null : full * (1 - lost);
 }
 
 /** Thinnest stand whose kept yield reaches the share, plants/ha; null for a share of 0 or one never reached. */

@@ -49,8 +49,11 @@ export interface InputReport {
   notes: Note[];
 }
 
-/** Where an actual depth comes from; a set depth never proves a depth cause. */
-export type DepthSource = "set" | "sensed" | "dug" | "unknown";
+/**
+ * Where an actual depth comes from; a set depth never proves a depth cause. "sensed-by-look": nobody says, but it moves
+ * from record to record like a measurement.
+ */
+export type DepthSource = "set" | "sensed" | "sensed-by-look" | "dug" | "unknown";
 
 /** One entry a record; a record is one row unit, section or whole bar at one moment. */
 export interface PlantingLog {

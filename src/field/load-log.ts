@@ -76,7 +76,7 @@ export function loadLog(
   markStanding(built.values, kept, reading);
   const log: PlantingLog = {
     ...placedLog,
-    depthSource: depthSourceOf(reading, built.values),
+    depthSource: "unknown",
     fileRecord: kept.map((record) => recordNumber(layer, record)),
     hasClockTime: timing.hasClockTime,
     isInPlantingOrder: true,
@@ -84,6 +84,7 @@ export function loadLog(
     layout: timing.layout,
   };
   const spread = spreadRowUnits(log, reading, kept, frame, planter);
+  spread.depthSource = depthSourceOf(reading, spread.values);
   return { log: spread, report: reading.report(kept.length), firstDate: time?.firstDate ?? null };
 }
 

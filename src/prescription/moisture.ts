@@ -1,5 +1,5 @@
 /** State of the ground on each soil zone and planting day, and what says so. */
-import { type GroundState, groundState } from "../compare/ground-state.ts";
+import { groundState, type PlantedState, plantedState } from "../compare/ground-state.ts";
 import type { Field } from "../field/field.ts";
 import type { Passes } from "../passes/passes.ts";
 import type { Moisture } from "./prescription.ts";
@@ -36,7 +36,7 @@ export function moistureByZone(
       found = votes
         ? { state: commonest(votes), from: "dug" }
         : {
-            state: groundState(field, date, zone),
+            state: plantedState(groundState(field, date, zone)),
             from: field.weather && date !== null ? "rain before planting" : "none",
           };
       known.set(key, found);
@@ -51,7 +51,7 @@ function keyOf(zone: number, date: string | null): string {
 
 /** Votes of the digs by zone and planting day of the record they lie nearest to. */
 function dugStates(field: Field, passes: Passes, zoneOfRecord: Int32Array, recordOfDig: Int32Array) {
-  const votes = new Map<string, GroundState[]>();
+  const votes = new Map<string, PlantedState[]>();
   field.digs?.moisture.forEach((state, dig) => {
     const record = recordOfDig[dig]!;
     if (!state || record < 0) return;

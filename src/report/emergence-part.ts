@@ -1,6 +1,7 @@
 /** Emergence in the findings document: expected by planting day, with cold and rain; flag tests where given. */
 import type { Draft } from "../causes/draft.ts";
 import { THRESHOLDS } from "../compare/thresholds.ts";
+import { isMeasuredDepth } from "../field/depth-source.ts";
 import { mean } from "../numerics/descriptive.ts";
 import type { Pass } from "../passes/passes.ts";
 import { type FlagTestResult, readFlagTest } from "../stand/flag-test.ts";
@@ -110,7 +111,7 @@ function weatherOf(parts: DocumentParts, date: string): PlantingDayWeather | nul
 function depthOf({ field, passes }: DocumentParts, date: string): number | null {
   const { log, targets } = field;
   const depth = log.values.seedingDepth;
-  if (depth && (log.depthSource === "sensed" || log.depthSource === "dug")) {
+  if (depth && isMeasuredDepth(log.depthSource)) {
     const values = depth.filter((value, i) => {
       const pass = passes.passOf[i]!;
       return pass > 0 && passes.passes[pass - 1]!.date === date && !Number.isNaN(value);

@@ -1,8 +1,9 @@
 /** What the answer lacked: inputs and columns that were not there, and what could not be judged for want of them. */
+import { SENSED_BY_LOOK_CEILING } from "../field/depth-source.ts";
 import type { Field } from "../field/field.ts";
 import { lateShareAt } from "../stand/late-share.ts";
 import { fewCounts } from "./few-counts.ts";
-import type { UnitSystem } from "./format.ts";
+import { formatPercent, type UnitSystem } from "./format.ts";
 import { listOf } from "./words.ts";
 
 export interface NotJudged {
@@ -24,6 +25,11 @@ export function notJudged(field: Field, units: UnitSystem): NotJudged[] {
     list.push({
       what: "seeding depth",
       why: 'nobody says whether the logged depth is sensed or only set; write "source": "sensed" in the manifest if it is',
+    });
+  } else if (field.log.depthSource === "sensed-by-look") {
+    list.push({
+      what: "whether the logged depth is sensed",
+      why: `nobody says so; it moves from record to record like a measurement and is taken as one, so a cause in the depth is called at most ${formatPercent(SENSED_BY_LOOK_CEILING)} likely until digs bear it out; write "source": "sensed" in the manifest if it is, or "set"`,
     });
   }
   if (!values.downForceMargin) list.push({ what: "gauge-wheel load", why: "the log has no column for it" });

@@ -1,6 +1,7 @@
 /** What to do about a finding, in a farmer's words. */
 import type { Draft } from "../causes/draft.ts";
 import type { Remedy } from "../causes/remedies.ts";
+import { plantedState } from "../compare/ground-state.ts";
 import { contrastAdvice } from "./contrast-advice.ts";
 import { formatQuantity, type QuantityKind, type UnitSystem } from "./format.ts";
 import { runsOf } from "./words.ts";
@@ -24,6 +25,9 @@ export function remedyWords(draft: Draft, remedy: Remedy, system: UnitSystem): s
       }
       return `Carry more load on the gauge wheels on this ground: about ${say(remedy.to, "force")} instead of ${say(remedy.from, "force")}. One setting for the whole field cannot do that; let the force follow the ground, then dig to see that depth holds. ${startingFigure(draft)}`;
     case "lower-margin":
+      if (draft.ground === "wait") {
+        return `This ground was too wet to plant: wait until a ball of soil from seed depth crumbles between the fingers. Where it has to be planted damp, carry about ${say(remedy.to, "force")} instead of ${say(remedy.from, "force")}. ${startingFigure(draft)}`;
+      }
       return draft.ground === "damp"
         ? `On ground this damp take load off: about ${say(remedy.to, "force")} instead of ${say(remedy.from, "force")}, or let it dry first. ${startingFigure(draft)}`
         : `Take load off here: about ${say(remedy.to, "force")} instead of ${say(remedy.from, "force")}, then dig to see that depth holds. ${startingFigure(draft)}`;
@@ -72,5 +76,5 @@ export function remedyWords(draft: Draft, remedy: Remedy, system: UnitSystem): s
 
 /** Why the prescription may name another load than the finding. */
 function startingFigure(draft: Draft): string {
-  return `That load is the usual start for ${draft.ground} ground; the prescription works it out from this field's counts, within its limits.`;
+  return `That load is the usual start for ${plantedState(draft.ground)} ground; the prescription works it out from this field's counts, within its limits.`;
 }

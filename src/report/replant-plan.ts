@@ -1,4 +1,5 @@
 /** `evenstand replant`: keep or replant, for the whole field and for each counted place, by every table of the crop. */
+import { arrangementOf, gapWeightOf } from "../cost/loss.ts";
 import {
   GAP_DEDUCTION,
   type Gaps,
@@ -9,9 +10,11 @@ import {
 import { ManifestError } from "../errors.ts";
 import type { Field } from "../field/field.ts";
 import { dayNumber, isoDateOf } from "../stand/calendar.ts";
-import { STAND_DATE_TABLES } from "../stand/published-tables.ts";
+import { STAND_DATE_TABLES, type StandDateTable } from "../stand/published-tables.ts";
+import { lowestStandPerHa } from "../stand/yield-potential.ts";
 import { ACRES_PER_HECTARE } from "../units.ts";
 import type { FindingsDocument } from "./findings-document.ts";
+import { formatPercent, formatQuantity } from "./format.ts";
 import { type ReplantBasis, replantBasis } from "./replant-basis.ts";
 
 export const REPLANT_SCHEMA = "evenstand/replant/1";
@@ -24,6 +27,9 @@ export const DAYS_TO_REPLANT = 10;
 
 /** Patches smaller than this are seldom worth replanting: 1 ac (Iowa State Univ. 1999). */
 export const SMALLEST_PATCH_HA = 1 / ACRES_PER_HECTARE;
+
+/** Replanting dearer than this share of the crop is asked about (our judgement: usual sums are 10 to 25 %). */
+const DEAR_REPLANTING = 0.4;
 
 /** What replanting costs, money an acre; null where the user gave no figure. */
 export interface ReplantCosts {
@@ -58,6 +64,9 @@ export interface ReplantPlace {
   counts: number;
   /** Late plants there; null where nobody counted them. */
   late: LatePlants | null;
+  /** Stand elsewhere, plants/ha, null for the whole field; and how far the missing plants are taken to lie in gaps, 0..1. */
+  fullStandPerHa: number | null;
+  gapWeight: number;
   /** By the table used first, then by the others. */
   byTable: KeepOrReplant[];
   notes: string[];
@@ -144,6 +153,17 @@ export function weighReplanting(
   const { grainPerBushel, expectedBushelPerAcre, currency } = basis.prices;
   if (grainPerBushel === null || expectedBushelPerAcre === null)
     notes.push("without a grain price and an expected yield only the shares of yield are shown");
+  if (grainPerBushel !== null && expectedBushelPerAcre !== null) {
+    const share = costPerAcre / (grainPerBushel * expectedBushelPerAcre);
+    if (share > DEAR_REPLANTING)
+      notes.push(
+        `replanting is to cost ${formatPercent(share)} of the whole crop: check the costs, the seed price a thousand above all`,
+      );
+  }
+  if (options.gaps === "unknown")
+    notes.push(
+      `nobody looked how the missing plants lie: they are paid for as in the findings, halfway between a row evenly thinner and single gaps${sets("--gaps")}`,
+    );
   notes.push(
     `not in the figures: drying of later grain, another hybrid or variety${basis.late && crop === "corn" ? "" : ", the late plants of the kept stand"}; put them into ${options.namesOptions === false ? "the other costs" : "--other-cost"}`,
   );
@@ -153,7 +173,7 @@ export function weighReplanting(
     );
 
   const tables = STAND_DATE_TABLES.filter((table) => table.crop === crop);
-  const weigh = ({ standPerHa: stand, late }: WeighedPlace): KeepOrReplant[] =>
+  const weigh = ({ standPerHa: stand, late, fullStandPerHa, gapWeight }: WeighedPlace): KeepOrReplant[] =>
     tables.map((table) =>
       keepOrReplant({
         table,
@@ -163,6 +183,8 @@ export function weighReplanting(
         standLowPerHa: stand.low,
         standHighPerHa: stand.high,
         gaps: options.gaps,
+        fullStandPerHa: fullStandPerHa ?? replantStandPerHa,
+        gapWeight,
         late,
         replantStandPerHa,
         expectedBushelPerAcre,
@@ -185,7 +207,7 @@ export function weighReplanting(
     },
     places: standsOf(basis, document, options.standPerHa).map((place) => {
       const byTable = weigh(place);
-      return { ...place, byTable, notes: notesOf(place, byTable, crop) };
+      return { ...place, byTable, notes: notesOf(place, byTable, crop, tables) };
     }),
     notes,
     cautions: [...REPLANT_CAUTIONS],
@@ -247,6 +269,8 @@ function standsOf(basis: ReplantBasis, document: FindingsDocument, given: number
           : { estimate: given, low: given, high: given },
       counts: given === null ? counted!.counts : 0,
       late: basis.late,
+      fullStandPerHa: null,
+      gapWeight: gapWeightOf("unknown"),
     });
   }
   const population = basis.populationPerHa;
@@ -270,6 +294,8 @@ function standsOf(basis: ReplantBasis, document: FindingsDocument, given: number
         typeof lateShare?.inside === "number"
           ? { share: lateShare.inside, leafStagesBehind: basis.late?.leafStagesBehind ?? null }
           : null,
+      fullStandPerHa: finding.measured.standPerHa?.elsewhere ?? null,
+      gapWeight: gapWeightOf(arrangementOf(finding.cause)),
     });
   }
   if (places.length === 0)
@@ -283,7 +309,23 @@ function standsOf(basis: ReplantBasis, document: FindingsDocument, given: number
 /** Tables more than this apart are said to differ, share of yield (our judgement). */
 const TABLES_DIFFER = 0.03;
 
-function notesOf(place: WeighedPlace, byTable: readonly KeepOrReplant[], crop: "corn" | "soybean"): string[] {
+/** A note where the stand at which it comes out even is thinner than any the table knows: then a cost is likely wrong. */
+function implausible(byTable: readonly KeepOrReplant[], tables: readonly StandDateTable[]): string[] {
+  const [used] = byTable;
+  const even = used?.breakEvenStandPerHa ?? null;
+  const thinnest = tables[0] ? lowestStandPerHa(tables[0]) : null;
+  if (even === null || thinnest === null || even >= thinnest) return [];
+  return [
+    `replanting would pay only below ${formatQuantity(even, "plants", "farm")}, thinner than any stand of the table: check the costs, the seed price a thousand above all`,
+  ];
+}
+
+function notesOf(
+  place: WeighedPlace,
+  byTable: readonly KeepOrReplant[],
+  crop: "corn" | "soybean",
+  tables: readonly StandDateTable[],
+): string[] {
   const notes: string[] = [];
   if (place.id !== "field" && place.areaHa < SMALLEST_PATCH_HA)
     notes.push("less than an acre: seldom worth replanting (Iowa State University 1999)");
@@ -301,7 +343,8 @@ function notesOf(place: WeighedPlace, byTable: readonly KeepOrReplant[], crop: "
     notes.push("the tables do not agree on what to do");
   if (crop === "soybean")
     notes.push(
-      "soybean: replanting was found justified only from a stand loss of 40 % on (University of Illinois); reports of how thin a stand may be differ widely",
+      "soybean: replanting was found justified only from a stand loss of 40 % on (University of Illinois); reports of how thin a stand may be differ widely, and Ohio State University keeps an even stand of 50,000 plants/ac",
     );
+  notes.push(...implausible(byTable, tables));
   return notes;
 }

@@ -129,6 +129,10 @@ export function seenWords(
   }
   const wetLine = wetGroundWords(draft);
   if (wetLine) lines.push(wetLine);
+  if (draft.ground === "wait")
+    lines.push(
+      "by the weather and the soil map most of it was too wet to plant that day: the advice would have been to wait",
+    );
   if (draft.fill) lines.push(fillWords(draft.fill, system));
   return lines;
 }

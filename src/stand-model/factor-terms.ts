@@ -9,7 +9,7 @@
  */
 import type { Cells } from "../cluster/cells.ts";
 import { FACTORS, type Factor, type PredictedLoss } from "../cluster/predicted-loss.ts";
-import { groundState } from "../compare/ground-state.ts";
+import { groundState, isWet } from "../compare/ground-state.ts";
 import { THRESHOLDS as T } from "../compare/thresholds.ts";
 import { isMeasuredDepth } from "../field/depth-source.ts";
 import type { Field } from "../field/field.ts";
@@ -211,7 +211,7 @@ function dampCells(field: Field, passes: Passes, cells: Cells): Uint8Array {
   return Uint8Array.from({ length: cells.count }, (_, cell) => {
     const date = passes.passes[cells.pass[cell]! - 1]?.date ?? field.planted;
     const key = `${date} ${cells.zone[cell]}`;
-    const damp = known.get(key) ?? groundState(field, date, cells.zone[cell]!) === "damp";
+    const damp = known.get(key) ?? isWet(groundState(field, date, cells.zone[cell]!));
     known.set(key, damp);
     return damp ? 1 : 0;
   });

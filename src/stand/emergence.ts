@@ -23,7 +23,9 @@ export const EMERGENCE_DEGREE_DAYS_F: Readonly<Record<"corn" | "soybean", Degree
 
 /**
  * Added to the corn requirement, degree days F, [low, high]; from memory of a table of the Univ. of Nebraska and
- * Univ. of Wisconsin. The dates are those of the US Corn Belt.
+ * Univ. of Wisconsin, for the US Corn Belt. Those for the planting date and for tillage make up for soil that is colder
+ * or warmer than the air, so they are added to a sum of air temperature alone: by soil temperature corn needs 110 to 120
+ * whatever the date (Ohio State Univ. on Nemergut et al. 2021).
  */
 export const EMERGENCE_ADJUSTMENTS_F = {
   conservationTillage: [30, 60],
@@ -33,6 +35,30 @@ export const EMERGENCE_ADJUSTMENTS_F = {
   crustOrClods: [30, 30],
   drySeedZone: [30, 30],
 } as const;
+
+/** Adjustments that stand for the difference between soil and air. */
+export const FOR_AIR_ONLY: readonly (keyof typeof EMERGENCE_ADJUSTMENTS_F)[] = [
+  "conservationTillage",
+  "plantedBeforeApril25",
+  "plantedAfterMay15",
+];
+
+/**
+ * No corn is reckoned to be up sooner, degree days F: the least of the published requirements (Iowa State Univ. 90).
+ */
+export const LEAST_REQUIREMENT_F = 90;
+
+/**
+ * The adjustment for the date is printed as "before April 25" and "after May 15". So that one day does not move the
+ * emergence by a week, it grows in a straight line over the twelve days around either date (our judgement).
+ */
+const DATE_RAMPS = {
+  plantedBeforeApril25: ["2001-05-01", "2001-04-19"],
+  plantedAfterMay15: ["2001-05-09", "2001-05-21"],
+} as const;
+
+/** Where the temperature was taken that the degree days are summed of. */
+export type DegreeDayBasis = "soil" | "air";
 
 export interface Seedbed {
   crop?: "corn" | "soybean";
@@ -44,10 +70,16 @@ export interface Seedbed {
 
 /**
  * Degree days F needed to emergence from this seedbed: the published range plus the adjustments, low with low
- * and high with high. Soybean is not adjusted: the adjustments were made for corn.
+ * and high with high, and never below {@link LEAST_REQUIREMENT_F}. Soybean is not adjusted: the adjustments were made
+ * for corn.
+ * @param basis where the temperature is taken: the adjustments for date and tillage are for air alone
  * @throws {ManifestError} when the date is not a date
  */
-export function emergenceRequirementF(plantedIsoDate: string, seedbed: Seedbed = {}): DegreeDayRange {
+export function emergenceRequirementF(
+  plantedIsoDate: string,
+  seedbed: Seedbed = {},
+  basis: DegreeDayBasis = "soil",
+): DegreeDayRange {
   const crop = seedbed.crop ?? "corn";
   const need = { ...EMERGENCE_DEGREE_DAYS_F[crop] };
   const day = daysAfterMarchFirst(plantedIsoDate);
@@ -58,13 +90,19 @@ export function emergenceRequirementF(plantedIsoDate: string, seedbed: Seedbed =
     need.high += high * times;
   };
   const adjust = EMERGENCE_ADJUSTMENTS_F;
-  if (day < daysAfterMarchFirst("2001-04-25")) add(adjust.plantedBeforeApril25);
-  if (day > daysAfterMarchFirst("2001-05-15")) add(adjust.plantedAfterMay15);
-  if (seedbed.conservationTillage) add(adjust.conservationTillage);
+  if (basis === "air") {
+    for (const name of ["plantedBeforeApril25", "plantedAfterMay15"] as const) {
+      const [none, whole] = DATE_RAMPS[name].map(daysAfterMarchFirst) as [number, number];
+      add(adjust[name], Math.min(1, Math.max(0, (day - none) / (whole - none))));
+    }
+    if (seedbed.conservationTillage) add(adjust.conservationTillage);
+  }
   if (seedbed.crustOrClods) add(adjust.crustOrClods);
   if (seedbed.drySeedZone) add(adjust.drySeedZone);
   const inchesDeeper = (seedbed.seedingDepthMm ?? 0) / MM_PER_INCH - 2;
   if (inchesDeeper > 0) add(adjust.perInchDeeperThanTwo, inchesDeeper);
+  for (const key of ["low", "estimate", "high"] as const)
+    need[key] = Math.max(LEAST_REQUIREMENT_F, need[key]);
   return need;
 }
 
@@ -75,7 +113,7 @@ export interface ExpectedEmergence {
   latest: string | null;
   requirementF: DegreeDayRange;
   /** Soil temperature where the weather has it on the day after planting, else air. */
-  basis: "soil" | "air";
+  basis: DegreeDayBasis;
   /** Degree days F summed until the latest date, or until the weather ends. */
   accumulatedF: number;
   /** Days without a temperature, for which the day before was repeated. */
@@ -95,10 +133,10 @@ export function expectedEmergence(
   plantedIsoDate: string,
   seedbed: Seedbed = {},
 ): ExpectedEmergence {
-  const requirementF = emergenceRequirementF(plantedIsoDate, seedbed);
   const firstDay = dayNumber(plantedIsoDate) + 1;
   const soil = dailyExtremes(weather, weather.soilC, weather.soilC);
   const basis = soil.has(firstDay) ? "soil" : "air";
+  const requirementF = emergenceRequirementF(plantedIsoDate, seedbed, basis);
   const days = basis === "soil" ? soil : dailyExtremes(weather, weather.minimumC, weather.maximumC);
   const lastDay = Math.max(...days.keys(), firstDay - 1);
   const met: Record<keyof DegreeDayRange, string | null> = { low: null, estimate: null, high: null };

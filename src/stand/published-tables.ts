@@ -90,22 +90,29 @@ export const CORN_IOWA_OLDER: StandDateTable = {
   ],
 };
 
-/** The printed date ranges touch, so each value stands at the middle of its range; the first also at its first day. */
+/**
+ * Each printed date range is held flat from its first to its last day. The ranges touch: the day between two belongs to
+ * the earlier, so the figure changes from that day to the next.
+ */
 export const CORN_IOWA_2010: StandDateTable = {
   id: "corn-iowa-2010",
   crop: "corn",
   title: "stand by planting date, Iowa 2010",
   source: "Iowa State Univ. Extension, crop news of 2010-05-03; the 20,000 figure from its text",
   limits:
-    "only the part that could be read: 30,000 and 35,000 plants/ac in full, thinner stands for early dates",
-  dates: ["04-20", "04-28", "05-10", "05-20", "05-31", "06-10"],
+    "date ranges; only the part that could be read: 30,000 and 35,000 plants/ac in full, thinner stands for early dates",
+  dates: ["04-20", "05-05", "05-06", "05-15", "05-16", "05-25", "05-26", "06-05", "06-06", "06-15"],
   thousandPlantsPerAcre: [20, 25, 30, 35],
   percent: [
     [89, 95, 99, 100],
     [89, 95, 99, 100],
     [null, 91, 95, 96],
+    [null, 91, 95, 96],
+    [null, 83, 86, 87],
     [null, 83, 86, 87],
     [null, null, 69, 70],
+    [null, null, 69, 70],
+    [null, null, 53, 54],
     [null, null, 53, 54],
   ],
 };

@@ -54,7 +54,7 @@ describe("evenstand replant", () => {
 
   it("gives the same figures as JSON: cost, stand, the published shares", async () => {
     const folder = fieldFolder({ "counts.geojson": counts("2026-05-18") });
-    const { code, out } = await replant(folder, "--json", "--on", "2026-05-30", ...COSTS);
+    const { code, out } = await replant(folder, "--json", "--gaps", "none", "--on", "2026-05-30", ...COSTS);
     expect(code).toBe(0);
     const plan = JSON.parse(out) as ReplantPlan;
     // 12 + 18.50 + 34,000 seeds at 3.75 USD a thousand.
@@ -104,7 +104,7 @@ describe("evenstand replant", () => {
     [["--destroy-cost", "12 per acre"], 2, "--destroy-cost"],
     [["--destroy-cost", "12 EUR/ac"], 2, "EUR"],
     [["--stand", "many"], 2, "--stand"],
-    [["--gaps", "huge"], 2, "none, small, large"],
+    [["--gaps", "huge"], 2, "unknown, none, small, large"],
     [["--on", "2026-04-01"], 3, "is not after the planting on 2026-04-28"],
   ])("refuses %o", async (argv, exitCode, says) => {
     const { code, err } = await replant(fieldFolder({ "counts.geojson": counts("2026-05-18") }), ...argv);

@@ -21,7 +21,11 @@ type Columns = Partial<Record<LogVariable, number[]>>;
 function fieldOf(values: Columns): { field: Field; passes: Passes; count: number } {
   const count = Math.max(...Object.values(values).map((column) => column.length));
   const x = Array.from({ length: count }, () => 0);
-  return { field: buildField({ x, y: x, values }), passes: passesOf(x.map(() => ({ pass: 1 }))), count };
+  return {
+    field: buildField({ x, y: x, values }),
+    passes: passesOf(x.map(() => ({ pass: 1, distanceM: 6 }))),
+    count,
+  };
 }
 
 interface Options {

@@ -1,6 +1,7 @@
 /** Keep or replant against the published worksheets. Source and tolerance stand beside each figure. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { gapWeightOf, lossOf } from "../../src/cost/loss.ts";
 import { type KeepOrReplantInput, keepOrReplant, replantWorksheet } from "../../src/cost/replant.ts";
 import { CORN_ILLINOIS_1994, CORN_IOWA_OLDER, SOYBEAN_EXTENSION } from "../../src/stand/published-tables.ts";
 import { ACRES_PER_HECTARE } from "../../src/units.ts";
@@ -262,5 +263,36 @@ describe("late plants of the kept stand (Nafziger, Carter & Graham 1991)", () =>
     expect(late.keepShare).toBe(
       weigh({ table: SOYBEAN_EXTENSION, stand: 30_000, replantStand: 30_000 }).keepShare,
     );
+  });
+});
+
+describe("a patch costs the same in a finding and here", () => {
+  it.each(["even", "unknown", "gaps"] as const)("missing plants: %s", (arrangement) => {
+    for (const [stand, elsewhere] of [
+      [20_300, 31_600],
+      [26_000, 31_600],
+      [30_000, 31_600],
+    ] as const) {
+      const finding = lossOf({
+        crop: "corn",
+        plantedIsoDate: "2018-04-30",
+        deficitShare: { estimate: (elsewhere - stand) / 34_000, standardError: 0 },
+        targetPerHa: perHa(34_000),
+        standElsewherePerHa: perHa(elsewhere),
+        arrangement,
+        lateShare: null,
+        areaHa: 1,
+        prices: { grainPerBushel: null, expectedBushelPerAcre: null, seedPer1000: null, currency: "USD" },
+      }).yieldShare!.estimate;
+      const kept = (standThere: number): number =>
+        weigh({
+          stand: standThere,
+          replantStand: 31_450,
+          gaps: "unknown",
+          fullStandPerHa: perHa(elsewhere),
+          gapWeight: gapWeightOf(arrangement),
+        }).keepShare!;
+      expect(1 - kept(stand) / kept(elsewhere)).toBeCloseTo(finding, 2);
+    }
   });
 });

@@ -1,4 +1,6 @@
 /** Layers built in memory, as a reader would hand them on. */
+import type { Note } from "../../src/errors.ts";
+import type { InputReport } from "../../src/field/field.ts";
 import type {
   CoordinateSystem,
   LayerGeometry,
@@ -54,3 +56,7 @@ export function layer(columns: Record<string, ColumnValues>, parts: LayerParts =
     notes: [],
   };
 }
+
+/** Notes of a file but for the one that says its depth is taken as sensed. */
+export const othersThanDepth = ({ notes }: InputReport): Note[] =>
+  notes.filter(({ reason }) => !reason.includes("taken as sensed"));

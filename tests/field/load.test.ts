@@ -5,10 +5,11 @@ import {
   ManifestError,
   NothingToAnalyseError,
 } from "../../src/errors.ts";
+import { depthCauseCeiling } from "../../src/field/depth-source.ts";
 import { assembleField, loadField, type RawLayers } from "../../src/field/load.ts";
 import { parseManifest } from "../../src/field/manifest.ts";
 import type { CoordinateSystem } from "../../src/ingest/index.ts";
-import { type ColumnValues, type LayerParts, layer } from "./layers.ts";
+import { type ColumnValues, type LayerParts, layer, othersThanDepth } from "./layers.ts";
 
 const LOG = { plantingLog: { file: "log.geojson" } };
 
@@ -74,7 +75,9 @@ describe("the planting log", () => {
     expect(log.recordCount).toBe(118);
     expect([...log.fileRecord.slice(2, 5)]).toEqual([3, 5, 7]);
     expect(inputs[0]).toMatchObject({ used: 118, leftOut: 2 });
-    expect(inputs[0]!.notes).toMatchObject([{ effect: "left out", count: 1, firstRecord: 6, value: "0, 0" }]);
+    expect(othersThanDepth(inputs[0]!)).toMatchObject([
+      { effect: "left out", count: 1, firstRecord: 6, value: "0, 0" },
+    ]);
   });
 
   it("counts and numbers records as the file does, where its reader dropped some", () => {
@@ -122,7 +125,7 @@ describe("the planting log", () => {
     expect([...log.values.working!.slice(9, 21)].map((value) => (Number.isNaN(value) ? "?" : value))).toEqual(
       [0, "?", "?", "?", "?", "?", "?", "?", "?", "?", "?", 1],
     );
-    expect(inputs[0]!.notes).toMatchObject([{ field: "Working", count: 10, value: "maybe" }]);
+    expect(othersThanDepth(inputs[0]!)).toMatchObject([{ field: "Working", count: 10, value: "maybe" }]);
   });
 
   it("without a planting variable is refused, naming its columns and what would do", () => {
@@ -176,8 +179,13 @@ describe("the planting log", () => {
 
 describe("where a depth comes from", () => {
   const varied = Array.from({ length: 120 }, (_, i) => 2 + 0.1 * Math.sin(i));
+  // Ten settings, each held for 120 records; and a reading that knows five values.
+  const fewSteps = Array.from({ length: 1200 }, (_, i) => 1.5 + 0.1 * Math.floor(i / 120));
+  const coarse = Array.from({ length: 120 }, (_, i) => 1.8 + 0.1 * (i % 5));
   it.each([
-    ["DEPTH_IN", varied, {}, "unknown"],
+    ["DEPTH_IN", varied, {}, "sensed-by-look"],
+    ["DEPTH_IN", fewSteps, {}, "set"],
+    ["DEPTH_IN", coarse, {}, "unknown"],
     ["SensedDepth_in", varied, {}, "sensed"],
     ["DEPTH_IN", new Array(120).fill(2), {}, "set"],
     [
@@ -190,6 +198,18 @@ describe("where a depth comes from", () => {
   ])("%s %j", (name, values, columns, source) => {
     const { log } = load({ plantingLog: { file: "log.geojson", columns } }, { log: { [name]: values } });
     expect(log.depthSource).toBe(source);
+  });
+
+  it("says why it is taken as sensed, and what that is worth", () => {
+    const { inputs } = load({}, { log: { DEPTH_IN: varied } });
+    expect(inputs[0]!.notes.at(-1)).toMatchObject({
+      effect: "assumed",
+      field: "DEPTH_IN",
+      reason: expect.stringContaining("at most 85 % likely until digs bear it out"),
+    });
+    expect(depthCauseCeiling("sensed-by-look", false)).toBe(0.85);
+    expect(depthCauseCeiling("sensed-by-look", true)).toBe(1);
+    expect(depthCauseCeiling("sensed", false)).toBe(1);
   });
 
   it("is a setting where it repeats the target", () => {
@@ -215,7 +235,7 @@ describe("time and layout", () => {
   it("the manifest's day stands before the log's", () => {
     const field = load({ planted: "2026-04-25" }, { log: day(() => "2026-04-24") });
     expect(field).toMatchObject({ planted: "2026-04-25", plantedFrom: "manifest" });
-    expect(field.inputs[0]!.notes).toMatchObject([{ effect: "assumed", value: "2026-04-24" }]);
+    expect(othersThanDepth(field.inputs[0]!)).toMatchObject([{ effect: "assumed", value: "2026-04-24" }]);
   });
 
   it("no time at all leaves the day unknown", () => {
@@ -251,7 +271,7 @@ describe("time and layout", () => {
     const { time } = field.log.values;
     expect(time![60]! - time![59]!).toBe(1);
     expect(time![0]).toBe(Date.UTC(2026, 3, 24, 23, 59) / 1000);
-    expect(field.inputs[0]!.notes).toMatchObject([{ effect: "assumed", field: "Time" }]);
+    expect(othersThanDepth(field.inputs[0]!)).toMatchObject([{ effect: "assumed", field: "Time" }]);
   });
 });
 

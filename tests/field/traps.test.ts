@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { assembleField } from "../../src/field/load.ts";
 import { parseManifest } from "../../src/field/manifest.ts";
-import { type ColumnValues, layer } from "./layers.ts";
+import { type ColumnValues, layer, othersThanDepth } from "./layers.ts";
 
 const RECORDS = 200;
 const each = (value: (i: number) => number) => Array.from({ length: RECORDS }, (_, i) => value(i));
@@ -99,7 +99,7 @@ describe("headings", () => {
     expect(radians.log.values.heading![7]).toBeCloseTo(90, 9);
     const past = load({ Heading_deg: each((i) => 360 * (i % 5) + 1) });
     expect([...past.log.values.heading!].every((value) => Math.abs(value - 1) < 1e-9)).toBe(true);
-    expect(past.inputs[0]!.notes).toMatchObject([{ effect: "converted", count: 160 }]);
+    expect(othersThanDepth(past.inputs[0]!)).toMatchObject([{ effect: "converted", count: 160 }]);
     const east = {
       x: Array.from({ length: RECORDS }, (_, i) => -93.6 + i * 3e-5),
       y: Array.from({ length: RECORDS }, () => 42),
@@ -122,7 +122,7 @@ describe("blanks and dead sensors", () => {
   it("a working flag that is off throughout says nothing", () => {
     const { log, inputs } = load({ Working: each(() => 0) });
     expect(log.values.working).toBeUndefined();
-    expect(inputs[0]!.notes).toMatchObject([{ field: "Working", effect: "left out" }]);
+    expect(othersThanDepth(inputs[0]!)).toMatchObject([{ field: "Working", effect: "left out" }]);
   });
 });
 

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { ManifestError } from "../../src/errors.ts";
 import { assembleField } from "../../src/field/load.ts";
 import { parseManifest } from "../../src/field/manifest.ts";
-import { type ColumnValues, type LayerParts, layer } from "./layers.ts";
+import { type ColumnValues, type LayerParts, layer, othersThanDepth } from "./layers.ts";
 
 const RECORDS = 40;
 const ROW_UNITS = 6;
@@ -37,7 +37,7 @@ describe("a log with one column per row unit", () => {
     expect(log.values.swathWidth![0]).toBeCloseTo(0.762, 12);
     expect([...log.fileRecord.slice(4, 8)]).toEqual([1, 1, 2, 2]);
     expect(inputs[0]).toMatchObject({ records: RECORDS, used: RECORDS });
-    expect(inputs[0]!.notes).toMatchObject([{ effect: "converted", count: RECORDS }]);
+    expect(othersThanDepth(inputs[0]!)).toMatchObject([{ effect: "converted", count: RECORDS }]);
   });
 
   it.each([
@@ -74,7 +74,7 @@ describe("a log with one column per row unit", () => {
     const y = Array.from({ length: RECORDS }, (_, i) => (i === RECORDS - 1 ? 42.01 : 42 + i * 2.5e-5));
     const { log, inputs } = load({}, {}, { y });
     expect(log.recordCount).toBe((RECORDS - 1) * ROW_UNITS);
-    expect(inputs[0]!.notes).toMatchObject([
+    expect(othersThanDepth(inputs[0]!)).toMatchObject([
       { effect: "left out", firstRecord: RECORDS },
       { effect: "converted" },
     ]);

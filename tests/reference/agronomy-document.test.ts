@@ -5,9 +5,10 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { CAUSES } from "../../src/causes/causes.ts";
+import { DRYING } from "../../src/compare/ground-state.ts";
 import { MARGIN_BANDS, MARGIN_BANDS_SOURCE, THRESHOLDS } from "../../src/compare/thresholds.ts";
 import { CAUSE_NAMES } from "../../src/report/cause-names.ts";
-import { EMERGENCE_ADJUSTMENTS_F, EMERGENCE_DEGREE_DAYS_F } from "../../src/stand/emergence.ts";
+import { EMERGENCE_ADJUSTMENTS_F, EMERGENCE_DEGREE_DAYS_F, FOR_AIR_ONLY } from "../../src/stand/emergence.ts";
 import { LATE_STUDIES, lateLoss } from "../../src/stand/late-plants.ts";
 import { STAND_DATE_TABLES, type StandDateTable } from "../../src/stand/published-tables.ts";
 import { lostIn1991, UNEVEN_TREATMENTS_1991 } from "../../src/stand/uneven-emergence-1991.ts";
@@ -55,6 +56,16 @@ const sections: Record<string, string> = {
       band.map((newtons) => Math.round(newtons)).join(" to "),
     ]),
   )}\n\nSource: ${MARGIN_BANDS_SOURCE}.`,
+  drying: markdownTable(
+    ["texture", "share kept a day", "damp from, mm", "wait from, mm", "dry after, drying days"],
+    Object.entries(DRYING).map(([texture, { keptADay, dampMm, waitMm, dryAfterDays }]) => [
+      texture,
+      keptADay,
+      dampMm,
+      waitMm,
+      dryAfterDays,
+    ]),
+  ),
   "stand tables": STAND_DATE_TABLES.map(standDateTable).join("\n\n"),
   "late studies": markdownTable(
     ["study", "leaf stages behind", "late %", "yield lost %"],
@@ -92,7 +103,7 @@ const sections: Record<string, string> = {
         `${estimate} (${low} to ${high})`,
       ]),
       ...Object.entries(EMERGENCE_ADJUSTMENTS_F).map(([name, [low, high]]) => [
-        `corn: \`${name}\` (from memory)`,
+        `corn: \`${name}\` (from memory${FOR_AIR_ONLY.some((one) => one === name) ? "; by air temperature only" : ""})`,
         low === high ? `+${low}` : `${low > 0 ? "+" : ""}${low} to ${high > 0 ? "+" : ""}${high}`,
       ]),
     ],

@@ -105,14 +105,13 @@ describe("expected emergence", () => {
     expect(expectedEmergence(weather([]), "2026-05-01")).toMatchObject({ date: null, accumulatedF: 0 });
   });
 
-  it("adjusts the requirement for the seedbed, corn only", () => {
-    expect(emergenceRequirementF("2026-05-01")).toEqual({ low: 90, estimate: 115, high: 150 });
-    expect(emergenceRequirementF("2026-04-24", { conservationTillage: true })).toEqual({
-      low: 90 + 10 + 30,
-      estimate: 115 + 17.5 + 45,
-      high: 150 + 25 + 60,
-    });
-    expect(emergenceRequirementF("2026-05-16").estimate).toBe(55);
+  it("needs the same by soil temperature whatever the date and the tillage, more where it is deep, crusted or dry", () => {
+    for (const day of ["2026-04-10", "2026-04-24", "2026-04-25", "2026-05-15", "2026-05-16", "2026-06-10"])
+      expect(emergenceRequirementF(day, { conservationTillage: true })).toEqual({
+        low: 90,
+        estimate: 115,
+        high: 150,
+      });
     const deep = emergenceRequirementF("2026-05-01", { seedingDepthMm: 76.2, drySeedZone: true });
     expect(deep.estimate).toBeCloseTo(115 + 15 + 30, 9);
     expect(emergenceRequirementF("2026-05-01", { seedingDepthMm: 38 }).estimate).toBe(115);
@@ -120,6 +119,36 @@ describe("expected emergence", () => {
       low: 130,
       estimate: 135.5,
       high: 200,
+    });
+  });
+
+  it("is adjusted by air temperature for date and tillage, without steps and never below 90", () => {
+    const byAir = (day: string, seedbed = {}) => emergenceRequirementF(day, seedbed, "air");
+    expect(byAir("2026-05-05")).toEqual({ low: 90, estimate: 115, high: 150 });
+    expect(byAir("2026-04-05", { conservationTillage: true })).toEqual({
+      low: 90 + 10 + 30,
+      estimate: 115 + 17.5 + 45,
+      high: 150 + 25 + 60,
+    });
+    expect(byAir("2026-06-05")).toEqual({ low: 90, estimate: 90, high: 100 });
+    for (let day = 0; day < 90; day++) {
+      const [one, next] = [day, day + 1].map((later) => byAir(isoDateOf(dayNumber("2026-04-01") + later)));
+      for (const key of ["low", "estimate", "high"] as const)
+        expect(Math.abs(next![key] - one![key])).toBeLessThanOrEqual(6);
+      expect(one!.low).toBeGreaterThanOrEqual(90);
+    }
+  });
+
+  it("does not have corn of May 20 up two days after planting in warm soil", () => {
+    // Soil at 24 C: 25.2 F a day.
+    const warm = steadyDays("2026-05-20", 20, 15, 30).map(
+      ([day, low, high]): [string, number, number, number] => [day, low, high, 24],
+    );
+    expect(expectedEmergence(weather(warm), "2026-05-20")).toMatchObject({
+      basis: "soil",
+      earliest: "2026-05-24",
+      date: "2026-05-25",
+      latest: "2026-05-26",
     });
   });
 });

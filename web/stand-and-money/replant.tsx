@@ -57,8 +57,8 @@ function Sums({ basis, document, system }: Props & { basis: ReplantBasis }) {
   const perAcre = (value: number | null) =>
     value === null ? null : system === "farm" ? value : value / ACRES_PER_HECTARE;
   const date = figureText(name, "replant-on", usualDate(basis));
-  const gapsText = figureText(name, "replant-gaps", "none");
-  const gaps = (Object.keys(GAP_DEDUCTION.corn) as Gaps[]).find((one) => one === gapsText) ?? "none";
+  const gapsText = figureText(name, "replant-gaps", "unknown");
+  const gaps = (Object.keys(GAP_DEDUCTION.corn) as Gaps[]).find((one) => one === gapsText) ?? "unknown";
   const plan = planOf(basis, document, {
     date,
     gaps,
@@ -103,6 +103,7 @@ function Sums({ basis, document, system }: Props & { basis: ReplantBasis }) {
             value={gaps}
             onChange={(event) => writeFigure(name, "replant-gaps", event.currentTarget.value)}
           >
+            <option value="unknown">not looked at</option>
             <option value="none">none</option>
             <option value="small">small, 1 to 3 ft</option>
             <option value="large">large, 4 to 6 ft</option>
