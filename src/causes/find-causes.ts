@@ -25,6 +25,7 @@ import {
   type RowUnitColumn,
 } from "./find-places.ts";
 import { rowUnitCases, shareOfSpots } from "./find-row-units.ts";
+import { logDepartures } from "./log-departures.ts";
 import { type RowDeparture, rowDepartures } from "./row-departures.ts";
 
 /** Predicted loss from which a departing pass is listed, share of stand (our judgement). */
@@ -104,7 +105,7 @@ export function findCauses(
     ),
   );
 
-  const drafts = [...areaDrafts, ...rowDrafts];
+  const drafts = [...areaDrafts, ...rowDrafts, ...logDepartures(context, places, losses, spots)];
   const fieldDrafts = checkField(field, passes, doses, ground.outline, ground.areaM2);
   const ordinary = new Uint8Array(field.log.recordCount);
   for (let i = 0; i < ordinary.length; i++) ordinary[i] = passes.passOf[i]! > 0 ? 1 : 0;

@@ -62,7 +62,7 @@ export const CAUSE_NAMES: Record<Cause, CauseName> = {
     definition: "speed at which load, depth and metering begin to bounce",
   },
   "sensor-fault": {
-    title: "A sensor reads wrong, the seed is fine",
+    title: "A sensor reads wrong",
     phrase: "a sensor that reads wrong",
     definition: "the reading departs, plants and digs do not",
   },
@@ -107,7 +107,7 @@ export const CAUSE_NAMES: Record<Cause, CauseName> = {
     definition: "the deficit follows the seed lot",
   },
   "soil-or-weather": {
-    title: "The ground or the weather, not the planter",
+    title: "The ground or the weather",
     phrase: "the ground or the weather",
     definition: "a real deficit that the planting log does not explain",
   },
@@ -118,11 +118,12 @@ export const CAUSE_NAMES: Record<Cause, CauseName> = {
   },
 };
 
-/** Farmer's names of the details that digs, lots or weather add to a cause. */
+/** Farmer's names of the details that digs, lots, weather or the log add to a cause. */
 export const DETAIL_NAMES: Record<string, string> = {
-  crust: "Crust over the seed, not the planter",
-  "cold-wet": "Cold, wet ground, not the planter",
-  ponded: "Ponded water, not the planter",
-  pests: "Insects, not the planter",
-  injury: "Chemical or fertiliser injury, not the planter",
+  "unlike-the-rest": "Planted unlike the rest of the field",
+  crust: "Crust over the seed",
+  "cold-wet": "Cold, wet ground",
+  ponded: "Ponded water",
+  pests: "Insects",
+  injury: "Chemical or fertiliser injury",
 };
