@@ -160,8 +160,12 @@ function scorePlace(
   };
 }
 
-/** The cause with the largest true loss is right; of two within 1.5 times of each other either one is. */
-function isRight(cause: string, event: TrueEvent): boolean {
+/**
+ * The cause with the largest true loss is right; of two within 1.5 times of each other either one is. Nothing on these
+ * fields tells a crust from another loss without a trace in the log: both answers are right.
+ */
+function isRight(named: string, event: TrueEvent): boolean {
+  const cause = named === "not-in-the-log" ? "soil-or-weather" : named;
   const largest = Math.max(...event.components.map(({ loss }) => loss));
   return event.components.some((part) => part.cause === cause && part.loss * 1.5 > largest);
 }
