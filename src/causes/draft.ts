@@ -8,6 +8,18 @@ import type { Basis, FindingKind } from "./causes.ts";
 import type { FillEffect } from "./fill-state.ts";
 import type { WetShares } from "./wet-ground.ts";
 
+/** Variables whose departure from the rest of the field is listed by itself. */
+export type DepartingVariable = "speed" | "downForceMargin" | "seedingDepth" | "misses" | "population";
+
+/** One variable of a place that departs from the rest of the field, by the log alone; inside units. */
+export interface LogDeparture {
+  variable: DepartingVariable;
+  inside: number;
+  elsewhere: number;
+  /** What was asked of the planter; null where nothing was. */
+  target: number | [number, number] | null;
+}
+
 export interface Draft extends Attribution {
   kind: FindingKind;
   basis: Basis;
@@ -39,5 +51,7 @@ export interface Draft extends Attribution {
   /** For a row unit, a set of rows or a pass: which variable departs and by how much (inside unit). */
   /** For a section: how its departure goes with the seed dropped since the last stop. */
   fill?: FillEffect | null;
+  /** Set for a place that is listed because the log departs there, whatever loss is expected of it. */
+  logDepartures?: LogDeparture[];
   departure: { variable: string; shift: number; from: number; to: number; ofPasses: number } | null;
 }

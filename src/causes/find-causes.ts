@@ -22,6 +22,7 @@ import { endRowPlaces } from "./end-row-places.ts";
 import { checkField } from "./field-checks.ts";
 import { findPlaces, type Place, predictedOver } from "./find-places.ts";
 import { rowUnitCases } from "./find-row-units.ts";
+import { logDepartures } from "./log-departures.ts";
 import { type RowDeparture, rowDepartures } from "./row-departures.ts";
 
 /** Predicted loss from which a departing pass is listed, share of stand (our judgement). */
@@ -119,6 +120,7 @@ export function findCauses(
   const drafts = [
     ...areaDrafts,
     ...rowDrafts,
+    ...logDepartures(context, places, losses, spots),
     ...(view ? draftContrasts(context, view, contrasts, ground.outline, ground.areaM2) : []),
   ];
   const fieldDrafts = checkField(field, passes, doses, ground.outline, ground.areaM2);

@@ -88,4 +88,3 @@ export function connectedParts(marked: Uint8Array, neighbours: Neighbours): Int3
   }
   return parts;
 }
-

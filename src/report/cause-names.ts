@@ -62,7 +62,7 @@ export const CAUSE_NAMES: Record<Cause, CauseName> = {
     definition: "speed at which load, depth and metering begin to bounce",
   },
   "sensor-fault": {
-    title: "A sensor reads wrong, the seed is fine",
+    title: "A sensor reads wrong",
     phrase: "a sensor that reads wrong",
     definition: "the reading departs, plants and digs do not",
   },
@@ -125,8 +125,9 @@ export const CAUSE_NAMES: Record<Cause, CauseName> = {
   },
 };
 
-/** Farmer's names of the details that digs, lots or weather add to a cause. */
+/** Farmer's names of the details that digs, lots, weather or the log add to a cause. */
 export const DETAIL_NAMES: Record<string, string> = {
+  "unlike-the-rest": "Planted unlike the rest of the field",
   crust: "Crust over the seed",
   "cold-wet": "Cold, wet ground",
   ponded: "Ponded water",

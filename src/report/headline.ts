@@ -47,6 +47,9 @@ const LATE_SHARE = 0.15;
 /** So many answers are named at most. */
 const MOST_ANSWERS = 4;
 
+/** Detail of a place that only departs from the rest of the log. */
+const UNLIKE = "unlike-the-rest";
+
 /** The headline of one field. */
 export function headline(input: HeadlineInput): Headline {
   const { findings, contrasts } = input;
@@ -79,12 +82,14 @@ function placesFound(input: HeadlineInput, whole: string | null): string {
   const { phrases, rest } = placePhrases(findings, contrasts, units);
   if (whole) phrases.unshift(whole);
   const counted = rest.filter(({ basis }) => basis === "counted").length;
-  const predicted = rest.filter(({ basis }) => basis === "predicted").length;
+  const predicted = rest.filter(({ basis, detail }) => basis === "predicted" && detail !== UNLIKE).length;
+  const unlike = rest.filter(({ basis, detail }) => basis === "predicted" && detail === UNLIKE).length;
   const places = (n: number): string => `${n} ${n === 1 ? "place" : "places"}`;
   const numbers: string[] = [];
   if (counted > 0) numbers.push(`${places(counted)} where plants are short`);
   if (predicted > 0) numbers.push(`${places(predicted)} at risk, from the log only`);
-  const said = [...phrases, ...(numbers.length > 0 ? [numbers.join(" and ")] : [])].join("; ");
+  if (unlike > 0) numbers.push(`${places(unlike)} planted unlike the rest of the field, from the log only`);
+  const said = [...phrases, ...(numbers.length > 0 ? [listOf(numbers)] : [])].join("; ");
   const where =
     affectedHa > 0
       ? `, on ${formatQuantity(affectedHa, "area", units)} of ${formatQuantity(areaHa, "area", units)}`

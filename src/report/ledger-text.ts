@@ -8,6 +8,7 @@ import type {
   MoneyEstimate,
 } from "./findings-document.ts";
 import { formatMoney, formatPercent, formatQuantity, groupThousands, roundMoney } from "./format.ts";
+import { sureText } from "./words.ts";
 import { plain, wrapped } from "./wrapped-text.ts";
 
 export interface LedgerTextOptions {
@@ -109,7 +110,7 @@ function overviewLine(finding: Finding, index: number, width: number): string {
   const figures = [
     areaText(finding.where.areaHa).padStart(18),
     (money ? formatMoney(money.estimate, money.currency) : "").padStart(12),
-    formatPercent(finding.probability).padStart(7),
+    sureText(finding.probability).padStart(10),
   ].join("");
   const room = width - figures.length - ENTRY_INDENT - 1;
   const title = plain(finding.words.title);
@@ -135,7 +136,7 @@ function entryRows(finding: Finding): [label: string, text: string][] {
   }
   for (const note of loss.notes) rows.push(["", note]);
   if (stand.deficitShare) rows.push(["Plants", percentText(stand.deficitShare, "short")]);
-  rows.push(["How sure", `${formatPercent(finding.probability)}, ${basisText(finding)}`]);
+  rows.push(["How sure", `${sureText(finding.probability)}, ${basisText(finding)}`]);
   if (words.otherwise) rows.push(["", words.otherwise]);
   words.seen.forEach((seen, index) => {
     rows.push([index === 0 ? "Seen" : "", seen]);

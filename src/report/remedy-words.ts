@@ -34,7 +34,7 @@ export function remedyWords(draft: Draft, remedy: Remedy, system: UnitSystem): s
     case "set-depth":
       return `Set the depth at ${say(remedy.to, "depth")}, dig to prove it, and do not trust the notch alone.`;
     case "repair-row-unit":
-      return `Look at row unit ${draft.rowUnits.join(", ")}: depth stop, gauge-wheel arms, discs. It plants at ${say(remedy.from, "depth")} where the others plant at ${say(draft.departure ? remedy.from! - draft.departure.shift : remedy.to, "depth")}.`;
+      return `Look at row unit ${draft.rowUnits.join(", ")}: depth stop, gauge-wheel arms, discs. It reads ${say(remedy.from, "depth")} where the others read ${say(draft.departure ? remedy.from! - draft.departure.shift : remedy.to, "depth")}.`;
     case "check-depth-control":
       return "Look for what lets the depth jump: worn parallel arms, gauge-wheel arms, residue, speed.";
     case "slow-down":
@@ -48,7 +48,7 @@ export function remedyWords(draft: Draft, remedy: Remedy, system: UnitSystem): s
     case "clean-sensor":
       return draft.basis === "predicted"
         ? `Do not trust the sensor of row unit ${runsOf(draft.rowUnits)} yet, nor blame the unit: nothing was counted or dug in its row. Clean the sensor, then make the check.`
-        : `Clean or replace the sensor of row unit ${runsOf(draft.rowUnits)} before trusting its figures; what was counted or dug in its row shows nothing wrong with the planting.`;
+        : `Clean or replace the sensor of row unit ${runsOf(draft.rowUnits)} before trusting its figures; what was counted or dug in its row shows no harm.`;
     case "shut-off-rows":
       return "Switch rows off over ground that is planted already, or plant the end rows last; twice the plants crowd each other there and the seed is wasted.";
     case "check-guidance":
@@ -65,8 +65,8 @@ export function remedyWords(draft: Draft, remedy: Remedy, system: UnitSystem): s
       return "Dig for moisture before planting and set the depth to reach it, as deep as your local extension holds right for the crop; where it lies deeper, wait for rain.";
     case "watch-the-ground":
       return draft.detail === "crust"
-        ? "No planter setting would have saved this. Where a beating rain before emergence is followed by heat and wind, look under the crust within days; keeping residue or planting this pocket last helps. Ask your local extension before working a crusted stand."
-        : "The log shows nothing wrong with the planting here. Look at drainage, crust, insects and seed before you change the planter.";
+        ? "Where a beating rain before emergence is followed by heat and wind, look under the crust within days; keeping residue or planting this pocket last helps. Ask your local extension before working a crusted stand."
+        : "Nothing in this log explains it. Look at drainage, crust, insects and seed, and at closing, residue and fertiliser, which leave no trace in a log, before you change the planter.";
     case "dig-and-compare":
       if (draft.cause === "not-in-the-log")
         return "Nothing in the log explains it. Dig along a bare stretch: crust, wet or dry ground, open furrow, residue, insects, seed each leave their own sign.";

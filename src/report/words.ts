@@ -7,6 +7,7 @@ import type { ContrastResult } from "../stand-model/contrast.ts";
 import { SQUARE_METRES_PER_HECTARE } from "../units.ts";
 import { CAUSE_NAMES, DETAIL_NAMES } from "./cause-names.ts";
 import { contrastAdvice } from "./contrast-advice.ts";
+import { departureWords } from "./departure-words.ts";
 import type { Finding, Measured, MeasuredKey } from "./findings-document.ts";
 import { formatPercent, formatQuantity, type QuantityKind, type UnitSystem } from "./format.ts";
 
@@ -75,14 +76,23 @@ const SIGN_WORDS: Record<Sign, string> = {
   "residue in furrow": "residue in the furrow",
 };
 
-/** What the log is checked for where it explains nothing. */
-const LOG_CHECKS: readonly [MeasuredKey, string][] = [
-  ["seedingDepthMm", "depth"],
-  ["downForceMarginN", "load"],
-  ["speedMetresPerSecond", "speed"],
-  ["missesShare", "skips"],
-  ["populationPerHa", "rate"],
+/**
+ * What the log is checked for where it explains nothing, and up to which difference a mean is as elsewhere: 0.12 in, 22 lb,
+ * 0.25 m/s, 1 point, 4 % (our judgement, as for passes that depart).
+ */
+const LOG_CHECKS: readonly [key: MeasuredKey, name: string, alike: number, relative?: true][] = [
+  ["seedingDepthMm", "depth", 3.05],
+  ["downForceMarginN", "load", 98],
+  ["speedMetresPerSecond", "speed", 0.25],
+  ["missesShare", "skips", 0.01],
+  ["populationPerHa", "rate", 0.04, true],
 ];
+
+/** True where a figure inside is as on the rest of the field; where the rest is unknown there is nothing to differ from. */
+function isAsElsewhere({ inside, elsewhere }: Measured, alike: number, relative: boolean): boolean {
+  if (inside === null || elsewhere === null) return true;
+  return Math.abs(inside - elsewhere) <= (relative ? alike * Math.abs(elsewhere) : alike);
+}
 
 /** Causes that leave no trace in the log. */
 const WITHOUT_TRACE: readonly Cause[] = [
@@ -100,7 +110,7 @@ export function seenWords(
   digs: readonly SeenSign[],
   system: UnitSystem,
 ): string[] {
-  const lines: string[] = [];
+  const lines: string[] = [...departureWords(draft, system)];
   const say = (keys: readonly MeasuredKey[]): void => {
     for (const key of keys) {
       const figure = measured[key];
@@ -110,9 +120,18 @@ export function seenWords(
   };
   const groundLine = groundWords(draft, system);
   if (groundLine) lines.push(groundLine);
-  else if (WITHOUT_TRACE.includes(draft.cause)) {
-    const checked = LOG_CHECKS.filter(([key]) => measured[key]).map(([, name]) => name);
-    if (checked.length > 0) lines.push(`the log is as elsewhere here: ${listOf(checked)}`);
+  else if (draft.logDepartures) {
+    // Said by the departures themselves.
+  } else if (WITHOUT_TRACE.includes(draft.cause)) {
+    const checked = LOG_CHECKS.filter(([key]) => measured[key]);
+    const [alike, departing] = [true, false].map((same) =>
+      checked.filter(
+        ([key, , most, relative]) => isAsElsewhere(measured[key]!, most, relative ?? false) === same,
+      ),
+    );
+    if (alike!.length > 0)
+      lines.push(`the log is as elsewhere here: ${listOf(alike!.map(([, name]) => name))}`);
+    say(departing!.map(([key]) => key));
   } else {
     say(TELLING[draft.cause] ?? LOG_CHECKS.map(([key]) => key));
   }
@@ -216,6 +235,12 @@ function lowerFirst(text: string): string {
   return text.charAt(0).toLowerCase() + text.slice(1);
 }
 
+/** A probability in whole percent; what rounds to none or to certainty is said as a limit. */
+export function sureText(probability: number): string {
+  if (probability < 0.01) return "under 1 %";
+  return probability > 0.99 ? "over 99 %" : formatPercent(probability);
+}
+
 /** What else could do it, and how sure this is. */
 export function otherwiseWords(draft: Draft): string {
   const others = draft.alternatives.filter((entry) => entry.probability >= 0.03).slice(0, 3);
@@ -223,7 +248,9 @@ export function otherwiseWords(draft: Draft): string {
     .map((entry) => `${CAUSE_NAMES[entry.cause].phrase} ${formatPercent(entry.probability)}`)
     .join(", ");
   if (draft.cause === "undetermined") return `Could be: ${list}.`;
-  return others.length > 0 ? `Could also be: ${list}.` : "Nothing else comes near.";
+  return others.length > 0
+    ? `Could also be: ${list}.`
+    : `All other causes together: ${sureText(1 - draft.probability)}.`;
 }
 
 const MACHINE_CAUTION =

@@ -62,11 +62,11 @@ describe("the report", () => {
     await picture(page, "report");
     expect(await page.locator(".entry-title").allTextContents()).toEqual([
       "Gauge wheels running light",
-      "Crust over the seed, not the planter",
+      "Crust over the seed",
       "Pressed too hard for the moisture",
       "Row unit 17: set too shallow",
       "Too fast for this setup",
-      "Row unit 5: a sensor reads wrong, the seed is fine",
+      "Row unit 5: a sensor reads wrong",
       "Without a finding",
       "Ground covered",
       "Could not be judged",

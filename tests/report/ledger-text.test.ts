@@ -56,8 +56,8 @@ describe("the ledger in plain text", () => {
     };
     const document = documentFixture([findingFixture(), long]);
     expect(ledgerText(document, as(80)).split("\n").slice(6, 8)).toEqual([
-      " 1  Gauge wheels running light                2.1 ha (5.2 ac)   USD 1,300   93 %",
-      " 2  A very long title that has no room ...    2.1 ha (5.2 ac)               93 %",
+      " 1  Gauge wheels running light             2.1 ha (5.2 ac)   USD 1,300      93 %",
+      " 2  A very long title that has no r ...    2.1 ha (5.2 ac)                  93 %",
     ]);
     const narrow = ledgerText(document, as(60));
     // No overview where it does not fit: the entries follow at once, and each title stands once.

@@ -169,7 +169,7 @@ describe("a remedy says no more than is known", () => {
 
   test("a sensor is proved wrong only where something was counted or dug", () => {
     const text = (basis: Basis) => remedyText(draftOf("sensor-fault", "row-unit", basis));
-    expect(text("cleared")).toContain("shows nothing wrong");
+    expect(text("cleared")).toContain("shows no harm");
     expect(text("predicted")).toContain("nothing was counted or dug");
     expect(text("predicted")).not.toContain("nothing wrong");
   });
@@ -242,9 +242,17 @@ describe("what was seen", () => {
     for (const key of Object.keys(MEASURED) as MeasuredKey[]) expectClean(measuredWords(key).name, key);
   });
 
-  test("what planting does not explain shows that the log is as elsewhere", () => {
-    const lines = seenWords(draftOf("soil-or-weather", "area", "counted"), MEASURED, [], "farm");
-    expect(lines[0]).toMatch(/^the log is as elsewhere here: .* and /);
+  test("what planting does not explain shows what is as elsewhere, and what departs all the same", () => {
+    const alike = { inside: 50, elsewhere: 51, target: null };
+    const measured = {
+      seedingDepthMm: { inside: 30, elsewhere: 50, target: null },
+      speedMetresPerSecond: { ...alike, elsewhere: 50 },
+      populationPerHa: alike,
+    };
+    expect(seenWords(draftOf("soil-or-weather", "area", "counted"), measured, [], "farm")).toEqual([
+      "the log is as elsewhere here: speed and rate",
+      "seeding depth: 1.18 in here, 1.97 in elsewhere",
+    ]);
   });
 });
 

@@ -3,7 +3,7 @@
 import { CAUSE_NAMES } from "../../src/report/cause-names.ts";
 import type { Finding, Measured, MeasuredKey } from "../../src/report/findings-document.ts";
 import { type QuantityKind, unitLabel } from "../../src/report/format.ts";
-import { measuredWords, runsOf } from "../../src/report/words.ts";
+import { measuredWords, runsOf, sureText } from "../../src/report/words.ts";
 import { FurrowDrawing } from "../furrow/furrow-drawing.tsx";
 import { furrowFrame } from "../furrow/furrow-frame.ts";
 import { aroundMarked, stripOf } from "../furrow/strip-data.ts";
@@ -235,7 +235,7 @@ function WorkedOut({ finding }: { finding: Finding }) {
     ]);
   }
   if (finding.cause !== "undetermined") {
-    rows.push(["How sure the cause is", formatPercent(finding.probability), "probability"]);
+    rows.push(["How sure the cause is", sureText(finding.probability), "probability"]);
   }
   rows.push(["Area", formatQuantity(where.areaHa, "area", state.unitSystem.value), "area"]);
   rows.push(["Number in the files", finding.id]);

@@ -1,6 +1,7 @@
 /** The ledger: findings as numbered entries of a field book, worst money first, then what was cleared, fine, or not judged. */
 import { useEffect, useRef } from "preact/hooks";
 import type { FindingsDocument } from "../../src/report/findings-document.ts";
+import { sureText } from "../../src/report/words.ts";
 import { formatMoneyRange, formatPercent, formatQuantity, plural, roundMoney } from "../words/format.ts";
 import { FindingDetail } from "./finding-detail.tsx";
 import { Headline } from "./headline.tsx";
@@ -149,7 +150,7 @@ export function firstSentence(text: string): string {
 
 /** How sure a cause is, in words. */
 export function sureSaid(probability: number, undetermined: boolean): string {
-  return undetermined ? "can't tell which" : `${formatPercent(probability)} sure`;
+  return undetermined ? "can't tell which" : `${sureText(probability)} sure`;
 }
 
 /** What a finding rests on, in words. */

@@ -175,6 +175,10 @@ describe("scores", () => {
     expect(text).toContain(
       "| sound fields with an alarm | <= 0.05 | 0.50 (1 of 2; 0.01 to 0.99) | 0.00 (0 of 2; 0.00 to 0.84) |",
     );
+    const unnamed = { ...field("bars", 1), depthSource: "unnamed" };
+    expect(asMarkdown([field("bars", 0), field("hard", 0), unnamed])).toContain(
+      "| sound fields with an alarm | 0.00 (0 of 1; 0.00 to 0.98) | none | 1.00 (1 of 1; 0.02 to 1.00) | none |",
+    );
     expect(text).toContain("said 0.92, right 0.00 (0 of 2; 0.00 to 0.84) `..........`");
   });
 });

@@ -89,9 +89,13 @@ export interface ScoredField {
   failed: string | null;
 }
 
-/** A place is true where this share of it lies on ground that misses more than {@link HURT}. */
+/**
+ * A place is true where this share of it lies on ground that misses more than {@link HURT}, or where it misses
+ * {@link MEAN_HURT} in the mean (a short section is a quarter of any ground).
+ */
 const TRUE_SHARE = 0.3;
 const HURT = 0.02;
+const MEAN_HURT = 0.03;
 /** An event is found where a finding holds this share of it and lies in it by this share. */
 const OVERLAP = 0.3;
 const COVERS = 0.5;
@@ -182,10 +186,13 @@ function scoreFinding(truth: Truth, finding: JudgedFinding, mask: Uint8Array): S
   );
   const shared = truth.events.map(({ sites }) => common(mask, sites));
   const largest = shared.indexOf(Math.max(0, ...shared));
-  const isTrue = unit !== undefined || part !== undefined || (size > 0 && hurt >= TRUE_SHARE * size);
+  const missing = truth.loss.reduce((sum, loss, i) => sum + loss * mask[i]!, 0) / size;
+  const isTrue =
+    unit !== undefined ||
+    part !== undefined ||
+    (size > 0 && (hurt >= TRUE_SHARE * size || missing >= MEAN_HURT));
   const event = unit ?? part ?? (largest >= 0 && shared[largest]! > 0 ? truth.events[largest] : undefined);
   const { deficitShare, counts } = finding.stand;
-  const missing = truth.loss.reduce((sum, loss, i) => sum + loss * mask[i]!, 0) / size;
   return {
     kind: finding.kind,
     cause: likeliest.cause,

@@ -215,8 +215,16 @@ function brier(fields: readonly ScoredField[]): { value: number; tries: number }
   return { value: sum / list.length, tries: list.length };
 }
 
-/** All tables in Markdown. */
-export function asMarkdown(fields: readonly ScoredField[]): string {
+/** All tables in Markdown; fields whose depth source was not named stand in a table of their own, beside the same named. */
+export function asMarkdown(all: readonly ScoredField[]): string {
+  const unnamed = all.filter(({ depthSource }) => depthSource === "unnamed");
+  const named = all.filter(({ depthSource }) => depthSource !== "unnamed");
+  if (named.length === 0) return tables(unnamed);
+  if (unnamed.length === 0) return tables(named);
+  return `${tables(named)}\n\nDepth source named and not, on the same fields:\n\n${bySource(named, unnamed)}`;
+}
+
+function tables(fields: readonly ScoredField[]): string {
   const sets = (["tune", "judge"] as const).map((set) =>
     fields.filter(({ world }) => WORLDS[world as WorldName].set === set),
   );
@@ -309,6 +317,28 @@ function byFault(sets: readonly (readonly ScoredField[])[], heads: readonly stri
     })
     .filter((line) => line !== null);
   return [`| wrong | ${heads.join(" | ")} |`, "|---|---|---|", ...lines].join("\n");
+}
+
+const keyOf = ({ world, kind, seed }: ScoredField): string => `${world}/${kind}/${seed}`;
+
+function bySource(named: readonly ScoredField[], unnamed: readonly ScoredField[]): string {
+  const keys = new Set(unnamed.map(keyOf));
+  const same = named.filter((field) => keys.has(keyOf(field)));
+  const sameKeys = new Set(same.map(keyOf));
+  const sides = [same, unnamed.filter((field) => sameKeys.has(keyOf(field)))].flatMap((list) =>
+    (["tune", "judge"] as const).map((set) =>
+      list.filter(({ world }) => WORLDS[world as WorldName].set === set),
+    ),
+  );
+  const heads = ["tuned on, named", "judged, named", "tuned on, unnamed", "judged, unnamed"];
+  return [
+    `| measure | ${heads.map((head, k) => `${head}: ${sides[k]!.length}`).join(" | ")} |`,
+    "|---|---|---|---|---|",
+    ...[0, 3, 7, 8, 9, 10].map((k) => {
+      const { measure, of } = ROWS[k]!;
+      return `| ${measure} | ${sides.map((side) => cell(of(side))).join(" | ")} |`;
+    }),
+  ].join("\n");
 }
 
 function byWorld(fields: readonly ScoredField[]): string {
