@@ -4,6 +4,7 @@ import { writeFile } from "node:fs/promises";
 import { dirname, isAbsolute, relative, resolve, sep } from "node:path";
 import type { LayerRole } from "../field/manifest.ts";
 import { type GuessedLayer, startingManifest } from "../field/starting-manifest.ts";
+import { type WantedKey, wantedAnswers } from "../field/wanted-answers.ts";
 import { describeLayer } from "../ingest/index.ts";
 import type { LayerFile } from "../ingest/layer.ts";
 import { CommandLineError } from "./failure.ts";
@@ -27,6 +28,18 @@ const ROLE_TITLES: Record<LayerRole, string> = {
   yield: "yield map",
 };
 
+/** Where the manifest answers a question, with an example. */
+const MANIFEST_LINES: Record<WantedKey, string> = {
+  seedingDepth: '"targets": { "seedingDepth": "2.0 in" }',
+  depthSensed:
+    '"plantingLog": { "columns": { "seedingDepth": { "column": ..., "unit": ..., "source": "sensed" } } }',
+  downForceMargin: '"targets": { "downForceMargin": ["60 lbf", "160 lbf"] }',
+  population: '"targets": { "population": "34000 seeds/ac" }',
+  speed: '"targets": { "speed": "5.5 mi/h" }',
+  grain: '"prices": { "grain": "4.50 USD/bu" }',
+  expectedYield: '"prices": { "expectedYield": "200 bu/ac" }',
+};
+
 /**
  * Prints what each file holds and, with `manifest`, writes a starting manifest that names them.
  * @throws {EvenstandError} of the first file that cannot be used, after the others have been shown.
@@ -38,6 +51,8 @@ export async function inspect(paths: readonly string[], options: InspectOptions,
   const files = await readFiles(target ? paths.map((path) => nameFrom(folder, path, io)) : paths, folder);
   const { manifest, layers } = await startingManifest(files, { spellColumns: target !== null });
   io.out(layers.map(layerText).join("\n"));
+  const asked = questionsText(layers);
+  if (asked) io.out(asked);
   const unusable = layers.find((layer) => layer.error !== null)?.error;
   if (unusable) throw unusable;
   if (!target) return;
@@ -47,6 +62,27 @@ export async function inspect(paths: readonly string[], options: InspectOptions,
     lacking === null
       ? `Wrote ${options.manifest}: look it over, then run "evenstand analyse ${options.manifest} --out DIR".\n`
       : `Wrote ${options.manifest}. Before it can be analysed: ${lacking}\n`,
+  );
+}
+
+/** What the files cannot say and would change the verdict, with the lines of the manifest that answer it; "" without a log. */
+function questionsText(layers: readonly GuessedLayer[]): string {
+  const log = layers.find(({ role }) => role === "plantingLog")?.recognition;
+  if (!log) return "";
+  const wanted = wantedAnswers({
+    logged: new Set(log.recognised.map(({ variable }) => variable)),
+    depthSource: log.found.get("seedingDepth")?.source ?? "unknown",
+    targets: {
+      seedingDepthMm: null,
+      populationPerHa: null,
+      downForceMarginN: null,
+      speedMetresPerSecond: null,
+    },
+    prices: { grainPerBushel: null, expectedBushelPerAcre: null },
+  });
+  const lines = wanted.map(({ key, asked, why }) => `  ${asked}: ${why}\n    ${MANIFEST_LINES[key]}`);
+  return ["", "answers that would change the verdict; write them into the manifest:", ...lines, ""].join(
+    "\n",
   );
 }
 

@@ -7,6 +7,7 @@ import { depthSourceOf } from "./depth-source.ts";
 import { type Expected, expectedMiddles } from "./expected-middles.ts";
 import type { InputReport, LocalFrame, PlanterSetup, PlantingLog, Targets } from "./field.ts";
 import { readFootprints } from "./footprints.ts";
+import { requireGround } from "./frame-of-log.ts";
 import { labelColumn } from "./label-column.ts";
 import { LayerReading, middleOfSample, pick, recordsWithPosition } from "./layer-reading.ts";
 import { timeOf } from "./log-time.ts";
@@ -33,6 +34,7 @@ const FARTHEST_FROM_MIDDLE_M = 20_000;
  * Loads the planting log.
  * @throws {NothingToAnalyseError} when no column says how well it was planted.
  * @throws {ChoiceNeededError} where a column or a unit is the user's to choose.
+ * @throws {FileUnusableError} where the numbers and the coordinate system do not go together
  */
 export function loadLog(
   layer: RawLayer,
@@ -42,6 +44,7 @@ export function loadLog(
   targets: Targets,
 ): LoadedLog {
   const { x, y } = projectColumns(layer.x, layer.y, layer.crs, frame);
+  requireGround(layer, x, y);
   const expected: Expected = expectedMiddles(planter, targets);
   const way = wayHints(x, y);
   const reading = new LayerReading(layer, "plantingLog", LOG_CATALOGUE, manifest.plantingLog.columns, {

@@ -56,7 +56,7 @@ function byDistances(field: Field, moments: Moments, track: Track): PointAt | nu
 }
 
 /** Turns looked at in each direction at least. */
-const FEWEST_TURNS = 4;
+const FEWEST_TURNS = 2;
 /** Mean offset of the ends, in steps, from which the position is no middle (our judgement). */
 const OFF_MIDDLE = 0.6;
 /** ... and beyond which it is not the step that sets the ends apart (our judgement). */

@@ -3,6 +3,7 @@ import { useEffect, useRef } from "preact/hooks";
 import type { FindingsDocument } from "../../src/report/findings-document.ts";
 import { sureText } from "../../src/report/words.ts";
 import { formatMoneyRange, formatPercent, formatQuantity, plural, roundMoney } from "../words/format.ts";
+import { AnswersForm } from "./answers-form.tsx";
 import { FindingDetail } from "./finding-detail.tsx";
 import { Headline } from "./headline.tsx";
 import { Inputs } from "./inputs.tsx";
@@ -21,6 +22,7 @@ export function Ledger({ openAll = false }: { openAll?: boolean }) {
     <section class="ledger" aria-labelledby="ledger-title">
       <h2 id="ledger-title">Ledger</h2>
       <Headline document={document} />
+      {!openAll && <AnswersForm document={document} />}
       <TotalLoss document={document} />
       {wrong.length > 0 && (
         <p class="ledger-caution">

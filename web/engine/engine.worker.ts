@@ -3,6 +3,7 @@ import { expose, transfer } from "comlink";
 import { type Analysis, analyseField, STAGES } from "../../src/analyse.ts";
 import { ChoiceNeededError, FileUnusableError, isEvenstandError } from "../../src/errors.ts";
 import type { Field } from "../../src/field/field.ts";
+import { withFieldAnswers } from "../../src/field/field-answers.ts";
 import { assembleField, type RawLayers } from "../../src/field/load.ts";
 import { type LayerRole, parseManifest } from "../../src/field/manifest.ts";
 import { readLayers } from "../../src/field/read-layers.ts";
@@ -33,6 +34,8 @@ const MANIFEST_NAME = "field.json";
 
 let read: { layers: RawLayers; files: InputFile[] } | null = null;
 let loaded: Field | null = null;
+/** The manifest of the loaded field, answers of the user in it. */
+let loadedBy: Record<string, unknown> = {};
 let analysed: Analysis | null = null;
 
 const engine: Engine = {
@@ -54,6 +57,17 @@ const engine: Engine = {
       if (!loaded) throw new FileUnusableError("no field has been loaded");
       analysed = await analyseField(loaded, { onStage, units });
       return answerOf(analysed, units);
+    });
+  },
+  async amend(answers, units, onStage) {
+    return outcome(async () => {
+      if (!loaded) throw new FileUnusableError("no field has been loaded");
+      const amended = withFieldAnswers(loaded, loadedBy, answers);
+      analysed = await analyseField(amended.field, { onStage, units });
+      loaded = amended.field;
+      loadedBy = amended.manifest;
+      const answer = answerOf(analysed, units);
+      return transfer({ ...answer, manifest: loadedBy }, buffersOf(answer.ground));
     });
   },
   async documentIn(units) {
@@ -87,6 +101,7 @@ async function assemble(manifest: Record<string, unknown>): Promise<LoadedView |
   const { layers, files } = read;
   try {
     loaded = assembleField(parseManifest(manifest), layers);
+    loadedBy = manifest;
   } catch (error) {
     const asking = askingOf(error, manifest, layers);
     if (!asking) throw error;

@@ -2,6 +2,7 @@
 import { batch } from "@preact/signals";
 import { proxy, transfer } from "comlink";
 import type { Stage } from "../../src/analyse.ts";
+import type { FieldAnswers } from "../../src/field/field-answers.ts";
 import type { ColumnChoice } from "../../src/field/manifest-schema.ts";
 import type { InputFile } from "../../src/ingest/layer.ts";
 import { applySession, openedBefore, takeUpSession } from "../app/kept.ts";
@@ -196,6 +197,35 @@ async function goOn(mine: number, load: () => Promise<Outcome<LoadedView | Askin
     if (mine === turn)
       fail({ message: error instanceof Error ? error.message : String(error), accepted: null, ours: true });
   }
+}
+
+/**
+ * Works the field on the page out again with what the user answered.
+ * @returns what is wrong with an answer, null where all of them were used
+ */
+export async function answerField(answers: FieldAnswers): Promise<Trouble | null> {
+  const asked = current;
+  if (!asked || state.phase.value.kind !== "ready") return null;
+  const mine = ++turn;
+  const units = state.unitSystem.value;
+  say(STAGES_SAID.passes, 1);
+  const stages = Object.keys(STAGES_SAID);
+  let atWork = true;
+  const onStage = proxy((stage: Stage) => {
+    if (atWork && mine === turn) say(STAGES_SAID[stage], stages.indexOf(stage) + 1);
+  });
+  const outcome = await asked.engine.amend(answers, units, onStage);
+  atWork = false;
+  if (mine !== turn || asked !== current) return null;
+  if (!outcome.ok) {
+    state.phase.value = { kind: "ready" };
+    return outcome.trouble;
+  }
+  batch(() => {
+    state.manifest.value = outcome.view.manifest;
+    state.showAnswer(outcome.view);
+  });
+  return null;
 }
 
 /** Ends the work that is going on. What was on the page before stays, where it is still whole. */

@@ -1,6 +1,7 @@
 /** What the page and its worker say to each other. Trouble of the user's files travels as data, not as an exception. */
 import type { Stage } from "../../src/analyse.ts";
 import type { InputReport } from "../../src/field/field.ts";
+import type { FieldAnswers } from "../../src/field/field-answers.ts";
 import type { InputFile } from "../../src/ingest/layer.ts";
 import type { PrescriptionSettings, ZoneEdits } from "../../src/prescription/prescription.ts";
 import type { FindingsDocument } from "../../src/report/findings-document.ts";
@@ -44,6 +45,11 @@ export interface AnswerView {
   ground: Ground;
 }
 
+/** The answer with what the user said put in, and the manifest that says so. */
+export interface AmendedView extends AnswerView {
+  manifest: Record<string, unknown>;
+}
+
 export interface PrescriptionRequest {
   /** What the user chose; the field's manifest and the defaults stand behind it. */
   settings: Partial<PrescriptionSettings>;
@@ -77,6 +83,12 @@ export interface Engine {
   settle(manifest: Record<string, unknown>): Promise<Outcome<LoadedView | AskingView>>;
   /** Works on what was loaded; `onStage` is called as each stage begins. */
   analyse(units: UnitSystem, onStage: (stage: Stage) => void): Promise<Outcome<AnswerView>>;
+  /** Works on it again, by what the user answered since. */
+  amend(
+    answers: FieldAnswers,
+    units: UnitSystem,
+    onStage: (stage: Stage) => void,
+  ): Promise<Outcome<AmendedView>>;
   /** The document of the last analysis with its sentences in other units. */
   documentIn(units: UnitSystem): Promise<Outcome<FindingsDocument>>;
   /** The down-force prescription of the last analysis. */
