@@ -50,7 +50,7 @@ describe("a spot of the field is short", () => {
     expect(place!.probability).toBeLessThan(0.9);
     expect(result.printed).toMatch(/crust/);
     expect(`${place!.words.check} ${place!.words.otherwise} ${place!.remedy.text}`).toMatch(/\b[Dd]ig\b/);
-    expect(result.said).not.toMatch(OVERCLAIMS);
+    expect(result.printed).not.toMatch(OVERCLAIMS);
     expect(saysNothingWrong(result)).toBe(false);
   });
 
@@ -63,7 +63,7 @@ describe("a spot of the field is short", () => {
     const place = counted(result).find((finding) => isAbout(finding, MIDDLE, 50));
     expect(place!.probability).toBeLessThan(0.9);
     expect(result.document.summary.notJudged.map(({ what }) => what).join()).toMatch(/depth/);
-    expect(result.said).not.toMatch(OVERCLAIMS);
+    expect(result.printed).not.toMatch(OVERCLAIMS);
     expect(saysNothingWrong(result)).toBe(false);
   });
 
@@ -77,7 +77,7 @@ describe("a spot of the field is short", () => {
     });
     const place = counted(result).find((finding) => isAbout(finding, MIDDLE, 50));
     expect(place!.probability).toBeLessThan(0.9);
-    expect(result.said).not.toMatch(OVERCLAIMS);
+    expect(result.printed).not.toMatch(OVERCLAIMS);
     expect(saysNothingWrong(result)).toBe(false);
   });
 
@@ -99,7 +99,7 @@ describe("a spot of the field is short", () => {
       const later = pressed!.where.passes.filter((pass) => pass > 15);
       expect(later.length).toBeGreaterThan(0.8 * pressed!.where.passes.length);
       expect(troubles(result).filter(({ kind }) => kind === "field")).toEqual([]);
-      expect(result.said).not.toMatch(OVERCLAIMS);
+      expect(result.printed).not.toMatch(OVERCLAIMS);
       expect(saysNothingWrong(result)).toBe(false);
     },
   );

@@ -22,7 +22,7 @@ describe("row units", () => {
       expect(row!.where.rowUnits).toEqual([5]);
       expect(probabilityOf(row!, "sensor-fault")).toBeGreaterThanOrEqual(probabilityOf(row!, "too-shallow"));
       expect(`${row!.words.check} ${row!.remedy.text}`).toMatch(/\b[Dd]ig\b/);
-      expect(result.said).not.toMatch(/it plants at 1\.1/);
+      expect(result.printed).not.toMatch(/it plants at 1\.1/);
     },
   );
 

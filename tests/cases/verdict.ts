@@ -5,8 +5,9 @@ import { metresAt } from "./case-ground.ts";
 import type { CaseResult } from "./field-builder.ts";
 
 /** True where the result says of the field, or of ground in it, that nothing is wrong. */
-export function saysNothingWrong({ said }: CaseResult): boolean {
-  return /nothing wrong|nothing here asks|tested and even on/.test(said);
+export function saysNothingWrong({ printed, document }: CaseResult): boolean {
+  const words = `${printed} ${document.summary.sentence.toLowerCase()}`;
+  return /nothing wrong found|nothing here asks|tested and even on/.test(words);
 }
 
 /** Findings that stand, counted or predicted. */
