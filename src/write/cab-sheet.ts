@@ -158,7 +158,9 @@ ${others.map((state) => `<td class="load">${figure(decision.prescribedN[state])}
 }
 
 function notMended(entries: readonly { finding: string; words: string }[]): string {
-  return entries.length === 0 ? "" : ` Not mended by it: ${entries.map(({ finding }) => finding).join(", ")}.`;
+  return entries.length === 0
+    ? ""
+    : ` Not mended by it: ${entries.map(({ finding }) => finding).join(", ")}.`;
 }
 
 function pressureUnit(units: UnitSystem): string {
@@ -185,8 +187,8 @@ function machine(prescription: Prescription, units: UnitSystem): string {
     prescription.withheld !== null
       ? `<p><b>No file of rates is written:</b> ${escapeMarkup(prescription.withheld)}.</p>`
       : channel.quantity === null
-      ? `<p><b>No file for the machine.</b> ${escapeMarkup(capital(channel.reason ?? ""))}</p>`
-      : `<p><b>It takes: ${CHANNEL_WORDS[channel.quantity]}.</b> ${escapeMarkup(capital(channel.formula))}.</p>
+        ? `<p><b>No file for the machine.</b> ${escapeMarkup(capital(channel.reason ?? ""))}</p>`
+        : `<p><b>It takes: ${CHANNEL_WORDS[channel.quantity]}.</b> ${escapeMarkup(capital(channel.formula))}.</p>
 <p>Elsewhere: in the field ${channelText(defaults.inside, prescription, units)}, outside ${channelText(defaults.outside, prescription, units)}, position lost ${channelText(defaults.lostPosition, prescription, units)}.</p>`;
   return `<h2>The machine's channel</h2><div class="small">${quantity}${gave.length > 0 ? `<p><b>Limits:</b> ${gave.join(" ")}</p>` : ""}</div>`;
 }

@@ -7,10 +7,7 @@ import { convert } from "../units.ts";
 import { fieldPosition } from "./field-position.ts";
 
 /** The table as CSV text; text that a spreadsheet would take for a formula is defused. */
-export function prescriptionCsv(
-  prescription: Prescription,
-  frame: Pick<LocalFrame, "toLonLat">,
-): string {
+export function prescriptionCsv(prescription: Prescription, frame: Pick<LocalFrame, "toLonLat">): string {
   const { settings, field } = prescription;
   const position = fieldPosition(prescription, frame);
   const { moisture } = settings;

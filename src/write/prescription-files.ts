@@ -35,7 +35,11 @@ export function prescriptionFiles(
       content: cabSheet(prescription, frame, units),
       purpose: "one page to print for the cab",
     },
-    { name: "prescription.csv", content: prescriptionCsv(prescription, frame), purpose: "a line a soil zone" },
+    {
+      name: "prescription.csv",
+      content: prescriptionCsv(prescription, frame),
+      purpose: "a line a soil zone",
+    },
     {
       name: "prescription.json",
       content: `${JSON.stringify(prescriptionDocument(prescription), null, 1)}\n`,

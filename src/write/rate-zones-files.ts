@@ -2,8 +2,8 @@
 import type { Feature, FeatureCollection, Polygon } from "geojson";
 import type { LocalFrame } from "../field/field.ts";
 import { formatQuantity, type UnitSystem } from "../format.ts";
-import { PASCAL_PER_PSI } from "../prescription/pressure.ts";
 import type { Channel, Prescription, RateZone } from "../prescription/prescription.ts";
+import { PASCAL_PER_PSI } from "../prescription/pressure.ts";
 import { csvCell } from "../report/tables.ts";
 import { convert } from "../units.ts";
 import type { DbfField } from "./dbf-table.ts";

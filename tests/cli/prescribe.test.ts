@@ -37,7 +37,17 @@ describe("evenstand prescribe", () => {
   });
 
   it("names the moisture in the files and prints the document with --json; the same bytes each time", async () => {
-    const argv = [field, "--flat", "--moisture", "damp", "--channel", "margin", "--json", "--task-files", "none"];
+    const argv = [
+      field,
+      "--flat",
+      "--moisture",
+      "damp",
+      "--channel",
+      "margin",
+      "--json",
+      "--task-files",
+      "none",
+    ];
     const one = await prescribe(...argv, "--out", "one");
     const two = await prescribe(...argv, "--out", "two");
     expect([one.code, two.code]).toEqual([0, 0]);
@@ -55,7 +65,18 @@ describe("evenstand prescribe", () => {
 
   it("takes limits with units, and says the margin has no number for a task file", async () => {
     const { code, err } = await prescribe(
-      ...[field, "--flat", "--out", "limits", "--channel", "margin", "--largest-step", "5 lbf", "--lag", "4 s"],
+      ...[
+        field,
+        "--flat",
+        "--out",
+        "limits",
+        "--channel",
+        "margin",
+        "--largest-step",
+        "5 lbf",
+        "--lag",
+        "4 s",
+      ],
       ...["--most-rates", "3", "--grid-cell", "20 m", "--no-proof-strips", "--smallest-area", "2 ac"],
     );
     expect(code).toBe(0);

@@ -124,7 +124,14 @@ describe("rateZonesGeoJson", () => {
       FRAME,
     );
     expect(collection.features.map((feature) => feature.properties)).toEqual([
-      { ZONE: "1", SOIL_ZONE: "clay", PROOF: "no", GROUND: "damp", FIELD: "Invented, 4.9 ac", MARGIN_LBF: 89.9 },
+      {
+        ZONE: "1",
+        SOIL_ZONE: "clay",
+        PROOF: "no",
+        GROUND: "damp",
+        FIELD: "Invented, 4.9 ac",
+        MARGIN_LBF: 89.9,
+      },
       expect.objectContaining({ ZONE: "2", PROOF: "yes", MARGIN_LBF: 112.4 }),
     ]);
     for (const { properties } of collection.features)
@@ -163,7 +170,9 @@ describe("rateZonesShapefile", () => {
       for (const feature of features) {
         expect(Object.keys(feature.properties!)).toEqual(columns);
         expect(Object.values(feature.properties!)).not.toContain(null);
-        expect(Object.values(feature.properties!).filter((value) => typeof value === "number")).toHaveLength(1);
+        expect(Object.values(feature.properties!).filter((value) => typeof value === "number")).toHaveLength(
+          1,
+        );
       }
       expect(
         rateZonesNameMap(drawnPrescription(zones, channel, "dry"))

@@ -22,7 +22,10 @@ export function PrescriptionPanel() {
     return () => document.documentElement.classList.remove("loads-stale");
   }, [state.isStale.value]);
   return (
-    <section class={`prescription${state.isStale.value ? " is-stale" : ""}`} aria-labelledby="prescription-title">
+    <section
+      class={`prescription${state.isStale.value ? " is-stale" : ""}`}
+      aria-labelledby="prescription-title"
+    >
       <h2 id="prescription-title">Prescription of down force</h2>
       {trouble && (
         <div class="trouble" role="alert">

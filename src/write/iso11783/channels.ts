@@ -24,9 +24,21 @@ export interface TaskChannel {
 const MOST = 2 ** 31 - 1;
 
 /** ISO 11783-11 DDI 426, Setpoint Downforce as Force: N, resolution 1. */
-const ADDED_FORCE = { quantity: "added-force", ddi: "01AA", unit: "N", shownUnit: "lbf", shownTitle: "Down force a row unit" } as const;
+const ADDED_FORCE = {
+  quantity: "added-force",
+  ddi: "01AA",
+  unit: "N",
+  shownUnit: "lbf",
+  shownTitle: "Down force a row unit",
+} as const;
 /** ISO 11783-11 DDI 365, Setpoint Downforce Pressure: Pa, resolution 1. */
-const PRESSURE = { quantity: "pressure", ddi: "016D", unit: "Pa", shownUnit: "psi", shownTitle: "Down-force pressure" } as const;
+const PRESSURE = {
+  quantity: "pressure",
+  ddi: "016D",
+  unit: "Pa",
+  shownUnit: "psi",
+  shownTitle: "Down-force pressure",
+} as const;
 
 /**
  * The channel a task file is written in.
