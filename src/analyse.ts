@@ -1,4 +1,5 @@
 /** The whole job on one loaded field: passes, comparison, groups, causes, cost, findings. */
+import type { Draft } from "./causes/draft.ts";
 import { findCauses, usualSwathWidth } from "./causes/find-causes.ts";
 import type { Cells } from "./cluster/cells.ts";
 import { makeCells } from "./cluster/make-cells.ts";
@@ -14,7 +15,8 @@ import { findPasses } from "./passes/find-passes.ts";
 import { groundBalance } from "./passes/ground-balance.ts";
 import type { Passes } from "./passes/passes.ts";
 import { planterNotes } from "./passes/planter-notes.ts";
-import { buildDocument } from "./report/build-document.ts";
+import { withPrescribedLoads } from "./prescribe.ts";
+import { documentWithDrafts } from "./report/build-document.ts";
 import type { DocumentParts } from "./report/document-parts.ts";
 import type { FindingsDocument } from "./report/findings-document.ts";
 import type { UnitSystem } from "./report/format.ts";
@@ -38,6 +40,8 @@ export interface Analysis {
   /** Outline of the field: the boundary given, else that of the planted ground. Local metres. */
   outline: LocalPolygon[];
   document: FindingsDocument;
+  /** What each finding of the document was drafted from, in its order. */
+  findingDrafts: Draft[];
   /** What the document was built from, to build it again in other units. */
   parts: DocumentParts;
 }
@@ -89,7 +93,10 @@ export async function analyseField(field: Field, options: AnalyseOptions = {}): 
     swathWidthM,
     units: options.units ?? "farm",
   };
-  return { field, passes, zoneOfRecord, cells, outline, document: buildDocument(parts), parts };
+  const { document, drafts: findingDrafts } = documentWithDrafts(parts);
+  const analysis: Analysis = { field, passes, zoneOfRecord, cells, outline, document, findingDrafts, parts };
+  analysis.document = withPrescribedLoads(analysis, document, parts.units ?? "farm");
+  return analysis;
 }
 
 /** Area of polygons, holes taken off, m2. */

@@ -1,26 +1,29 @@
 /** From an analysed field to its down-force prescription. */
 import type { Analysis } from "./analyse.ts";
 import { type Note, PrescriptionError } from "./errors.ts";
+import type { LoadPhysics } from "./field/load-physics.ts";
 import type { UnitSystem } from "./format.ts";
 import { weightedMean } from "./numerics/descriptive.ts";
 import { adviceFor } from "./prescription/advice.ts";
-import { channelOf, ratesFor, type TodaysPair } from "./prescription/channel.ts";
-import { chooseLoads, type LearntZone, learnZones, todayOf } from "./prescription/decide.ts";
+import type { TodaysPair } from "./prescription/channel.ts";
+import { type LearntZone, learnZones, todayOf } from "./prescription/decide.ts";
+import { decided, drawLoads, isShown } from "./prescription/draw-loads.ts";
 import { editRefusal } from "./prescription/edit-refusal.ts";
 import { gatherEvidence, NO_SOIL_ZONE } from "./prescription/evidence.ts";
-import { drawnLoads, ratesOnGround, usualHeading } from "./prescription/ground-loads.ts";
+import { outsideBoundaryShare, physicsOf, soilNamesGuard } from "./prescription/field-sense.ts";
 import { type DecidedZone, loadGuards } from "./prescription/guards.ts";
 import { LIMITS } from "./prescription/limits.ts";
+import { loadPlaces } from "./prescription/load-places.ts";
 import type {
   Prescription,
   PrescriptionSettings,
   ZoneDecision,
   ZoneEdits,
 } from "./prescription/prescription.ts";
-import { drawRateZones } from "./prescription/rate-zones.ts";
-import { reasonWords } from "./prescription/reason.ts";
+import { withheldWords } from "./prescription/sent.ts";
 import { completeSettings } from "./prescription/settings.ts";
-import { limitedLoad, wholeStep } from "./prescription/steps.ts";
+import type { FindingsDocument } from "./report/findings-document.ts";
+import { prescribedRemedyWords } from "./report/remedy-words.ts";
 
 export { editRefusal } from "./prescription/edit-refusal.ts";
 export { defaultSettings } from "./prescription/settings.ts";
@@ -36,14 +39,16 @@ export const PRESCRIPTION_CAUTIONS: readonly string[] = [
 ];
 
 /** The costly part, the same for all settings and edits of an analysis. */
-const learnt = new WeakMap<Analysis, LearntZone[]>();
+const learnt = new WeakMap<Analysis, { zones: LearntZone[]; physics: LoadPhysics }>();
 
-function learn(analysis: Analysis): LearntZone[] {
+function learn(analysis: Analysis): { zones: LearntZone[]; physics: LoadPhysics } {
   const known = learnt.get(analysis);
   if (known) return known;
-  const zones = learnZones(gatherEvidence(analysis));
-  learnt.set(analysis, zones);
-  return zones;
+  const physics = physicsOf(analysis, "farm");
+  const zones = physics.refusal.load === null ? learnZones(gatherEvidence(analysis, physics)) : [];
+  const found = { zones, physics };
+  learnt.set(analysis, found);
+  return found;
 }
 
 /**
@@ -51,7 +56,8 @@ function learn(analysis: Analysis): LearntZone[] {
  * cross a limit or name no zone are not followed and stand among the notes.
  * @param edits loads set by hand for the picked state of the ground, N, by soil zone
  * @param units units of the sentences; figures are in inside units either way
- * @throws {PrescriptionError} where none can be made at all (no load in the log, no ground) or a setting cannot be
+ * @throws {PrescriptionError} where none can be made at all (no load in the log or one that cannot be a load, no
+ *   ground, a boundary that is not this field's) or a setting cannot be
  */
 export function prescribe(
   analysis: Analysis,
@@ -68,8 +74,23 @@ export function prescribe(
   }
   if (outline.length === 0)
     throw new PrescriptionError("the field has no outline: neither a boundary nor planted ground");
-  const full = completeSettings(field, settings);
-  const zones = learn(analysis);
+  const full = completeSettings(field, settings, units);
+  const { zones, physics } = learn(analysis);
+  const { refusal } = units === "farm" ? physics : physicsOf(analysis, units);
+  if (refusal.load !== null)
+    throw new PrescriptionError(
+      `no prescription: ${refusal.load}; check the column and its unit in the manifest`,
+      {
+        field: "downForceMargin",
+        accepted: "a load on the gauge wheels, one row unit's, in its own unit",
+      },
+    );
+  const outsideShare = outsideBoundaryShare(analysis);
+  if (outsideShare > LIMITS.uncovered.value && !full.allowUncovered)
+    throw new PrescriptionError(
+      `no prescription: ${Math.round(100 * outsideShare)} % of the planted ground lies outside the boundary; is it this field's? Where it is right as it is, say so with "allowUncovered"`,
+      { field: "boundary", accepted: "a boundary round at least 95 % of the planted ground" },
+    );
   const usual = fieldMean(zones);
   if (!usual) {
     throw new PrescriptionError("no record on a pass has a load on the gauge wheels", {
@@ -85,58 +106,42 @@ export function prescribe(
     notes,
     units,
   );
-  const all = zones.map((zone, k) => {
-    const edit = kept.get(zone.evidence.name);
-    return edit === undefined ? unedited[k]! : decided(zone, full, edit, units);
-  });
-  const { last } = field.prescription ?? {};
-  for (const { decision } of all) decision.lastAdvisedN = last?.[decision.soilZone] ?? null;
-  notes.push(...unknownLast(all, last ?? {}));
-
-  // Ground a soil map leaves out is too small a matter for a card of its own where it is a sliver.
-  const shown = all.filter(
-    ({ zone }) => zone.evidence.name !== NO_SOIL_ZONE || zone.evidence.areaHa >= full.smallestAreaHa,
-  );
-  const elsewhere = all.find(({ zone }) => zone.evidence.zone === -1) ?? null;
-  const usualN = limitedLoad(usual.meanN, usual.meanN, full);
-  const insideN = elsewhere?.choice.prescribedN[full.moisture] ?? usualN;
-  const insideToday = elsewhere?.choice.logged ?? usual;
-  const defaults = {
-    inside: ratesFor(insideN, insideToday, full),
-    outside: ratesFor(wholeStep(full.outsideMarginN ?? usualN, full.rateStepN), usual, full),
-    lostPosition: ratesFor(wholeStep(full.lostPositionMarginN ?? usualN, full.rateStepN), usual, full),
-  };
-  const channel = channelOf(
-    shown.map(({ decision, choice }) => ({
-      soilZone: decision.soilZone,
-      prescribedN: decision.prescribedN[full.moisture],
-      today: choice.logged,
-    })),
-    full,
+  const editOf = ({ evidence }: LearntZone): number | null => kept.get(evidence.name) ?? null;
+  // What the drawing makes of the loads is reckoned again; a zone that would lose by it keeps today's, and so on.
+  const stays = new Set<LearntZone>();
+  let made = drawLoads({ analysis, physics }, zones, usual, full, editOf, stays, units);
+  for (let round = 0; round < zones.length; round++) {
+    const worse = made.all.filter(
+      ({ zone, choice, sent }) =>
+        choice.outcome === "change" && editOf(zone) === null && sent !== null && sent.estimate < 0,
+    );
+    if (worse.length === 0) break;
+    for (const { zone } of worse) stays.add(zone);
+    made = drawLoads({ analysis, physics }, zones, usual, full, editOf, stays, units);
+  }
+  const { all, drawn, defaults, channel, speed, shortestM } = made;
+  const last = field.prescription?.last ?? {};
+  for (const { decision } of all) decision.lastAdvisedN = last[decision.soilZone] ?? null;
+  notes.push(...unknownLast(all, last));
+  const shown = all.filter((zone) => isShown(zone, full));
+  const places = loadPlaces(
+    analysis,
+    { decisions: shown.map(({ decision }) => decision), settings: full, channel },
     units,
   );
-  const speed = usualSpeed(analysis);
-  const shortestM = LIMITS.lagsInZone.value * full.lagS * speed;
-  const loads = drawnLoads(all, defaults.inside, full, channel.quantity);
-  const drawn = drawRateZones(
-    {
-      outline,
-      soilZones: field.soilZones,
-      swathWidthM: analysis.parts.swathWidthM,
-      headingDeg: usualHeading(analysis.passes.passes),
-    },
-    loads,
-    { ...full, shortestM },
-    units,
-  );
+  for (const { decision } of shown)
+    decision.notMended = places
+      .filter(({ soilZone, mended }) => soilZone === decision.soilZone && !mended)
+      .map(({ finding, title, why }) => ({ finding, words: `${title}: ${why}` }));
   notes.push(...uncoveredNote(all), ...drawn.notes);
   return {
     field: { name: field.name, season: field.season, areaHa: analysis.document.field.areaHa },
     settings: full,
     decisions: shown.map(({ decision }) => decision),
-    zones: drawn.zones.map((zone) => ratesOnGround(zone, all, defaults.inside, full, channel.quantity)),
+    zones: made.zones,
     defaults,
     channel,
+    withheld: withheldWords({ all, isFlat: made.isFlat, channel, settings: full }),
     guards: [
       ...loadGuards({
         zones: shown,
@@ -147,46 +152,13 @@ export function prescribe(
         speedMetresPerSecond: speed,
         units,
       }),
+      ...soilNamesGuard(shown.map(({ decision }) => decision)),
       ...drawn.guards,
     ],
     advice: adviceFor(analysis, shown, full, units),
     notes,
     cautions: [...PRESCRIPTION_CAUTIONS],
   };
-}
-
-function decided(
-  zone: LearntZone,
-  settings: PrescriptionSettings,
-  editN: number | null,
-  units: UnitSystem,
-): DecidedZone & { decision: ZoneDecision } {
-  const { evidence } = zone;
-  const choice = chooseLoads(zone, settings, editN);
-  const decision: ZoneDecision = {
-    soilZone: evidence.name,
-    areaHa: Number(evidence.areaHa.toFixed(3)),
-    currentMarginN: choice.today?.meanN ?? null,
-    currentMarginP10N: choice.today?.p10N ?? null,
-    currentForceN: choice.today?.forceN ?? null,
-    loggedMoisture: evidence.moisture,
-    loggedMoistureFrom: evidence.moistureFrom,
-    outcome: choice.outcome,
-    grade: choice.grade,
-    best: zone.best,
-    prescribedN: choice.prescribedN,
-    gainShare: choice.gain,
-    evidence: {
-      spots: evidence.spots?.marginN.length ?? 0,
-      digs: evidence.digs,
-      marginRangeN: evidence.marginRangeN,
-      informative: evidence.informative,
-    },
-    heldBackBy: zone.heldBackBy,
-    reason: reasonWords(zone, choice, settings, editN, units),
-    lastAdvisedN: null,
-  };
-  return { zone, choice, decision };
 }
 
 /** Edits within the limits, by zone; the others become notes. */
@@ -232,20 +204,6 @@ function fieldMean(zones: readonly LearntZone[]): TodaysPair | null {
   };
 }
 
-/** Speed of planting, m/s: the target, else the mean logged on passes, else a usual one. */
-function usualSpeed({ field, passes }: Analysis): number {
-  const target = field.targets.speedMetresPerSecond;
-  if (target !== null) return target;
-  const { speed } = field.log.values;
-  let [sum, count] = [0, 0];
-  for (let i = 0; speed && i < speed.length; i++) {
-    if (passes.passOf[i] === 0 || Number.isNaN(speed[i]!)) continue;
-    sum += speed[i]!;
-    count++;
-  }
-  return count > 0 && sum > 0 ? sum / count : LIMITS.usualSpeed.value;
-}
-
 /** Soil zones of last year's prescription that this field does not have. */
 function unknownLast(
   zones: readonly { decision: ZoneDecision }[],
@@ -278,4 +236,46 @@ function uncoveredNote(zones: readonly DecidedZone[]): Note[] {
       value: null,
     },
   ];
+}
+
+/**
+ * The document with one figure for each place: where a prescription can be made, the advice of a finding of load
+ * names the prescription's loads and no other; where none can, it stays as it was.
+ */
+export function withPrescribedLoads(
+  analysis: Analysis,
+  document: FindingsDocument,
+  units: UnitSystem,
+): FindingsDocument {
+  if (!document.findings.some(({ remedy }) => remedy.parameter === "downForceMargin")) return document;
+  let prescription: Prescription;
+  try {
+    prescription = prescribe(analysis, {}, {}, units);
+  } catch (error) {
+    if (error instanceof PrescriptionError) return document;
+    throw error;
+  }
+  const places = loadPlaces({ ...analysis, document }, prescription, units);
+  const { decisions, settings } = prescription;
+  const findings = document.findings.map((finding) => {
+    const own = places.filter((place) => place.finding === finding.id);
+    if (own.length === 0 || finding.remedy.parameter !== "downForceMargin") return finding;
+    const loads = [
+      ...new Set(
+        own.map(
+          ({ soilZone }) =>
+            decisions.find((entry) => entry.soilZone === soilZone)!.prescribedN[settings.moisture],
+        ),
+      ),
+    ];
+    return {
+      ...finding,
+      remedy: {
+        ...finding.remedy,
+        to: loads.length === 1 ? loads[0]! : null,
+        text: prescribedRemedyWords(finding, own, prescription, units),
+      },
+    };
+  });
+  return { ...document, findings };
 }

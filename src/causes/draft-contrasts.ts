@@ -128,6 +128,8 @@ function draftOf(
         })
       : weightsOfBar(term.kind);
   const attribution = nameCause(weights);
+  // What never comes up of sound seed is no loss of this field's.
+  const soundShortfall = term.kind === "field" ? 1 - view.expectedLevel : 0;
   const estimate = result.shortShare!.estimate;
   const standardError = Math.max(0.005, (result.shortShare!.high - result.shortShare!.low) / (2 * LEVEL_Z));
   return {
@@ -147,7 +149,7 @@ function draftOf(
     ground: "fit",
     predicted: Object.fromEntries(FACTORS.map((factor) => [factor, 0])) as Record<Factor, number>,
     deficit: {
-      estimate: loss && term.kind !== "field" ? loss.estimate : estimate,
+      estimate: loss && term.kind !== "field" ? loss.estimate : estimate - soundShortfall,
       standardError: loss && term.kind !== "field" ? loss.standardError : standardError,
     },
     spots: whole ? [...Array(view.spots.count).keys()] : view.spotsOn(members),

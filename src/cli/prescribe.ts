@@ -3,9 +3,10 @@ import { resolve } from "node:path";
 import { analyseField } from "../analyse.ts";
 import { isEvenstandError } from "../errors.ts";
 import { loadField } from "../field/load.ts";
-import { defaultSettings, editRefusal, prescribe } from "../prescribe.ts";
+import { editRefusal, prescribe } from "../prescribe.ts";
 import type {
   Channel,
+  DownForceSystem,
   Moisture,
   Prescription,
   PrescriptionSettings,
@@ -35,6 +36,7 @@ export interface PrescribeFlags {
   maximum?: string;
   largestStep?: string;
   rateStep?: string;
+  system?: DownForceSystem;
   lag?: string;
   smallestArea?: string;
   mostRates?: number;
@@ -44,6 +46,8 @@ export interface PrescribeFlags {
   proofStrips: boolean;
   load?: string[];
   taskFiles?: string[];
+  flat?: boolean;
+  allowUncovered?: boolean;
   json?: boolean;
   allowOutside?: boolean;
 }
@@ -71,7 +75,7 @@ export async function prescribeCommand(field: string, flags: PrescribeFlags, io:
   const { manifest, files } = await openCommandField(field, flags.allowOutside ?? false, io);
   const loaded = await loadField(manifest, files.open);
   const analysis = await analyseField(loaded);
-  const settings = { ...defaultSettings(loaded), ...given };
+  const settings = given;
   const prescription = withOptionsBlamed(given, () => {
     if (Object.keys(edits).length > 0) requireEdits(prescribe(analysis, settings), edits);
     return prescribe(analysis, settings, edits);
@@ -93,6 +97,9 @@ function settingsOf(flags: PrescribeFlags): Partial<PrescriptionSettings> {
   if (flags.moisture !== undefined) settings.moisture = flags.moisture;
   if (flags.channel !== undefined) settings.channel = flags.channel;
   if (flags.mostRates !== undefined) settings.mostRates = flags.mostRates;
+  if (flags.system !== undefined) settings.system = flags.system;
+  if (flags.flat) settings.flat = true;
+  if (flags.allowUncovered) settings.allowUncovered = true;
   if (!flags.proofStrips) settings.proofStrips = false;
   for (const [flag, { option, setting, unit }] of Object.entries(QUANTITIES)) {
     const text = flags[flag as keyof typeof QUANTITIES];

@@ -1,6 +1,6 @@
 /** The command line: options, help, and what each command gets. */
 import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
-import { CHANNELS, MOISTURES } from "../prescription/prescription.ts";
+import { CHANNELS, DOWN_FORCE_SYSTEMS, MOISTURES } from "../prescription/prescription.ts";
 import { ALL_TASK_FILES, taskFileKindName } from "../write/iso11783/kinds.ts";
 import { describeFailure, EXIT } from "./failure.ts";
 import type { Io } from "./io.ts";
@@ -117,13 +117,21 @@ function buildProgram(io: Io): Command {
     .option("--maximum <load>", "largest load on the gauge wheels")
     .option("--largest-step <load>", 'largest step from today\'s load (else "40 lbf")')
     .option("--rate-step <load>", 'loads are whole multiples of this, such as "5 lbf"')
-    .option("--lag <time>", 'lag of the down-force system (else "10 s")')
+    .addOption(
+      new Option(
+        "--system <kind>",
+        "kind of down-force system: sets its lag, and a pressure is written only where it is given",
+      ).choices(DOWN_FORCE_SYSTEMS),
+    )
+    .option("--lag <time>", 'lag of the down-force system (else that of its kind, or "10 s")')
     .option("--smallest-area <area>", 'smallest zone (else "0.6 ha")')
     .option("--most-rates <number>", "how many distinct rates (else 8)", wholeNumber(1, 16))
     .option("--grid-cell <length>", 'side of a cell of the grid task files (else "10 m")')
     .option("--outside <load>", "load sent outside the boundary (else today's mean)")
     .option("--lost-position <load>", "load sent on lost position (else today's mean)")
     .option("--no-proof-strips", "leave no strips at today's load for next year's proof")
+    .option("--flat", "write files of one load over the whole field where no zone changes")
+    .option("--allow-uncovered", "write files though ground lies outside boundary or soil map")
     .option("--load <zone=load...>", 'loads set by hand, such as "clay loam=95 lbf"')
     .option(
       "--task-files <kinds...>",

@@ -12,6 +12,7 @@ export interface PrescriptionChoices {
     maximumMarginN?: number;
     largestStepN?: number;
     rateStepN?: number;
+    system?: "air" | "hydraulic";
     lagS?: number;
     smallestAreaHa?: number;
     smallestWidthBars?: number;
@@ -22,8 +23,10 @@ export interface PrescriptionChoices {
     outsideMarginN?: number;
     lostPositionMarginN?: number;
     usableWeight?: { centreN: number; wingN: number; centreRowUnits: number; wingRowUnits: number };
-    cylinder?: { pascalPerNewton: number; pascalAtNoForce: number };
+    cylinder?: { pascalPerNewton: number; pascalAtNoForce: number; forceN: [number, number] };
     gridCellM?: number;
+    flat?: boolean;
+    allowUncovered?: boolean;
   };
   /** Loads last year's prescription asked for, N, by soil zone. */
   last: Readonly<Record<string, number>>;
@@ -45,6 +48,9 @@ const QUANTITIES = [
 const PLAIN = [
   "moisture",
   "channel",
+  "system",
+  "flat",
+  "allowUncovered",
   "smallestWidthBars",
   "mostRates",
   "mostPolygons",
@@ -94,6 +100,7 @@ export function prescriptionChoices(manifest: Manifest): PrescriptionChoices | n
     settings.cylinder = {
       pascalPerNewton: slope,
       pascalAtNoForce: at[0]!.pascal - slope * at[0]!.forceN,
+      forceN: at.map(({ forceN }) => forceN).sort((a, b) => a - b),
     };
   }
   const last = Object.fromEntries(

@@ -29,7 +29,34 @@ export const prescriptionSchema = v.pipe(
     largestMargin: optionalQuantity("Largest load on the gauge wheels", "180 lbf"),
     largestStep: optionalQuantity("Largest step from today's load", "40 lbf"),
     rateStep: optionalQuantity("Loads are whole multiples of this", "5 lbf"),
-    lag: optionalQuantity("Time the down-force system takes to follow a new target", "10 s"),
+    system: v.optional(
+      v.pipe(
+        v.picklist(["air", "hydraulic"]),
+        v.description(
+          "Kind of down-force system: air bags follow in 15 to 40 s, hydraulic cylinders in 1 to 5 s; a pressure is written only where it is given.",
+        ),
+      ),
+    ),
+    lag: optionalQuantity(
+      "Time the down-force system takes to follow a new target, where it differs from that of its kind",
+      "10 s",
+    ),
+    flat: v.optional(
+      v.pipe(
+        v.boolean(),
+        v.description(
+          "Write files of one load over the whole field where no zone changes; false when left out.",
+        ),
+      ),
+    ),
+    allowUncovered: v.optional(
+      v.pipe(
+        v.boolean(),
+        v.description(
+          "Write files although more than 5 % of the planted ground lies outside the boundary or the soil map; false when left out.",
+        ),
+      ),
+    ),
     smallestArea: optionalQuantity("Smallest piece of ground with a load of its own", "1.5 ac"),
     smallestWidthBars: v.optional(
       v.pipe(

@@ -1,8 +1,10 @@
 /** From a load on the gauge wheels to what the machine's channel takes, only where the log allows it. */
 import { formatNumber, formatQuantity, type UnitSystem } from "../format.ts";
 import type { TodaysLoad } from "./evidence.ts";
+import { LIMITS } from "./limits.ts";
 import type { Moisture, Prescription, PrescriptionSettings, Rates } from "./prescription.ts";
-import { forceFor, wholeStep } from "./steps.ts";
+import { cylinderRefusal, pressureFor, pressureText } from "./pressure.ts";
+import { downStep, forceFor, wholeStep } from "./steps.ts";
 
 /** A zone's load prescribed for the picked state and what is logged there. */
 export interface ZoneLoad {
@@ -17,17 +19,22 @@ export interface TodaysPair {
   forceN: number | null;
 }
 
-type ForceLimits = Pick<PrescriptionSettings, "rateStepN" | "largestStepN">;
+type ForceLimits = Pick<PrescriptionSettings, "rateStepN" | "largestStepN" | "moisture">;
 
 /** Added force for a load before limits, and as sent; null where no force is logged. */
 function forcesFor(
   marginN: number,
   today: TodaysPair | null,
-  { rateStepN, largestStepN }: ForceLimits,
+  limits: ForceLimits,
 ): { wantedN: number; sentN: number } | null {
   if (today?.forceN == null) return null;
   const wantedN = forceFor(marginN, today.meanN, today.forceN);
-  const held = Math.min(today.forceN + largestStepN, Math.max(today.forceN - largestStepN, wantedN));
+  const { rateStepN, largestStepN, moisture } = limits;
+  const held = Math.min(
+    today.forceN + largestStepN,
+    LIMITS.mostForceEver.value,
+    Math.max(today.forceN - downStep(limits, moisture), wantedN),
+  );
   // None at all, or lift, is never sent.
   return { wantedN, sentN: Math.max(1, Math.round(held / rateStepN)) * rateStepN };
 }
@@ -51,10 +58,7 @@ export function ratesFor(
         ? wholeStep(carriedBy(forceN!, today!), settings.rateStepN)
         : marginN,
     forceN,
-    pressurePa:
-      forceN === null || !cylinder
-        ? null
-        : Math.round(cylinder.pascalAtNoForce + cylinder.pascalPerNewton * forceN),
+    pressurePa: pressureFor(cylinder, forceN),
   };
 }
 
@@ -74,6 +78,7 @@ export function channelOf(
   loads: readonly ZoneLoad[],
   settings: PrescriptionSettings,
   units: UnitSystem,
+  { forceRefusal, rowUnits }: { forceRefusal: string | null; rowUnits: number | null },
 ): Prescription["channel"] {
   const { channel, cylinder } = settings;
   const without = loads.filter(({ today }) => today?.forceN == null);
@@ -86,6 +91,12 @@ export function channelOf(
         "nobody has said yet what the machine's channel takes: a load on the gauge wheels, a force added to the row unit's own weight, or a pressure. Until then there are the cab sheet and the layer of loads only",
     };
   if (channel === "margin") return { quantity: "margin", formula: marginFormula, reason: null };
+  if (forceRefusal !== null)
+    return {
+      quantity: null,
+      formula: "",
+      reason: `the logged added force cannot be trusted: ${forceRefusal}`,
+    };
   if (without.length === loads.length)
     return {
       quantity: null,
@@ -106,7 +117,40 @@ export function channelOf(
       reason:
         "a pressure needs your own cylinder's figures: two forces and the pressures they take, from its manual or measured",
     };
+  const sent = loads.map(
+    ({ soilZone, prescribedN, today }) => [soilZone, forcesFor(prescribedN, today, settings)!.sentN] as const,
+  );
+  const refused =
+    totalRefusal(sent, rowUnits, units) ??
+    (channel === "pressure" ? pressureRefusal(sent, cylinder!, settings, units) : null);
+  if (refused !== null) return { quantity: null, formula: "", reason: refused };
   return { quantity: channel, formula, reason: null };
+}
+
+function totalRefusal(
+  sent: readonly (readonly [string, number])[],
+  rowUnits: number | null,
+  units: UnitSystem,
+): string | null {
+  const most = LIMITS.mostForceInTotal.value;
+  const over = sent.find(([, forceN]) => rowUnits !== null && forceN * rowUnits > most);
+  if (!over) return null;
+  const force = (newtons: number): string => formatQuantity(newtons, "force", units);
+  return `${force(over[1])} on each of ${rowUnits} row units is ${force(over[1] * rowUnits!)} in total on ${over[0]}; more than ${force(most)} is never written`;
+}
+
+function pressureRefusal(
+  sent: readonly (readonly [string, number])[],
+  cylinder: NonNullable<PrescriptionSettings["cylinder"]>,
+  { system }: PrescriptionSettings,
+  units: UnitSystem,
+): string | null {
+  const refusal = cylinderRefusal(cylinder, system, units);
+  if (refusal !== null) return refusal;
+  const beyond = sent.find(([, forceN]) => pressureFor(cylinder, forceN) === null);
+  if (!beyond) return null;
+  const [low, high] = cylinder.forceN;
+  return `${beyond[0]} takes ${formatQuantity(beyond[1], "force", units)} of added force, outside the cylinder's two points (${formatNumber(low, "force", units)} to ${formatQuantity(high, "force", units)}); its line is not carried on beyond them`;
 }
 
 const marginFormula = "load on the gauge wheels, as prescribed; the machine works out the force itself";
@@ -119,7 +163,7 @@ function formulaOf(loads: readonly ZoneLoad[], settings: PrescriptionSettings, u
     const { wantedN: force, sentN: sent } = forcesFor(prescribedN, today, settings)!;
     const sentWords = formatQuantity(sent, "force", units);
     const whole = isForceHeld(prescribedN, today, settings)
-      ? `, held to ${formatQuantity(settings.largestStepN, "force", units)} from today's: ${sentWords} is sent, the wheels then carry about ${formatQuantity(carriedBy(sent, today!), "force", units)}`
+      ? `, held to ${formatQuantity(sent < today!.forceN! ? downStep(settings, settings.moisture) : settings.largestStepN, "force", units)} from today's: ${sentWords} is sent, the wheels then carry about ${formatQuantity(carriedBy(sent, today!), "force", units)}`
       : figure(sent) === figure(force)
         ? ""
         : `, sent as ${sentWords}`;
@@ -128,7 +172,12 @@ function formulaOf(loads: readonly ZoneLoad[], settings: PrescriptionSettings, u
   const { cylinder } = settings;
   const pressure =
     settings.channel === "pressure" && cylinder
-      ? `; pressure = ${Math.round(cylinder.pascalAtNoForce)} Pa + ${cylinder.pascalPerNewton.toFixed(1)} Pa for each newton of added force`
+      ? `; ${cylinder.forceN
+          .map(
+            (forceN) =>
+              `${formatQuantity(forceN, "force", units)} of added force takes ${pressureText(cylinder.pascalAtNoForce + cylinder.pascalPerNewton * forceN, units)}`,
+          )
+          .join(", ")}, in a line between`
       : "";
   return `added force = today's logged added force + load to aim for - today's logged load, the soil's reaction held; ${lines.join("; ")}${pressure}`;
 }

@@ -22,7 +22,7 @@ import {
   meanGain,
   type Posterior,
 } from "./response.ts";
-import { liftCap, limitedLoad, wholeStep } from "./steps.ts";
+import { downStep, liftCap, limitedLoad, wholeStep } from "./steps.ts";
 
 /** What a zone taught, before any setting of the user. */
 export interface LearntZone {
@@ -48,6 +48,8 @@ export interface ZoneChoice {
   /** True where limits stopped the picked load short of the best. */
   limited: boolean;
 }
+
+const NO_GAIN: GainEstimate = { estimate: 0, low: 0, high: 0, level: 0.9 };
 
 /** Rounds of learning the response and fitting the noise to what it leaves. */
 const ROUNDS = 2;
@@ -119,12 +121,15 @@ function expectedGain(
 
 /**
  * Decides a zone's loads. Today's load is kept where another does not promise more than 0.2 points, where the zone is
- * held back, and where too little was counted; within the user's limits always, and never higher on damper ground.
+ * held back, where too little was counted, and where what the limits leave promises less than nothing; what is changed
+ * lies within the user's limits always, and never higher on damper ground.
+ * @param stays true where what the files can carry would do harm: today's load is kept
  */
 export function chooseLoads(
   zone: LearntZone,
   settings: PrescriptionSettings,
   editN: number | null,
+  stays = false,
 ): ZoneChoice {
   const { evidence, heldBackBy } = zone;
   const picked = settings.moisture;
@@ -134,25 +139,39 @@ export function chooseLoads(
   const prescribedN = {} as Record<Moisture, number>;
   for (const state of MOISTURES) prescribedN[state] = loadFor(zone, settings, state, waits);
   const edited = editN !== null && today !== null && heldBackBy.length === 0;
-  if (edited) prescribedN[picked] = limitedLoad(editN, today.meanN, settings, capOf(today, settings));
+  if (edited)
+    prescribedN[picked] = limitedLoad(
+      editN,
+      today.meanN,
+      settings,
+      capOf(today, settings),
+      downStep(settings, picked),
+    );
+  const asDecided = { ...prescribedN };
   riseWithDryness(prescribedN, edited ? picked : evidence.moisture);
-  const loadN = prescribedN[picked];
-  const changed = today !== null && loadN !== wholeStep(today.meanN, settings.rateStepN);
-  const followsGround =
-    today !== null &&
+  const keptN = today === null ? null : wholeStep(today.meanN, settings.rateStepN);
+  const follows = (): boolean =>
+    keptN !== null &&
     evidence.todayIn[picked] === undefined &&
     picked !== evidence.moisture &&
-    prescribedN[evidence.moisture] === wholeStep(today.meanN, settings.rateStepN);
-  const against = followsGround ? "this ground" : "last spring";
+    prescribedN[evidence.moisture] === keptN;
+  const against = (): Against => (follows() ? "this ground" : "last spring");
+  // Never worse by its own reckoning: what is not set by hand and promises less than nothing is left as it is.
+  const promised = (): GainEstimate | null => expectedGain(zone, picked, prescribedN[picked], against());
+  if (keptN !== null && !edited && prescribedN[picked] !== keptN && (stays || promised()!.estimate < 0)) {
+    Object.assign(prescribedN, asDecided, { [picked]: keptN });
+    riseWithDryness(prescribedN, picked);
+  }
+  const loadN = prescribedN[picked];
+  const changed = keptN !== null && loadN !== keptN;
+  const followsGround = follows();
   const { targetN } = zone.best[picked];
   // The same load once more gains nothing.
-  const gain =
-    today &&
-    (changed ? expectedGain(zone, picked, loadN, against) : { estimate: 0, low: 0, high: 0, level: 0.9 });
+  const gain = today && (changed ? promised() : NO_GAIN);
   return {
     outcome:
       heldBackBy.length > 0 ? "held-back" : known || edited ? (changed ? "change" : "keep") : "no-evidence",
-    grade: gradeOf(evidence, changed, changed ? gain : expectedGain(zone, picked, targetN, against)),
+    grade: gradeOf(evidence, changed, changed ? gain : expectedGain(zone, picked, targetN, against())),
     prescribedN,
     today,
     logged: loggedFor(evidence, picked),
@@ -160,6 +179,18 @@ export function chooseLoads(
     followsGround,
     limited: changed && !followsGround && Math.abs(loadN - targetN) >= settings.rateStepN,
   };
+}
+
+/** Gain of a load that is really sent on some ground of the zone; nothing where that is today's once more. */
+export function sentGain(
+  zone: LearntZone,
+  { today, followsGround }: Pick<ZoneChoice, "today" | "followsGround">,
+  sentN: number,
+  { moisture, rateStepN }: Pick<PrescriptionSettings, "moisture" | "rateStepN">,
+): GainEstimate | null {
+  if (today === null) return null;
+  if (Math.abs(sentN - wholeStep(today.meanN, rateStepN)) < rateStepN / 2) return NO_GAIN;
+  return expectedGain(zone, moisture, sentN, followsGround ? "this ground" : "last spring");
 }
 
 /** Drier ground never gets less load than damper ground; the load of one state stands, the others give way. */
@@ -181,8 +212,9 @@ function loadFor(zone: LearntZone, settings: PrescriptionSettings, state: Moistu
   const { targetN, lowN, highN } = best[state];
   if (!today) return limitedLoad(targetN, targetN, settings);
   const limited = (wantedN: number): number =>
-    limitedLoad(wantedN, today.meanN, settings, capOf(today, settings));
-  const keep = limited(today.meanN);
+    limitedLoad(wantedN, today.meanN, settings, capOf(today, settings), downStep(settings, state));
+  // What is kept is kept as it is, also where it lies outside the limits: they bind what is changed.
+  const keep = wholeStep(today.meanN, settings.rateStepN);
   if (waits) return keep;
   if (evidence.todayIn[state] || state === evidence.moisture) {
     const worth = (loadN: number): boolean => {

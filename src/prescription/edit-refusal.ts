@@ -2,7 +2,7 @@
 import { formatQuantity, type UnitSystem } from "../format.ts";
 import { LIMITS } from "./limits.ts";
 import type { Prescription, ZoneDecision } from "./prescription.ts";
-import { liftCap, loadLimits } from "./steps.ts";
+import { downStep, liftCap, loadLimits } from "./steps.ts";
 
 type Edited = Pick<Prescription, "decisions" | "settings">;
 
@@ -19,6 +19,7 @@ export function editLimits(prescription: Edited, soilZone: string): { lowN: numb
     currentMarginN,
     prescription.settings,
     liftCap(currentMarginN, currentForceN, prescription.settings),
+    downStep(prescription.settings, prescription.settings.moisture),
   );
 }
 
@@ -44,8 +45,9 @@ export function editRefusal(
   const between = `${force(limits.lowN)} to ${force(limits.highN)} may be set`;
   if (marginN < LIMITS.leastMarginEver.value)
     return `${force(marginN)} would leave the gauge wheels off the ground; ${between}`;
-  if (Math.abs(marginN - today) > settings.largestStepN)
-    return `${force(marginN)} is more than the largest step of ${force(settings.largestStepN)} from today's ${force(today)}; ${between}`;
+  const stepN = marginN < today ? downStep(settings, settings.moisture) : settings.largestStepN;
+  if (Math.abs(marginN - today) > stepN)
+    return `${force(marginN)} is more than the largest step of ${force(stepN)} from today's ${force(today)}; ${between}`;
   if (marginN > liftCap(today, decision.currentForceN, settings))
     return `${force(marginN)} would take more added force than the weight of the bar can hold down; ${between}`;
   const [name, limit] =

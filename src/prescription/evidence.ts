@@ -5,6 +5,7 @@
 import type { Analysis } from "../analyse.ts";
 import { FACTORS, fastSpeed, predictLoss, recordDoses } from "../cluster/predicted-loss.ts";
 import type { TextureClass } from "../field/field.ts";
+import type { LoadPhysics } from "../field/load-physics.ts";
 import { quantileInPlace } from "../numerics/quantile.ts";
 import { SQUARE_METRES_PER_HECTARE } from "../units.ts";
 import { bandShiftN, LIMITS } from "./limits.ts";
@@ -54,14 +55,16 @@ const PIECE_M = 12;
 const MOST_SPOTS = 400;
 
 /** Gathers the evidence of every zone that was planted, in the order of the soil map; ground without a zone last. */
-export function gatherEvidence(analysis: Analysis): ZoneEvidence[] {
+export function gatherEvidence(analysis: Analysis, { lifted, refusal }: LoadPhysics): ZoneEvidence[] {
   const { field, passes, zoneOfRecord } = analysis;
   const recordOfDig = recordsOfDigs(field, passes);
   const moistureOf = moistureByZone(field, passes, zoneOfRecord, recordOfDig);
   const doses = recordDoses(field, passes, zoneOfRecord);
   const zones = field.soilZones ? [...field.soilZones.names.keys(), -1] : [-1];
   const taint = taintOf(analysis, zones);
-  const spots = spotsForLoad(analysis, doses, taint.spotOff, taint.recordOff);
+  const loadOff = taint.recordOff.map((off, i) => off | (lifted[i] ?? 0));
+  const spots = spotsForLoad(analysis, doses, taint.spotOff, loadOff);
+  const force = refusal.force === null ? (field.log.values.downForce ?? null) : null;
   const found: ZoneEvidence[] = [];
   for (const zone of zones) {
     const records = recordsOf(analysis, zone);
@@ -75,9 +78,10 @@ export function gatherEvidence(analysis: Analysis): ZoneEvidence[] {
       states.set(state, own);
     }
     const [moisture, { from }] = [...states].sort((a, b) => b[1].count - a[1].count)[0]!;
-    const sound = records.filter((i) => !taint.recordOff[i]);
-    const usable = sound.length > 0 ? sound : records;
-    const loads = (own: readonly number[]) => todaysLoad(analysis, doses.margin, own);
+    const onGround = records.filter((i) => !lifted[i]);
+    const sound = onGround.filter((i) => !taint.recordOff[i]);
+    const usable = sound.length > 0 ? sound : onGround;
+    const loads = (own: readonly number[]) => todaysLoad(analysis, doses.margin, force, own);
     const todayIn: ZoneEvidence["todayIn"] = {};
     for (const state of MOISTURES) {
       const own = usable.filter((i) => moistureOf(zone, passes.passOf[i]!).state === state);
@@ -119,15 +123,15 @@ function recordsOf({ passes, zoneOfRecord }: Analysis, zone: number): number[] {
 }
 
 function todaysLoad(
-  { field, passes }: Analysis,
+  { passes }: Analysis,
   margin: Float64Array | null,
+  force: Float64Array | null,
   records: readonly number[],
 ): TodaysLoad | null {
   const known = records.filter((i) => margin && !Number.isNaN(margin[i]!));
   if (!margin || known.length === 0) return null;
   const values = Float64Array.from(known, (i) => margin[i]!);
   const meanN = values.reduce((sum, value) => sum + value, 0) / values.length;
-  const force = field.log.values.downForce;
   const forces = force ? known.filter((i) => !Number.isNaN(force[i]!)) : [];
   const pieces = new Map<number, { sum: number; count: number }>();
   for (const i of known) {

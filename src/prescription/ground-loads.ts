@@ -6,6 +6,7 @@ import { ratesFor } from "./channel.ts";
 import type { DrawnZone, GroundLoad, GroundLoads } from "./ground.ts";
 import type { DecidedZone } from "./guards.ts";
 import type { Channel, PrescriptionSettings, Rates, RateZone } from "./prescription.ts";
+import { pressureFor } from "./pressure.ts";
 import { wholeStep } from "./steps.ts";
 
 /** Rates of a zone as prescribed, and as today's setting for a proof strip. */
@@ -56,7 +57,7 @@ export function ratesOnGround(
   settings: PrescriptionSettings,
   channel: Channel | null,
 ): RateZone {
-  const { marginN: number, ...ground } = drawn;
+  const { marginN: number, soilHa: _, ...ground } = drawn;
   const own = zones.filter(({ zone }) =>
     zone.evidence.zone >= 0 ? drawn.soilZones.includes(zone.evidence.name) : drawn.soilZones.length === 0,
   );
@@ -95,14 +96,10 @@ function agreed(
 function moved(rates: Rates, number: number, settings: PrescriptionSettings, channel: Channel | null): Rates {
   const byN = number - drawnNumber(rates, channel);
   const forceN = rates.forceN === null ? null : rates.forceN + byN;
-  const { cylinder } = settings;
   return {
     marginN: rates.marginN + byN,
     forceN,
-    pressurePa:
-      forceN === null || !cylinder
-        ? null
-        : Math.round(cylinder.pascalAtNoForce + cylinder.pascalPerNewton * forceN),
+    pressurePa: pressureFor(settings.cylinder, forceN),
   };
 }
 

@@ -39,6 +39,8 @@ export interface GroundLimits
 
 export interface DrawnZone extends Omit<RateZone, "rates"> {
   marginN: number;
+  /** Its ground by soil zone, ha by squares of the raster; the name is null for ground without a soil zone. */
+  soilHa: { soilZone: string | null; areaHa: number }[];
 }
 
 export interface DrawnGround {

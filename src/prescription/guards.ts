@@ -3,7 +3,7 @@ import { formatNumber, formatQuantity, type UnitSystem } from "../format.ts";
 import { groundWords, isForceHeld } from "./channel.ts";
 import type { LearntZone, ZoneChoice } from "./decide.ts";
 import type { Guard, PrescriptionSettings, Rates } from "./prescription.ts";
-import { largestForce, liftCap } from "./steps.ts";
+import { downStep, largestForce, liftCap } from "./steps.ts";
 
 /** A zone as learnt and as decided. */
 export interface DecidedZone {
@@ -60,15 +60,19 @@ function stepGuard(input: GuardInput): Guard {
   const { largestStepN, moisture, rateStepN } = settings;
   const step = ({ choice }: DecidedZone): number =>
     choice.today ? Math.abs(choice.prescribedN[moisture] - choice.today.meanN) : 0;
-  const beyond = zones.filter((zone) => step(zone) > largestStepN + rateStepN / 2);
+  const allowed = ({ choice }: DecidedZone): number =>
+    choice.today !== null && choice.prescribedN[moisture] < choice.today.meanN
+      ? downStep(settings, moisture)
+      : largestStepN;
+  const beyond = zones.filter((zone) => step(zone) > allowed(zone) + rateStepN / 2);
   const held = zones.filter(
     ({ zone, choice }) =>
       choice.outcome === "change" &&
       choice.today !== null &&
       choice.limited &&
-      Math.abs(zone.best[moisture].targetN - choice.today.meanN) > largestStepN,
+      Math.abs(zone.best[moisture].targetN - choice.today.meanN) > allowed({ zone, choice }),
   );
-  const rule = `No zone moves more than ${force(largestStepN)} from today's load in one season`;
+  const rule = `No zone moves more than ${force(largestStepN)} from today's load in one season${moisture === "damp" ? `, or ${force(downStep(settings, moisture))} down on damp ground` : ""}`;
   const code = "largest-step";
   if (beyond.length > 0)
     return {
@@ -93,10 +97,12 @@ function limitsGuard(input: GuardInput): Guard {
   const wanted = zones.filter(
     ({ zone, choice }) => choice.outcome === "change" && isOutside(zone.best[moisture].targetN),
   );
-  const rule = `Every load stays within ${formatNumber(minimumMarginN, "force", units)} to ${force(maximumMarginN)}`;
+  const rule = `Every load that changes stays within ${formatNumber(minimumMarginN, "force", units)} to ${force(maximumMarginN)}`;
   const said = [
     wanted.length > 0 ? `this holds ${named(wanted)}` : "",
-    today.length > 0 ? `today's load lies outside on ${named(today)}` : "",
+    today.length > 0
+      ? `today's load lies outside on ${named(today)} and stays where nothing within promises more`
+      : "",
   ].filter(Boolean);
   return {
     code: "smallest-largest",
@@ -121,7 +127,7 @@ function forceStepGuard(input: GuardInput): Guard {
   const held = zones.filter(({ choice }) =>
     isForceHeld(choice.prescribedN[moisture], choice.logged, settings),
   );
-  const rule = `No added force moves more than ${force(largestStepN)} from today's, nor to zero or below`;
+  const rule = `No added force moves more than ${force(largestStepN)} from today's${moisture === "damp" ? `, or ${force(downStep(settings, moisture))} down on damp ground` : ""}, nor to zero or below`;
   return {
     code: "force-step",
     result: held.length > 0 ? "changed" : "kept",

@@ -4,6 +4,7 @@
  */
 import { MARGIN_BANDS, type Threshold } from "../compare/thresholds.ts";
 import type { TextureClass } from "../field/field.ts";
+import { LOAD_BOUNDS } from "../field/load-physics.ts";
 import { NEWTONS_PER_POUND_FORCE as LBF } from "../units.ts";
 import type { Moisture } from "./prescription.ts";
 
@@ -97,11 +98,62 @@ export const LIMITS = {
     meaning: "no setting goes below this: a load of zero, or lift, leaves the wheels off the ground",
     source: judgement,
   },
+  mostMarginEver: {
+    value: LOAD_BOUNDS.meanLoadN,
+    unit: "N",
+    farm: "350 lb",
+    meaning: "no setting goes above this: no load on gauge wheels that was tried in public comes near it",
+    source: `${judgement}; published trials end at 220 lb (Badua et al. 2021)`,
+  },
+  mostForceEver: {
+    value: LOAD_BOUNDS.meanForceN,
+    unit: "N",
+    farm: "600 lb",
+    meaning: "no added force above this is written for one row unit",
+    source: "from memory of what down-force systems are sold for",
+  },
+  mostForceInTotal: {
+    value: 20_000 * LBF,
+    unit: "N",
+    farm: "20,000 lb",
+    meaning: "no added force above this is written for all row units together",
+    source: judgement,
+  },
+  dampSteps: {
+    value: 2,
+    unit: "largest steps",
+    farm: "twice the largest step",
+    meaning:
+      "how far a load may go down on damp ground in one season: less load there costs little and is undone at once, more is held to one step",
+    source: judgement,
+  },
   lag: {
     value: 10,
     unit: "s",
     farm: "10 s",
-    meaning: "time the down-force system takes to follow a new target, where the user names none",
+    meaning:
+      "time the down-force system takes to follow a new target, where the user names neither it nor the kind of system",
+    source: judgement,
+  },
+  lagAir: {
+    value: 40,
+    unit: "s",
+    farm: "40 s",
+    meaning: "the same for air bags, the slow end of 15 to 40 s",
+    source: "trade pages, weak",
+  },
+  lagHydraulic: {
+    value: 5,
+    unit: "s",
+    farm: "5 s",
+    meaning: "the same for hydraulic cylinders, the slow end of 1 to 5 s",
+    source: "trade pages, weak",
+  },
+  uncovered: {
+    value: 0.05,
+    unit: "share",
+    farm: "5 %",
+    meaning: "share of the planted ground outside boundary or soil map from which no rate file is written",
     source: judgement,
   },
   smallestArea: {

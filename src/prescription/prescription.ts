@@ -16,6 +16,10 @@ export type Moisture = (typeof MOISTURES)[number];
 export const CHANNELS = ["margin", "added-force", "pressure"] as const;
 export type Channel = (typeof CHANNELS)[number];
 
+/** Air bags follow slowly at low pressures, hydraulic cylinders fast at high ones. */
+export const DOWN_FORCE_SYSTEMS = ["air", "hydraulic"] as const;
+export type DownForceSystem = (typeof DOWN_FORCE_SYSTEMS)[number];
+
 /** What came out for a zone; "keep" is an answer of its own, not a lack of one. */
 export type Outcome = "change" | "keep" | "held-back" | "no-evidence";
 
@@ -70,6 +74,8 @@ export interface ZoneDecision {
   };
   /** What has to be settled first (finding ids and words); empty unless held back. */
   heldBackBy: { finding: string | null; words: string }[];
+  /** Findings of load on this zone that its load does not mend, and why. */
+  notMended: { finding: string; words: string }[];
   /** Plain words: why this number. */
   reason: string;
   /** What last year's prescription asked for here, N; null where the manifest does not say. */
@@ -85,7 +91,7 @@ export interface Rates {
 
 /** A piece of ground with one rate: a single part, holes allowed, shared borders identical, no overlaps. */
 export interface RateZone {
-  /** 1, 2, 3 ... by rate, then from south to north; what stands in the files. */
+  /** 1, 2, 3 ... by soil zone, then from south to north, strips last; what stands in the files. */
   number: number;
   soilZones: string[];
   /** True where today's setting is left on purpose, for next year's proof. */
@@ -127,6 +133,8 @@ export interface PrescriptionSettings {
   largestStepN: number;
   /** Rates are whole multiples of this, N (of the farm unit unless set). */
   rateStepN: number;
+  /** Kind of down-force system, for its lag and the pressures it can have; null where nobody said. */
+  system: DownForceSystem | null;
   /** Lag of the down-force system, s. */
   lagS: number;
   smallestAreaHa: number;
@@ -142,9 +150,16 @@ export interface PrescriptionSettings {
   lostPositionMarginN: number | null;
   /** Weight the centre and one wing can spare at the least fill, N, and the row units each carries. */
   usableWeight: { centreN: number; wingN: number; centreRowUnits: number; wingRowUnits: number } | null;
-  /** The user's own cylinder: pressure, Pa, for each N of added force, and at no added force. */
-  cylinder: { pascalPerNewton: number; pascalAtNoForce: number } | null;
+  /**
+   * The user's own cylinder: pressure, Pa, for each N of added force, and at no added force; good between the two
+   * forces it was given at, N.
+   */
+  cylinder: { pascalPerNewton: number; pascalAtNoForce: number; forceN: readonly [number, number] } | null;
   gridCellM: number;
+  /** True where one load over the whole field is wanted as files, though no zone changes. */
+  flat: boolean;
+  /** True where ground outside boundary or soil map has been looked at and is right as it is. */
+  allowUncovered: boolean;
 }
 
 /** Loads set by hand, N, by soil zone, for the picked moisture. */
@@ -159,6 +174,8 @@ export interface Prescription {
   defaults: { inside: Rates; outside: Rates; lostPosition: Rates };
   /** The channel the files carry, how it was worked out (a formula in words), or why there is none. */
   channel: { quantity: Channel | null; formula: string; reason: string | null };
+  /** Why no file of rates is written, a sentence; null where files may be written. */
+  withheld: string | null;
   guards: Guard[];
   advice: Advice[];
   notes: Note[];

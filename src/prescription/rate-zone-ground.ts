@@ -1,5 +1,6 @@
 /** What lies in each drawn zone: its soil zones, and whether a piece of the smallest width and length fits in. */
 import type { LocalPolygon } from "../field/field.ts";
+import { SQUARE_METRES_PER_HECTARE } from "../units.ts";
 import { opened } from "./ground-limits.ts";
 import type { GroundRaster } from "./ground-raster.ts";
 
@@ -16,9 +17,10 @@ export function zoneGround(
   names: readonly string[],
   across: number,
   along: number,
-): { soilNames: string[][]; fits: boolean[] } {
+): { soilNames: string[][]; soilHa: { soilZone: string | null; areaHa: number }[][]; fits: boolean[] } {
   const { grid, heading, soil } = raster;
   const ofSquare = new Int32Array(soil.length).fill(-1);
+  const soilHa: { soilZone: string | null; areaHa: number }[][] = [];
   const soilNames = pieces.map(({ polygon, strip }, index) => {
     const counts = new Map<number, number>();
     let all = 0;
@@ -29,6 +31,12 @@ export function zoneGround(
         counts.set(soil[square]!, (counts.get(soil[square]!) ?? 0) + 1);
       all += to - from;
     });
+    soilHa.push(
+      [...counts].map(([zone, count]) => ({
+        soilZone: names[zone] ?? null,
+        areaHa: (count * grid.stepM ** 2) / SQUARE_METRES_PER_HECTARE,
+      })),
+    );
     if (strip !== null) return names[strip.soil] === undefined ? [] : [names[strip.soil]!];
     counts.delete(-1);
     const most = Math.max(...counts.values());
@@ -49,5 +57,5 @@ export function zoneGround(
       if (inside) fits[ofSquare[square]!] = true;
     });
   }
-  return { soilNames, fits };
+  return { soilNames, soilHa, fits };
 }

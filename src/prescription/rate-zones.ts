@@ -90,7 +90,7 @@ export function drawRateZones(
     ...region,
     strip: strips[region.label - plan.values.length] ?? null,
   }));
-  const { soilNames, fits } = zoneGround(
+  const { soilNames, soilHa, fits } = zoneGround(
     raster,
     pieces,
     names,
@@ -102,13 +102,14 @@ export function drawRateZones(
     (piece, index): DrawnZone => ({
       number: 0,
       soilZones: soilNames[index]!,
+      soilHa: soilHa[index]!,
       proofStrip: piece.strip !== null,
       areaHa: piece.areaM2 / SQUARE_METRES_PER_HECTARE,
       polygon: piece.polygon,
       marginN: piece.strip?.todayN ?? plan.values[piece.label]!,
     }),
   );
-  const numbered = numberedZones(zones);
+  const numbered = numberedZones(zones, names);
   const moved = movedShare(raster, wanted, rates);
   return {
     zones: numbered,
@@ -221,13 +222,24 @@ function partitionWithin(
   return best!;
 }
 
-/** Numbers by load, then from south to north. */
-function numberedZones(zones: readonly DrawnZone[]): DrawnZone[] {
+/** Numbers by soil zone, then from south to north, strips last: an edit of a load does not move them. */
+function numberedZones(zones: readonly DrawnZone[], names: readonly string[]): DrawnZone[] {
+  const soilOf = ({ soilHa }: DrawnZone): number => {
+    const most = soilHa.toSorted((a, b) => b.areaHa - a.areaHa)[0]?.soilZone ?? null;
+    return most === null ? names.length : names.indexOf(most);
+  };
   const middle = (zone: DrawnZone, axis: 0 | 1): number => {
     const ring = zone.polygon[0]!;
     return ring.reduce((sum, position) => sum + position[axis], 0) / ring.length;
   };
   return zones
-    .toSorted((a, b) => a.marginN - b.marginN || middle(a, 1) - middle(b, 1) || middle(a, 0) - middle(b, 0))
+    .toSorted(
+      (a, b) =>
+        Number(a.proofStrip) - Number(b.proofStrip) ||
+        soilOf(a) - soilOf(b) ||
+        middle(a, 1) - middle(b, 1) ||
+        middle(a, 0) - middle(b, 0) ||
+        a.marginN - b.marginN,
+    )
     .map((zone, index) => ({ ...zone, number: index + 1 }));
 }

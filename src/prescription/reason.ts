@@ -5,6 +5,7 @@ import { groundWords } from "./channel.ts";
 import { hasEvidence, type LearntZone, type ZoneChoice } from "./decide.ts";
 import { LIMITS } from "./limits.ts";
 import type { Moisture, PrescriptionSettings } from "./prescription.ts";
+import { downStep } from "./steps.ts";
 
 /** At most three sentences: how it ran, what the counts say, what follows. */
 export function reasonWords(
@@ -109,8 +110,9 @@ function limitWords(
     return `held at your largest load of ${force(maximumMarginN)}`;
   if (targetN < loadN && loadN < minimumMarginN + rateStepN)
     return `held at your smallest load of ${force(minimumMarginN)}`;
-  if (Math.abs(loadN - today!.meanN) > largestStepN - rateStepN)
-    return `the step is held to ${force(largestStepN)} this season`;
+  const stepN = loadN < today!.meanN ? downStep(settings, moisture) : largestStepN;
+  if (Math.abs(loadN - today!.meanN) > stepN - rateStepN)
+    return `the step is held to ${force(stepN)} this season`;
   return loadN < targetN && prescribedN.damp === prescribedN.fit
     ? "held to the load of the ground beside it in dryness"
     : "held by the other limits";

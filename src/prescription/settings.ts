@@ -1,8 +1,9 @@
 /** The user's choices for the prescription: defaults, the manifest's over them, and what cannot be. */
 import { PrescriptionError } from "../errors.ts";
 import type { Field } from "../field/field.ts";
+import { formatQuantity, type UnitSystem } from "../format.ts";
 import { LIMITS } from "./limits.ts";
-import { CHANNELS, MOISTURES, type PrescriptionSettings } from "./prescription.ts";
+import { CHANNELS, DOWN_FORCE_SYSTEMS, MOISTURES, type PrescriptionSettings } from "./prescription.ts";
 
 /** Settings before anything is known of the field: all but the smallest and largest load. */
 export const USUAL_SETTINGS = {
@@ -10,6 +11,7 @@ export const USUAL_SETTINGS = {
   channel: null,
   largestStepN: LIMITS.largestStep.value,
   rateStepN: LIMITS.rateStep.value,
+  system: null,
   lagS: LIMITS.lag.value,
   smallestAreaHa: LIMITS.smallestArea.value,
   smallestWidthBars: LIMITS.smallestWidth.value,
@@ -22,6 +24,8 @@ export const USUAL_SETTINGS = {
   usableWeight: null,
   cylinder: null,
   gridCellM: LIMITS.gridCell.value,
+  flat: false,
+  allowUncovered: false,
 } as const satisfies Partial<PrescriptionSettings>;
 
 /**
@@ -45,17 +49,43 @@ export function defaultSettings(field: Field): PrescriptionSettings {
  * Settings given laid over those of the field.
  * @throws {PrescriptionError} naming the setting, its value and what would be accepted
  */
-export function completeSettings(field: Field, given: Partial<PrescriptionSettings>): PrescriptionSettings {
+export function completeSettings(
+  field: Field,
+  given: Partial<PrescriptionSettings>,
+  units: UnitSystem = "farm",
+): PrescriptionSettings {
   const settings = { ...defaultSettings(field), ...given };
-  requireSettings(settings);
+  const { system } = settings;
+  // The kind of system tells its lag where nobody gave one.
+  if (system !== null && given.lagS === undefined && field.prescription?.settings.lagS === undefined)
+    settings.lagS = { air: LIMITS.lagAir.value, hydraulic: LIMITS.lagHydraulic.value }[system] ?? Number.NaN;
+  requireSettings(settings, units);
   return settings;
 }
 
-function requireSettings(settings: PrescriptionSettings): void {
-  const refuse = (field: keyof PrescriptionSettings, accepted: string): never => {
-    const value = JSON.stringify(settings[field]);
+/** What the page calls a setting; refusals say the same. */
+export const SETTING_TITLES: Partial<Record<keyof PrescriptionSettings, string>> = {
+  minimumMarginN: "Smallest load",
+  maximumMarginN: "Largest load",
+  largestStepN: "Largest step from today",
+  rateStepN: "Whole steps of",
+  system: "Kind of system",
+  lagS: "Lag of the system",
+  smallestAreaHa: "Smallest zone",
+  smallestWidthBars: "Narrowest zone",
+  mostRates: "Different loads at most",
+  outsideMarginN: "Outside the boundary",
+  lostPositionMarginN: "On lost position",
+  usableWeight: "Weight of the bar",
+  cylinder: "Cylinder",
+};
+
+function requireSettings(settings: PrescriptionSettings, units: UnitSystem): void {
+  const force = (newtons: number): string => formatQuantity(newtons, "force", units);
+  const refuse = (field: keyof PrescriptionSettings, accepted: string, shown?: string): never => {
+    const value = shown ?? JSON.stringify(settings[field]);
     throw new PrescriptionError(
-      `the setting "${field}" of the prescription is ${value}; it has to be ${accepted}`,
+      `${SETTING_TITLES[field] ?? field}: ${value} cannot be; it has to be ${accepted}`,
       {
         field: `prescription.${field}`,
         value,
@@ -65,17 +95,27 @@ function requireSettings(settings: PrescriptionSettings): void {
   };
   const within = (field: keyof PrescriptionSettings, low: number, high: number, unit: string): void => {
     const value = settings[field];
-    if (value === null || (typeof value === "number" && value >= low && value <= high)) return;
+    // A thousandth of a newton is rounding of the unit.
+    if (value === null || (typeof value === "number" && value >= low - 1e-3 && value <= high + 1e-3)) return;
+    if (unit === " N" && typeof value === "number")
+      refuse(field, `from ${force(low)} to ${force(high)}`, force(value));
     refuse(field, `from ${Number(low.toFixed(1))} to ${Number(high.toFixed(1))}${unit}`);
   };
   const least = LIMITS.leastMarginEver.value;
   if (!MOISTURES.includes(settings.moisture)) refuse("moisture", MOISTURES.join(", "));
   if (settings.channel !== null && !CHANNELS.includes(settings.channel))
     refuse("channel", CHANNELS.join(", "));
-  within("minimumMarginN", least, 4000, " N");
-  within("maximumMarginN", least, 4000, " N");
+  const most = LIMITS.mostMarginEver.value;
+  if (settings.system !== null && !DOWN_FORCE_SYSTEMS.includes(settings.system))
+    refuse("system", DOWN_FORCE_SYSTEMS.join(", "));
+  within("minimumMarginN", least, most, " N");
+  within("maximumMarginN", least, most, " N");
   if (settings.minimumMarginN >= settings.maximumMarginN)
-    refuse("maximumMarginN", `more than "minimumMarginN" (${Number(settings.minimumMarginN.toFixed(1))} N)`);
+    refuse(
+      "maximumMarginN",
+      `more than the smallest load (${force(settings.minimumMarginN)})`,
+      force(settings.maximumMarginN),
+    );
   within("largestStepN", 1, 4000, " N");
   within("rateStepN", 0.1, settings.maximumMarginN - settings.minimumMarginN, " N");
   within("lagS", 0, 120, " s");
@@ -84,13 +124,21 @@ function requireSettings(settings: PrescriptionSettings): void {
   within("mostRates", 1, 16, "");
   within("mostPolygons", 1, 10_000, "");
   within("mostVertices", 4, 1_000_000, "");
-  within("outsideMarginN", least, 4000, " N");
-  within("lostPositionMarginN", least, 4000, " N");
+  within("outsideMarginN", least, most, " N");
+  within("lostPositionMarginN", least, most, " N");
   within("gridCellM", 0.5, 1000, " m");
   const weight = settings.usableWeight;
   if (weight && !Object.values(weight).every((value) => Number.isFinite(value) && value >= 0))
     refuse("usableWeight", "weights (N) and numbers of row units of 0 or more");
   const cylinder = settings.cylinder;
-  if (cylinder && !(cylinder.pascalPerNewton > 0 && Number.isFinite(cylinder.pascalAtNoForce)))
-    refuse("cylinder", "a pressure for each newton above 0, and the pressure at no added force");
+  if (
+    cylinder &&
+    !(
+      cylinder.pascalPerNewton > 0 &&
+      Number.isFinite(cylinder.pascalAtNoForce) &&
+      cylinder.forceN[0] >= 0 &&
+      cylinder.forceN[1] > cylinder.forceN[0]
+    )
+  )
+    refuse("cylinder", "two forces of 0 or more, the higher one at the higher pressure");
 }

@@ -1,6 +1,6 @@
 /** Whole-number steps, and how far a load may move in one season. */
 import { LIMITS } from "./limits.ts";
-import type { PrescriptionSettings } from "./prescription.ts";
+import type { Moisture, PrescriptionSettings } from "./prescription.ts";
 
 export type StepLimits = Pick<
   PrescriptionSettings,
@@ -18,15 +18,17 @@ export function wholeStep(loadN: number, stepN: number): number {
  * largest always, and within the largest step of today's load. Where today's lies outside by more than a step, the
  * user's limit alone is left.
  * @param capN load above which the bar would be lifted, see {@link liftCap}; never below the smallest
+ * @param downStepN largest step down, see {@link downStep}
  */
 export function loadLimits(
   todayN: number,
   limits: StepLimits,
   capN = Number.POSITIVE_INFINITY,
+  downStepN = limits.largestStepN,
 ): { lowN: number; highN: number } {
   const { minimumMarginN, maximumMarginN, largestStepN, rateStepN } = limits;
   const within = (load: number): number => Math.min(maximumMarginN, Math.max(minimumMarginN, load));
-  const low = within(todayN - largestStepN);
+  const low = within(todayN - downStepN);
   const high = Math.max(low, Math.min(capN, within(todayN + largestStepN)));
   const slack = 1e-6;
   const first = Math.ceil(low / rateStepN - slack);
@@ -37,9 +39,20 @@ export function loadLimits(
     : { lowN: last * rateStepN, highN: last * rateStepN };
 }
 
+/** Largest step down on ground in a state, N: damp ground may be relieved faster than any is loaded. */
+export function downStep({ largestStepN }: Pick<StepLimits, "largestStepN">, state: Moisture): number {
+  return state === "damp" ? LIMITS.dampSteps.value * largestStepN : largestStepN;
+}
+
 /** The load moved into the limits, whole steps. */
-export function limitedLoad(wantedN: number, todayN: number, limits: StepLimits, capN?: number): number {
-  const { lowN, highN } = loadLimits(todayN, limits, capN);
+export function limitedLoad(
+  wantedN: number,
+  todayN: number,
+  limits: StepLimits,
+  capN?: number,
+  downStepN?: number,
+): number {
+  const { lowN, highN } = loadLimits(todayN, limits, capN, downStepN);
   return Math.min(highN, Math.max(lowN, wholeStep(wantedN, limits.rateStepN)));
 }
 

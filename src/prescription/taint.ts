@@ -40,7 +40,7 @@ export interface FieldTaint {
   ofZone: Map<number, Taint>;
 }
 
-const LOAD_CAUSES: readonly Cause[] = ["lost-ground-contact", "excess-down-force"];
+export const LOAD_CAUSES: readonly Cause[] = ["lost-ground-contact", "excess-down-force"];
 /** Departures of rows in these do not touch the load or the depth it holds: a meter is mended apart from the load. */
 const SEED_VARIABLES: readonly string[] = ["misses", "multiples", "singulation", "population"];
 
@@ -75,22 +75,16 @@ function speaksOfOther(draft: Draft): boolean {
 }
 
 /** Findings with their drafts, in the order of the document. */
-export function settledFindings({ document, parts }: Analysis): Settled[] {
-  const free = [...parts.causes.drafts];
-  return document.findings.flatMap((finding) => {
-    const at = free.findIndex(
-      (draft) =>
-        draft.cause === finding.cause &&
-        draft.kind === finding.kind &&
-        draft.basis === finding.basis &&
-        draft.probability === finding.probability &&
-        Math.abs(draft.areaM2 / 1e4 - finding.where.areaHa) < 1e-3 &&
-        draft.rowUnits.join() === finding.where.rowUnits.join(),
-    );
-    if (at < 0) return [];
-    const [draft] = free.splice(at, 1);
-    return [{ id: finding.id, title: finding.words.title, place: finding.words.place, draft: draft! }];
-  });
+export function settledFindings({
+  document,
+  findingDrafts,
+}: Pick<Analysis, "document" | "findingDrafts">): Settled[] {
+  return document.findings.map(({ id, words }, k) => ({
+    id,
+    title: words.title,
+    place: words.place,
+    draft: findingDrafts[k]!,
+  }));
 }
 
 /** Works out what the findings leave of each zone. */

@@ -45,6 +45,11 @@ const Z90 = 1.6448536269514722;
 
 /** Puts the document together. */
 export function buildDocument(parts: DocumentParts): FindingsDocument {
+  return documentWithDrafts(parts).document;
+}
+
+/** The document, and the draft each of its findings was made from, in its order. */
+export function documentWithDrafts(parts: DocumentParts): { document: FindingsDocument; drafts: Draft[] } {
   const { field, causes, units = "farm" } = parts;
   const stand = meanStandOf(field, parts.passes, causes.spots);
   const priced = causes.drafts.map((draft) => ({ draft, loss: priceOf(parts, draft) }));
@@ -89,7 +94,7 @@ export function buildDocument(parts: DocumentParts): FindingsDocument {
   const affectedAmongJudgedHa = isWhole
     ? affectedHa
     : affectedOf(troubles.filter(({ cause }) => cause !== "not-planted"));
-  return {
+  const document: FindingsDocument = {
     schema: FINDINGS_SCHEMA,
     field: {
       name: field.name,
@@ -140,6 +145,7 @@ export function buildDocument(parts: DocumentParts): FindingsDocument {
     findings: findings.map(({ finding }) => finding),
     comparison: parts.comparison,
   };
+  return { document, drafts: findings.map(({ draft }) => draft) };
 }
 
 /** What only the analysis could note about a file. */

@@ -9,7 +9,7 @@ import type {
   RateZone,
   ZoneDecision,
 } from "../prescription/prescription.ts";
-import { convert } from "../units.ts";
+import { pressureText } from "../prescription/pressure.ts";
 
 export const OUTCOME_WORDS: Record<Outcome, string> = {
   change: "change",
@@ -65,11 +65,8 @@ export function channelText(
 ): string {
   if (channel.quantity === "added-force" && rates.forceN !== null)
     return formatQuantity(rates.forceN, "force", units, locale);
-  if (channel.quantity === "pressure" && rates.pressurePa !== null) {
-    // A psi is a pound-force a square inch.
-    const psi = convert(rates.pressurePa, "N", "lbf") * convert(1, "in", "m") ** 2;
-    return units === "farm" ? `${Math.round(psi)} psi` : `${Math.round(rates.pressurePa / 1000)} kPa`;
-  }
+  if (channel.quantity === "pressure" && rates.pressurePa !== null)
+    return pressureText(rates.pressurePa, units);
   return formatQuantity(rates.marginN, "force", units, locale);
 }
 

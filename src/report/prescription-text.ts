@@ -47,7 +47,8 @@ export function prescriptionText(prescription: Prescription, { width, emphasise 
     say(`Proof strips at today's load: zone ${strips.map(({ number }) => number).join(", ")} of the map.`);
   list(kinds[1]!);
   head("The machine's channel");
-  if (channel.quantity === null) say(`No file for the machine: ${channel.reason}.`, "  ");
+  if (prescription.withheld !== null) say(`No file of rates is written: ${prescription.withheld}.`, "  ");
+  else if (channel.quantity === null) say(`No file for the machine: ${channel.reason}.`, "  ");
   else {
     say(`${channel.formula}.`, "  ");
     const text = (rates: Parameters<typeof channelText>[0]): string =>
@@ -88,4 +89,5 @@ function zoneLines(
     "  ",
   );
   say(decision.reason, "    ");
+  for (const { finding, words } of decision.notMended) say(`Does not mend ${finding}: ${words}.`, "    ");
 }

@@ -2,7 +2,11 @@
 import type { Draft } from "../causes/draft.ts";
 import type { Remedy } from "../causes/remedies.ts";
 import { plantedState } from "../compare/ground-state.ts";
+import { groundWords } from "../prescription/channel.ts";
+import type { LoadPlace } from "../prescription/load-places.ts";
+import type { Prescription } from "../prescription/prescription.ts";
 import { contrastAdvice } from "./contrast-advice.ts";
+import type { Finding } from "./findings-document.ts";
 import { formatQuantity, type QuantityKind, type UnitSystem } from "./format.ts";
 import { runsOf } from "./words.ts";
 
@@ -77,4 +81,32 @@ export function remedyWords(draft: Draft, remedy: Remedy, system: UnitSystem): s
 /** Why the prescription may name another load than the finding. */
 function startingFigure(draft: Draft): string {
   return `That load is the usual start for ${plantedState(draft.ground)} ground; the prescription works it out from this field's counts, within its limits.`;
+}
+
+/** The advice of a finding of load with the loads of the prescription, and no other. */
+export function prescribedRemedyWords(
+  finding: Finding,
+  places: readonly LoadPlace[],
+  { decisions, settings }: Pick<Prescription, "decisions" | "settings">,
+  units: UnitSystem,
+): string {
+  const force = (newtons: number): string => formatQuantity(newtons, "force", units);
+  const { moisture } = settings;
+  const loads = places.map(({ soilZone }) => {
+    const decision = decisions.find((entry) => entry.soilZone === soilZone)!;
+    const load = force(decision.prescribedN[moisture]);
+    return decision.outcome === "change" ? `${soilZone} ${load}` : `${soilZone} stays at ${load}`;
+  });
+  const what =
+    finding.remedy.code === "raise-margin"
+      ? "Carry more load on the gauge wheels here"
+      : finding.where.soilZones.length > 0 && moisture === "damp"
+        ? "Take load off here, or let it dry first"
+        : "Take load off here";
+  const not = [...new Set(places.filter(({ mended }) => !mended).map(({ why }) => why))];
+  const rest =
+    not.length === 0
+      ? "Dig to see that depth holds."
+      : `The zone's load does not mend this place: ${not.join("; ")}. Set it here by hand in small steps, and dig.`;
+  return `${what}: it ran at ${force(places[0]!.loggedN)}. The prescription for ${groundWords(moisture)}: ${loads.join(", ")}. ${rest}`;
 }

@@ -1,6 +1,7 @@
 /** The fixed contrasts of a field as the model of the counts sees them, each with its verdict. */
 
 import { normalCdf } from "../numerics/distributions.ts";
+import type { Estimate } from "../numerics/estimate.ts";
 import { holm } from "../numerics/holm.ts";
 import { quantileSorted } from "../numerics/quantile.ts";
 import type { ContrastKind, ContrastResult } from "./contrast.ts";
@@ -40,20 +41,11 @@ export function contrastTests(view: StandView): ContrastTest[] {
     const probability = tooFew
       ? 0
       : posterior.probabilityOf(key, term.kind === "soil-zone" ? WORTH_SAYING.soilZone : WORTH_SAYING.plain);
-    const shortShare =
+    const [low, middle, high] =
       effects.length > 0 && probability >= SHORT.couldBeFrom
-        ? {
-            estimate: quantileSorted(effects, 0.5),
-            low: quantileSorted(effects, 0.05),
-            high: quantileSorted(effects, 0.95),
-            level: LEVEL,
-          }
-        : {
-            estimate: plain.estimate,
-            low: plain.estimate - Z90 * plain.standardError,
-            high: plain.estimate + Z90 * plain.standardError,
-            level: LEVEL,
-          };
+        ? [0.05, 0.5, 0.95].map((share) => quantileSorted(effects, share))
+        : [-Z90, 0, Z90].map((z) => plain.estimate + z * plain.standardError);
+    const shortShare = asShare(view, term, { low: low!, middle: middle!, high: high! });
     return [
       {
         term,
@@ -83,6 +75,32 @@ export function contrastTests(view: StandView): ContrastTest[] {
     test.result = { ...test.result, pValue: corrected[k]! };
   });
   return tests;
+}
+
+/** Spread of the draws is widened by this, and parts of a sound field differ by about this much of their own (SD, our judgement). */
+const WIDEN = 1.2;
+const NATURAL_SD = 0.012;
+
+/** A shortfall in points of target as a share: the field's of its target, any other of what stands on the other side. */
+function asShare(
+  { expectedLevel }: StandView,
+  { kind }: Term,
+  { low, middle, high }: { low: number; middle: number; high: number },
+): Estimate {
+  const widened = (side: number): number => Math.hypot(WIDEN * (side - middle), Z90 * NATURAL_SD);
+  const [below, above] = [widened(low), widened(high)];
+  if (kind === "field") {
+    // What never comes up of sound seed is short of the target too.
+    const estimate = 1 - expectedLevel + middle;
+    return { estimate, low: estimate - below, high: estimate + above, level: LEVEL };
+  }
+  const scale = 1 / expectedLevel;
+  return {
+    estimate: scale * middle,
+    low: scale * (middle - below),
+    high: scale * (middle + above),
+    level: LEVEL,
+  };
 }
 
 /** The option that acts most often, null where the term never acts. */

@@ -38,6 +38,8 @@ export interface StandView {
   shares: GroundShares;
   fit: StandFit;
   posterior: StandPosterior;
+  /** Stand to be expected where nothing is wrong, share of target. */
+  expectedLevel: number;
   /** Usual distance from a count to the next, m. */
   spacingM: number;
   cellCount: number;
@@ -83,6 +85,7 @@ export function viewOfStand(
       },
     ];
   });
+  const level = expectedLevel(field);
   const fit = fitStand({
     field,
     passes,
@@ -94,7 +97,7 @@ export function viewOfStand(
     swathWidthM,
     losses,
     rowTerms,
-    expectedLevel: expectedLevel(field),
+    expectedLevel: level,
   });
   const pointOfSpot = new Int32Array(spots.count);
   for (let p = 0; p < points.count; p++)
@@ -107,6 +110,7 @@ export function viewOfStand(
     shares,
     fit,
     posterior: new StandPosterior(fit, cells, shares),
+    expectedLevel: level,
     spacingM: usualSpacing(points.x, points.y),
     cellCount: cells.count,
     spotsOn: (members) => {

@@ -2,7 +2,6 @@
 
 import type { LocalFrame } from "../field/field.ts";
 import { formatNumber, formatQuantity, type UnitSystem, unitLabel } from "../format.ts";
-import { labelPlace } from "../numerics/label-point.ts";
 import {
   type Advice,
   type Guard,
@@ -21,6 +20,7 @@ import {
 } from "../report/prescription-rows.ts";
 import { cabSheetMap } from "./cab-sheet-map.ts";
 import { CAB_SHEET_STYLE } from "./cab-sheet-style.ts";
+import { fieldPosition } from "./field-position.ts";
 import { escapeMarkup } from "./markup.ts";
 
 /** Guards on the drawing of zones: of no use in the cab, they stand in prescription.json. */
@@ -86,7 +86,7 @@ export function cabSheet(prescription: Prescription, frame: LocalFrame, units: U
 </head>
 <body>
 <article class="page" style="--zoom:${zoomFor(prescription)}">
-<header><div><h1>${name} · down force</h1><p>${[field.season === null ? null : `from the ${field.season} log`, formatQuantity(field.areaHa, "area", units)].filter((part) => part !== null).join(" · ")} · ${place(prescription, frame)}</p></div><div class="picked">${settings.moisture.toUpperCase()} ground</div></header>
+<header><div><h1>${name} · down force</h1><p>${[field.season === null ? null : `from the ${field.season} log`, formatQuantity(field.areaHa, "area", units)].filter((part) => part !== null).join(" · ")} · ${fieldPosition(prescription, frame)}</p></div><div class="picked">${settings.moisture.toUpperCase()} ground</div></header>
 ${first(prescription)}
 <div class="split top"><div>${cabSheetMap(prescription, units)}
 <p class="small">On the map: ${mapWords(prescription, units)}, ${settings.moisture} ground. Hatched: proof strip.</p></div>
@@ -98,14 +98,6 @@ ${first(prescription)}
 </body>
 </html>
 `;
-}
-
-/** Where the field is, so that a sheet is not taken for another field's. */
-function place({ zones }: Prescription, frame: LocalFrame): string {
-  const found = labelPlace(zones[0]?.polygon ?? []);
-  if (!found) return "";
-  const [longitude, latitude] = frame.toLonLat(...found.place);
-  return `${latitude.toFixed(4)}, ${longitude.toFixed(4)}`;
 }
 
 function first({ advice }: Prescription): string {
@@ -136,34 +128,55 @@ function digs({ advice }: Prescription): string {
   return `<h2>Dig before you go on</h2><ul class="small">${entries.map((entry) => `<li>${words(entry)}</li>`).join("")}</ul>`;
 }
 
+/** What to key in, largest of all; the load behind it and the other states of the ground small beside it. */
 function loads(rows: readonly PrescriptionRow[], prescription: Prescription, units: UnitSystem): string {
   const { moisture } = prescription.settings;
   const { quantity } = prescription.channel;
   const isForce = quantity === "added-force" || quantity === "pressure";
   const figure = (newtons: number): string => formatNumber(newtons, "force", units);
+  const others = MOISTURES.filter((state) => state !== moisture);
+  const unit = quantity === "pressure" ? pressureUnit(units) : unitLabel("force", units);
   const body = rows.map(({ decision, numbers, rates }) => {
     const { lowN, highN } = decision.best[moisture];
     const today = decision.currentMarginN === null ? "not logged" : figure(decision.currentMarginN);
     const last = decision.lastAdvisedN === null ? "" : `, advised last year ${figure(decision.lastAdvisedN)}`;
-    return `<tr><td class="name">${escapeMarkup(decision.soilZone)}<small>${numbers.length > 0 ? `no. ${numbers.join(", ")} · ` : ""}${formatQuantity(decision.areaHa, "area", units)} · today ${today}${last}</small></td>
-${MOISTURES.map((state) => `<td class="load${state === moisture ? " is-picked" : ""}">${figure(decision.prescribedN[state])}</td>`).join("")}
-<td>${figure(lowN)}\u2013${figure(highN)}</td>${isForce ? `<td class="machine">${rates ? channelText(rates, prescription, units) : "\u2013"}</td>` : ""}
-<td class="why"><b>${decision.outcome === "held-back" ? "HELD BACK" : `${capital(OUTCOME_WORDS[decision.outcome])} · ${GRADE_WORDS[decision.grade]}`}.</b> ${escapeMarkup(shortReason(decision, units))}</td></tr>`;
+    const keyed = isForce
+      ? rates
+        ? channelText(rates, prescription, units).split(" ")[0]!
+        : "\u2013"
+      : figure(rates?.marginN ?? decision.prescribedN[moisture]);
+    return `<tr><td class="name">${numbers.length > 0 ? `<span class="number">${numbers.join(", ")}</span> ` : ""}${escapeMarkup(decision.soilZone)}<small>${formatQuantity(decision.areaHa, "area", units)} · today ${today}${last}</small></td>
+<td class="key">${keyed}</td>${isForce ? `<td class="load">${figure(rates?.marginN ?? decision.prescribedN[moisture])}</td>` : ""}
+${others.map((state) => `<td class="load">${figure(decision.prescribedN[state])}</td>`).join("")}
+<td class="load">${figure(lowN)}\u2013${figure(highN)}</td>
+<td class="why"><b>${decision.outcome === "held-back" ? "HELD BACK" : `${capital(OUTCOME_WORDS[decision.outcome])} · ${GRADE_WORDS[decision.grade]}`}.</b> ${escapeMarkup(shortReason(decision, units))}${notMended(decision.notMended)}</td></tr>`;
   });
-  return `<table class="loads"><thead><tr><th>Zone</th>${MOISTURES.map((state) => `<th class="is-head">${state === moisture ? state.toUpperCase() : state}</th>`).join("")}<th>range, ${moisture}</th>${isForce ? "<th>machine</th>" : ""}<th>why</th></tr></thead><tbody>${body.join("")}</tbody></table>
-<p class="small">Load on the gauge wheels in ${unitLabel("force", units)}. Range: loads as good as the best, before limits on the step.</p>`;
+  const load = unitLabel("force", units);
+  const title = quantity === null ? `LOAD, ${unit}` : `KEY IN, ${unit}`;
+  return `<table class="loads"><thead><tr><th>No. and zone</th><th class="is-head is-key">${title}<small>${moisture} ground</small></th>${isForce ? `<th class="is-head">load behind it, ${load}</th>` : ""}${others.map((state) => `<th class="is-head">load if ${state}, ${load}</th>`).join("")}<th class="is-head">as good, ${load}</th><th>why</th></tr></thead><tbody>${body.join("")}</tbody></table>
+<p class="small">${capital(mapWords(prescription, units))}. Load: on the gauge wheels of one row unit. As good: loads as good as the best on ${moisture} ground, before limits on the step.</p>`;
+}
+
+function notMended(entries: readonly { finding: string; words: string }[]): string {
+  return entries.length === 0
+    ? ""
+    : ` Not mended by it: ${entries.map(({ finding }) => finding).join(", ")}.`;
+}
+
+function pressureUnit(units: UnitSystem): string {
+  return units === "farm" ? "psi" : "kPa";
 }
 
 const CHANNEL_WORDS = {
   margin: "load on the gauge wheels (margin)",
-  "added-force": "added force, a row unit",
+  "added-force": "force added to one row unit",
   pressure: "pressure of the down-force system",
 };
 
 /** What the numbers on the map are. */
 function mapWords({ channel: { quantity } }: Prescription, units: UnitSystem): string {
   return quantity === "added-force" || quantity === "pressure"
-    ? `what the machine is told (${CHANNEL_WORDS[quantity]})`
+    ? `what the machine is told: ${CHANNEL_WORDS[quantity]}, ${quantity === "pressure" ? pressureUnit(units) : unitLabel("force", units)}`
     : `load on the gauge wheels, ${unitLabel("force", units)}`;
 }
 
@@ -171,9 +184,11 @@ function machine(prescription: Prescription, units: UnitSystem): string {
   const { channel, defaults, guards } = prescription;
   const gave = guards.filter(isForCab).map(({ words: text }) => escapeMarkup(text));
   const quantity =
-    channel.quantity === null
-      ? `<p><b>No file for the machine.</b> ${escapeMarkup(capital(channel.reason ?? ""))}</p>`
-      : `<p><b>It takes: ${CHANNEL_WORDS[channel.quantity]}.</b> ${escapeMarkup(capital(channel.formula))}.</p>
+    prescription.withheld !== null
+      ? `<p><b>No file of rates is written:</b> ${escapeMarkup(prescription.withheld)}.</p>`
+      : channel.quantity === null
+        ? `<p><b>No file for the machine.</b> ${escapeMarkup(capital(channel.reason ?? ""))}</p>`
+        : `<p><b>It takes: ${CHANNEL_WORDS[channel.quantity]}.</b> ${escapeMarkup(capital(channel.formula))}.</p>
 <p>Elsewhere: in the field ${channelText(defaults.inside, prescription, units)}, outside ${channelText(defaults.outside, prescription, units)}, position lost ${channelText(defaults.lostPosition, prescription, units)}.</p>`;
   return `<h2>The machine's channel</h2><div class="small">${quantity}${gave.length > 0 ? `<p><b>Limits:</b> ${gave.join(" ")}</p>` : ""}</div>`;
 }

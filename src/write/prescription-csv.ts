@@ -1,12 +1,15 @@
 /** prescription.csv: a line a soil zone, loads for each state of the ground, in pounds and newtons. */
-import { MOISTURES, type Prescription } from "../prescription/prescription.ts";
-import { type PrescriptionRow, prescriptionRows } from "../report/prescription-rows.ts";
+import type { LocalFrame } from "../field/field.ts";
+import { MOISTURES, type Prescription, type Rates } from "../prescription/prescription.ts";
+import { channelText, type PrescriptionRow, prescriptionRows } from "../report/prescription-rows.ts";
 import { csvTable, type TableCell, type TableColumn } from "../report/tables.ts";
 import { convert } from "../units.ts";
+import { fieldPosition } from "./field-position.ts";
 
 /** The table as CSV text; text that a spreadsheet would take for a formula is defused. */
-export function prescriptionCsv(prescription: Prescription): string {
-  const { settings } = prescription;
+export function prescriptionCsv(prescription: Prescription, frame: Pick<LocalFrame, "toLonLat">): string {
+  const { settings, field } = prescription;
+  const position = fieldPosition(prescription, frame);
   const { moisture } = settings;
   const columns: TableColumn<PrescriptionRow>[] = [
     { heading: "soil_zone", cell: ({ decision }) => decision.soilZone },
@@ -36,6 +39,7 @@ export function prescriptionCsv(prescription: Prescription): string {
     { heading: "gain_low_points", cell: ({ decision }) => points(decision.gainShare?.low) },
     { heading: "gain_high_points", cell: ({ decision }) => points(decision.gainShare?.high) },
     { heading: "last_advised_lbf", cell: ({ decision }) => pounds(decision.lastAdvisedN) },
+    { heading: "sent", cell: ({ rates }) => sentCell(rates, prescription) },
     { heading: "reason", cell: ({ decision }) => decision.reason },
     {
       heading: "held_back_by",
@@ -44,8 +48,21 @@ export function prescriptionCsv(prescription: Prescription): string {
           .map(({ finding, words }) => (finding === null ? words : `${finding}: ${words}`))
           .join("; "),
     },
+    {
+      heading: "not_mended",
+      cell: ({ decision }) =>
+        decision.notMended.map(({ finding, words }) => `${finding}: ${words}`).join("; "),
+    },
+    { heading: "field", cell: () => field.name },
+    { heading: "field_area_ac", cell: () => acres(field.areaHa) },
+    { heading: "field_position", cell: () => position },
   ];
   return csvTable(columns, prescriptionRows(prescription));
+}
+
+/** What the files carry there, with its unit; empty where no rates are written. */
+function sentCell(rates: Rates | null, prescription: Prescription): TableCell {
+  return rates === null || prescription.withheld !== null ? null : channelText(rates, prescription, "farm");
 }
 
 function pounds(value: number | null): TableCell {

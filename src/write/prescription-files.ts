@@ -29,28 +29,36 @@ export function prescriptionFiles(
   const { taskFiles = USUAL_TASK_FILES, units = "farm" } = options;
   const { moisture, gridCellM } = prescription.settings;
   const { quantity, reason } = prescription.channel;
-  const shapefile = rateZonesShapefile(prescription, frame);
-  const nameMap = rateZonesNameMap(prescription);
   const files: PrescriptionFile[] = [
     {
       name: "cab-sheet.html",
       content: cabSheet(prescription, frame, units),
       purpose: "one page to print for the cab",
     },
-    { name: "prescription.csv", content: prescriptionCsv(prescription), purpose: "a line a soil zone" },
+    {
+      name: "prescription.csv",
+      content: prescriptionCsv(prescription, frame),
+      purpose: "a line a soil zone",
+    },
     {
       name: "prescription.json",
       content: `${JSON.stringify(prescriptionDocument(prescription), null, 1)}\n`,
       purpose: "everything decided, for programs",
     },
+  ];
+  if (prescription.withheld !== null)
+    return { files, notes: [`No file of rates is written: ${prescription.withheld}.`] };
+  const shapefile = rateZonesShapefile(prescription, frame, units);
+  const nameMap = rateZonesNameMap(prescription, units);
+  files.push(
     { name: shapefile.name, content: shapefile.bytes, purpose: "zones as shapefile, zipped" },
-    { name: nameMap.name, content: nameMap.text, purpose: "what the shapefile's columns mean" },
+    { name: nameMap.name, content: nameMap.text, purpose: "what the columns mean" },
     {
       name: `rates-${moisture}.geojson`,
-      content: `${JSON.stringify(rateZonesGeoJson(prescription, frame))}\n`,
+      content: `${JSON.stringify(rateZonesGeoJson(prescription, frame, units))}\n`,
       purpose: "zones as GeoJSON",
     },
-  ];
+  );
   const notes: string[] = [];
   if (quantity === null && taskFiles.length > 0)
     notes.push(`No task file: ${reason ?? "no channel is declared"}.`);
@@ -65,6 +73,10 @@ export function prescriptionFiles(
         if (!notes.includes(sentence(error.message))) notes.push(sentence(error.message));
       }
     }
+    if (quantity === "added-force" && files.some(({ name }) => name.startsWith("task-")))
+      notes.push(
+        "The task files' force is that of one row unit (ISO 11783-11 DDI 426, in N), not of all row units together: see that the machine takes it so.",
+      );
     if (files.some(({ name }) => name.includes("-grid-"))) {
       const cellM = taskGridCellM(prescription, frame);
       if (cellM !== gridCellM)

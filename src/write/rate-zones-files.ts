@@ -1,88 +1,57 @@
 /** The rate zones as files for other programs: GeoJSON, a zipped shapefile, and the map of its column names. */
 import type { Feature, FeatureCollection, Polygon } from "geojson";
 import type { LocalFrame } from "../field/field.ts";
-import type { Channel, Moisture, Prescription, RateZone } from "../prescription/prescription.ts";
+import { formatQuantity, type UnitSystem } from "../format.ts";
+import type { Channel, Prescription, RateZone } from "../prescription/prescription.ts";
+import { PASCAL_PER_PSI } from "../prescription/pressure.ts";
 import { csvCell } from "../report/tables.ts";
 import { convert } from "../units.ts";
 import type { DbfField } from "./dbf-table.ts";
 import { writePolygonShapefile } from "./polygon-shapefile.ts";
 import { zonesInDegrees } from "./rate-zones-degrees.ts";
 
-/** Values of a zone in rates.geojson; loads in N, null where the channel cannot be worked out. */
-export interface RateZoneProperties {
-  zone: number;
-  soilZones: string[];
-  proofStrip: boolean;
-  areaHa: number;
-  moisture: Moisture;
-  marginN: number;
-  forceN: number | null;
-  pressurePa: number | null;
-}
-
-/** The zones as GeoJSON (RFC 7946: WGS 84 degrees of 7 decimals, outer rings counter-clockwise). */
-export function rateZonesGeoJson(
-  prescription: Prescription,
-  frame: Pick<LocalFrame, "toLonLat">,
-): FeatureCollection<Polygon, RateZoneProperties> {
-  const features = zonesInDegrees(prescription.zones, frame).map(
-    ({ zone, rings }): Feature<Polygon, RateZoneProperties> => ({
-      type: "Feature",
-      geometry: { type: "Polygon", coordinates: rings },
-      properties: {
-        zone: zone.number,
-        soilZones: zone.soilZones,
-        proofStrip: zone.proofStrip,
-        areaHa: Number(zone.areaHa.toFixed(4)),
-        moisture: prescription.settings.moisture,
-        marginN: hundredths(zone.rates.marginN),
-        forceN: zone.rates.forceN === null ? null : hundredths(zone.rates.forceN),
-        pressurePa: zone.rates.pressurePa === null ? null : hundredths(zone.rates.pressurePa),
-      },
-    }),
-  );
-  return { type: "FeatureCollection", features };
-}
-
-function hundredths(value: number): number {
-  return Number(value.toFixed(2));
-}
+/**
+ * Attributes of a zone, the same in GeoJSON and shapefile: all text but one number, the rate, whose name says its
+ * quantity and unit. A reader that picks "the number" cannot pick another.
+ */
+export type RateZoneProperties = Record<string, string | number>;
 
 interface RateColumn {
   name: string;
   meaning: string;
   unit: string;
-  decimals: number;
   value: (zone: RateZone) => number;
 }
 
-const SOIL_WIDTH = 60;
+const TEXT_WIDTH = 60;
 const NAME_MAP = "name_map.csv";
 
-/** Columns of the channel the files carry: one quantity only, so that no column is taken for another. */
-function rateColumns(channel: Channel): RateColumn[] {
-  if (channel === "pressure") {
-    const value = (zone: RateZone): number => given(zone.rates.pressurePa, zone, "pressure");
-    return [
-      { name: "PRESS_PA", meaning: "pressure of the down-force system", unit: "Pa", decimals: 0, value },
-    ];
+/** The column of the rate in the reader's units. */
+function rateColumn(channel: Channel, units: UnitSystem): RateColumn {
+  const isFarm = units === "farm";
+  switch (channel) {
+    case "pressure":
+      return {
+        name: isFarm ? "PRESS_PSI" : "PRESS_KPA",
+        meaning: "pressure of the down-force system",
+        unit: isFarm ? "psi" : "kPa",
+        value: (zone) => given(zone.rates.pressurePa, zone, "pressure") / (isFarm ? PASCAL_PER_PSI : 1000),
+      };
+    case "added-force":
+      return {
+        name: isFarm ? "FORCE_LBF" : "FORCE_N",
+        meaning: "force added to a row unit's own weight, one row unit",
+        unit: isFarm ? "lbf" : "N",
+        value: (zone) => convert(given(zone.rates.forceN, zone, "added force"), "N", isFarm ? "lbf" : "N"),
+      };
+    case "margin":
+      return {
+        name: isFarm ? "MARGIN_LBF" : "MARGIN_N",
+        meaning: "load on the gauge wheels of one row unit (margin)",
+        unit: isFarm ? "lbf" : "N",
+        value: (zone) => convert(zone.rates.marginN, "N", isFarm ? "lbf" : "N"),
+      };
   }
-  const [stem, meaning] =
-    channel === "added-force"
-      ? ["FORCE", "force added to a row unit's own weight"]
-      : ["MARGIN", "load on the gauge wheels (margin)"];
-  const newtons = (zone: RateZone): number =>
-    channel === "added-force" ? given(zone.rates.forceN, zone, "added force") : zone.rates.marginN;
-  return [
-    { name: `${stem}_N`, meaning, unit: "N", decimals: 1, value: newtons },
-    {
-      name: `${stem}_LBF`,
-      meaning,
-      unit: "lbf",
-      decimals: 1,
-      value: (zone) => convert(newtons(zone), "N", "lbf"),
-    },
-  ];
 }
 
 function given(value: number | null, zone: RateZone, quantity: string): number {
@@ -96,6 +65,48 @@ function channelOf(prescription: Prescription): Channel {
   return prescription.channel.quantity ?? "margin";
 }
 
+/** Text columns: which zone, of which field, for which ground. */
+function textColumns(prescription: Prescription, units: UnitSystem) {
+  const { field, settings } = prescription;
+  const fieldWords = `${field.name}, ${formatQuantity(field.areaHa, "area", units)}`;
+  return [
+    { name: "ZONE", meaning: "number of the rate zone", value: (zone: RateZone) => String(zone.number) },
+    {
+      name: "SOIL_ZONE",
+      meaning: "soil zones that lie in it",
+      value: (zone: RateZone) => zone.soilZones.join(", ") || "none",
+    },
+    {
+      name: "PROOF",
+      meaning: "yes where today's setting is left on purpose for next year's proof",
+      value: (zone: RateZone) => (zone.proofStrip ? "yes" : "no"),
+    },
+    { name: "GROUND", meaning: "state of the ground the rate is for", value: () => settings.moisture },
+    { name: "FIELD", meaning: "field and its area", value: () => fieldWords },
+  ];
+}
+
+/** The zones as GeoJSON (RFC 7946: WGS 84 degrees of 7 decimals, outer rings counter-clockwise). */
+export function rateZonesGeoJson(
+  prescription: Prescription,
+  frame: Pick<LocalFrame, "toLonLat">,
+  units: UnitSystem = "farm",
+): FeatureCollection<Polygon, RateZoneProperties> {
+  const rate = rateColumn(channelOf(prescription), units);
+  const texts = textColumns(prescription, units);
+  const features = zonesInDegrees(prescription.zones, frame).map(
+    ({ zone, rings }): Feature<Polygon, RateZoneProperties> => ({
+      type: "Feature",
+      geometry: { type: "Polygon", coordinates: rings },
+      properties: {
+        ...Object.fromEntries(texts.map(({ name, value }) => [name, value(zone)])),
+        [rate.name]: Number(rate.value(zone).toFixed(1)),
+      },
+    }),
+  );
+  return { type: "FeatureCollection", features };
+}
+
 /**
  * The zones as a zipped shapefile whose name says the state of the ground and the quantity, e.g.
  * `rates-fit-margin.zip`. Every record has every number.
@@ -104,28 +115,31 @@ function channelOf(prescription: Prescription): Channel {
 export function rateZonesShapefile(
   prescription: Prescription,
   frame: Pick<LocalFrame, "toLonLat">,
+  units: UnitSystem = "farm",
 ): { name: string; bytes: Uint8Array } {
   const channel = channelOf(prescription);
   const zones = zonesInDegrees(prescription.zones, frame);
-  const numbers = (name: string, decimals: number, value: (zone: RateZone) => number): DbfField => {
-    const values = zones.map(({ zone }) => value(zone));
-    const widest = Math.max(1, ...values.map((number) => number.toFixed(decimals).length));
-    return { kind: "number", name, width: widest, decimals, values };
-  };
+  const rate = rateColumn(channel, units);
+  const rates = zones.map(({ zone }) => rate.value(zone));
+  const fields: DbfField[] = textColumns(prescription, units).map(({ name, value }) => ({
+    kind: "text",
+    name,
+    width: TEXT_WIDTH,
+    values: zones.map(({ zone }) => asciiText(value(zone)).slice(0, TEXT_WIDTH)),
+  }));
   const name = `rates-${prescription.settings.moisture}-${channel}`;
   const bytes = writePolygonShapefile({
     name,
     polygons: zones.map(({ rings }) => rings),
     fields: [
-      numbers("ZONE", 0, (zone) => zone.number),
+      ...fields,
       {
-        kind: "text",
-        name: "SOIL_ZONE",
-        width: SOIL_WIDTH,
-        values: zones.map(({ zone }) => asciiText(zone.soilZones.join(", ") || "none").slice(0, SOIL_WIDTH)),
+        kind: "number",
+        name: rate.name,
+        width: Math.max(1, ...rates.map((value) => value.toFixed(1).length)),
+        decimals: 1,
+        values: rates,
       },
-      ...rateColumns(channel).map((column) => numbers(column.name, column.decimals, column.value)),
-      numbers("PROOF", 0, (zone) => (zone.proofStrip ? 1 : 0)),
     ],
     crs: { kind: "degrees" },
   });
@@ -133,18 +147,15 @@ export function rateZonesShapefile(
 }
 
 /** name_map.csv: what each column of the shapefile means and its unit. */
-export function rateZonesNameMap(prescription: Prescription): { name: string; text: string } {
-  const moisture = prescription.settings.moisture;
+export function rateZonesNameMap(
+  prescription: Prescription,
+  units: UnitSystem = "farm",
+): { name: string; text: string } {
+  const { name, meaning, unit } = rateColumn(channelOf(prescription), units);
   const rows = [
     ["column", "meaning", "unit"],
-    ["ZONE", "number of the rate zone", ""],
-    ["SOIL_ZONE", "soil zones that lie in it", ""],
-    ...rateColumns(channelOf(prescription)).map(({ name, meaning, unit }) => [
-      name,
-      `${meaning}, for ${moisture} ground`,
-      unit,
-    ]),
-    ["PROOF", "1 where today's setting is left on purpose for next year's proof, else 0", ""],
+    ...textColumns(prescription, units).map((column) => [column.name, column.meaning, ""]),
+    [name, `${meaning}, for ${prescription.settings.moisture} ground`, unit],
   ];
   return { name: NAME_MAP, text: `${rows.map((row) => row.map(csvCell).join(",")).join("\r\n")}\r\n` };
 }

@@ -3,9 +3,10 @@ import { booleanPointInPolygon } from "@turf/turf";
 import { Ajv2020 } from "ajv/dist/2020.js";
 import { strFromU8, unzipSync } from "fflate";
 import type { FeatureCollection, Polygon } from "geojson";
+import { open } from "shapefile";
 import { beforeAll, describe, expect, it } from "vitest";
 import schema from "../../docs/prescription.schema.json" with { type: "json" };
-import { analyseField } from "../../src/analyse.ts";
+import { type Analysis, analyseField } from "../../src/analyse.ts";
 import { prescribe } from "../../src/prescribe.ts";
 import type { Prescription } from "../../src/prescription/prescription.ts";
 import {
@@ -16,13 +17,18 @@ import {
 import { allOf, readCells, readXml, setPoints } from "../write/iso11783/support/read-grid.ts";
 import { larkspurFiles, loadLarkspur } from "./support/larkspur.ts";
 
+/** Whole newtons of a pound-force (NIST SP 811). */
+const newtons = (pounds: number): number => Math.round(pounds * 4.4482216152605);
+
+let analysis: Analysis;
 let prescription: Prescription;
 let files: Map<string, PrescriptionFile["content"]>;
 let notes: string[];
 
 beforeAll(async () => {
   const field = await loadLarkspur(larkspurFiles(1));
-  prescription = prescribe(await analyseField(field), { channel: "added-force", moisture: "dry" });
+  analysis = await analyseField(field);
+  prescription = prescribe(analysis, { channel: "added-force", moisture: "dry" });
   const made = prescriptionFiles(prescription, field.frame, { taskFiles: ALL_TASK_FILES });
   files = new Map(made.files.map(({ name, content }) => [name, content]));
   notes = made.notes;
@@ -37,8 +43,8 @@ function task(kind: string) {
 }
 
 describe("the prescription of Larkspur Draw", () => {
-  it("is written in all six kinds of task file without a note", () => {
-    expect(notes).toEqual([]);
+  it("is written in all six kinds of task file, with a note that the force is one row unit's", () => {
+    expect(notes).toEqual([expect.stringContaining("that of one row unit (ISO 11783-11 DDI 426, in N)")]);
     expect([...files.keys()].filter((name) => name.startsWith("task-dry-"))).toHaveLength(6);
     const validate = new Ajv2020({ strict: true, allowUnionTypes: true }).compile(schema);
     expect(
@@ -47,14 +53,62 @@ describe("the prescription of Larkspur Draw", () => {
     ).toBe(true);
   });
 
+  it("says one figure for each zone on sheet, table, shapefile, GeoJSON and task file", async () => {
+    const byZone = new Map(
+      (JSON.parse(files.get("rates-dry.geojson") as string) as FeatureCollection).features.map(
+        ({ properties }) => [Number(properties!.ZONE), properties!.FORCE_LBF as number],
+      ),
+    );
+    const parts = unzipSync(files.get("rates-dry-added-force.zip") as Uint8Array);
+    const part = (ending: string) => parts[`rates-dry-added-force.${ending}`]!.slice().buffer as ArrayBuffer;
+    const source = await open(part("shp"), part("dbf"));
+    for (let step = await source.read(); !step.done; step = await source.read())
+      expect(step.value.properties!.FORCE_LBF).toBe(byZone.get(Number(step.value.properties!.ZONE)));
+    const keyed = [...(files.get("cab-sheet.html") as string).matchAll(/<td class="key">([^<]+)<\/td>/g)];
+    const [heads, ...lines] = (files.get("prescription.csv") as string)
+      .trimEnd()
+      .split("\r\n")
+      .map((line) => line.split(","));
+    const cell = (line: string[], name: string) => line[heads!.indexOf(name)]!;
+    expect(keyed).toHaveLength(prescription.decisions.length);
+    prescription.decisions.forEach((decision, k) => {
+      const line = lines[k]!;
+      const number = Number(cell(line, "map_zones").split(" ")[0]);
+      expect(cell(line, "soil_zone")).toBe(decision.soilZone);
+      expect(cell(line, "sent")).toBe(`${byZone.get(number)} lb`);
+      expect(keyed[k]![1]).toBe(String(byZone.get(number)));
+    });
+  });
+
+  it("has no other figure in the ledger than the prescription's", () => {
+    const usual = prescribe(analysis);
+    const findings = analysis.document.findings.filter(
+      ({ remedy, kind }) => remedy.parameter === "downForceMargin" && kind !== "row-unit",
+    );
+    expect(findings.length).toBeGreaterThan(0);
+    for (const { remedy, where } of findings) {
+      const said = [
+        ...remedy.text
+          .split("The prescription for ")[1]!
+          .matchAll(/(?:^|[,:] )?([^,:.;]+?)(?: stays at)? (\d+) lb/g),
+      ];
+      const loads = said.map((match) => Number(match[2]));
+      const own = usual.decisions.filter(({ soilZone }) => where.soilZones.includes(soilZone));
+      expect(own.length).toBeGreaterThan(0);
+      expect(loads.slice(0, own.length)).toEqual(
+        own.map(({ prescribedN }) => Math.round(prescribedN[usual.settings.moisture] / 4.4482216152605)),
+      );
+    }
+  });
+
   it("has a treatment zone for each rate zone, and the grids carry the force at each cell's centre", () => {
     const zones = JSON.parse(files.get("rates-dry.geojson") as string) as FeatureCollection<
       Polygon,
-      { forceN: number }
+      { FORCE_LBF: number }
     >;
     const polygons = [...setPoints(task("4.3-polygons").document)].filter(([code]) => code > 2);
     expect(polygons.map(([, value]) => value).sort()).toEqual(
-      zones.features.map(({ properties }) => Math.round(properties.forceN)).sort(),
+      zones.features.map(({ properties }) => newtons(properties.FORCE_LBF)).sort(),
     );
     for (const kind of ["3.3-grid-1", "4.3-grid-2"]) {
       const { document, grid } = task(kind);
@@ -63,11 +117,11 @@ describe("the prescription of Larkspur Draw", () => {
       const inside = Math.round(prescription.defaults.inside.forceN!);
       const wrong = cells.filter(({ longitude, latitude, value }) => {
         const here = zones.features.find((zone) => booleanPointInPolygon([longitude, latitude], zone));
-        return value !== (here ? Math.round(here.properties.forceN) : inside);
+        return value !== (here ? newtons(here.properties.FORCE_LBF) : inside);
       });
       expect(wrong).toEqual([]);
       for (const { value } of cells) expect(value).toBeGreaterThan(0);
-      expect(allOf(document, "TSK")[0]!.attributes.B).toBe("Down force, dry ground");
+      expect(allOf(document, "TSK")[0]!.attributes.B).toBe("Down force a row unit, dry");
     }
   });
 });

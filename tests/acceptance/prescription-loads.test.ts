@@ -36,11 +36,13 @@ describe("the invented field", () => {
   it("takes load off the silty clay on damp ground, and leaves it where it was planted drier", () => {
     const damp = zone("silty clay", "damp");
     expect(damp.outcome).toBe("change");
-    expect(damp.prescribedN.damp / LBF).toBeLessThanOrEqual(90);
+    // Its other passes were fit, by the rain, and did well at 117 lb; on damp ground that is worth about 105.
+    expect(damp.prescribedN.damp / LBF).toBeLessThanOrEqual(110);
     expect(damp.prescribedN.damp).toBeLessThan(damp.currentMarginN!);
     expect(damp.reason).toMatch(/at 2[56]\d lb where it was damp/);
     expect(damp.gainShare!.low).toBeGreaterThan(0.01);
-    expect(zone("silty clay", "dry").outcome).toBe("keep");
+    expect(zone("silty clay", "fit").loggedMoisture).toBe("fit");
+    expect(zone("silty clay", "fit").outcome).toBe("keep");
   });
 
   it("keeps the silt loam, whose counts lie at loads too much alike to learn from", () => {

@@ -19,7 +19,7 @@ const textOf = (folder: string, name: string) => readFileSync(join(base, folder,
 
 describe("evenstand prescribe", () => {
   it("writes sheet, tables and margin layer where no channel is declared, and says why there is no task file", async () => {
-    const { code, out, err } = await prescribe(field, "--out", "undeclared");
+    const { code, out, err } = await prescribe(field, "--flat", "--out", "undeclared");
     expect(err).toContain("No task file: nobody has said yet what the machine's channel takes");
     expect(code).toBe(0);
     expect(filesIn("undeclared")).toEqual([
@@ -37,7 +37,17 @@ describe("evenstand prescribe", () => {
   });
 
   it("names the moisture in the files and prints the document with --json; the same bytes each time", async () => {
-    const argv = [field, "--moisture", "damp", "--channel", "margin", "--json", "--task-files", "none"];
+    const argv = [
+      field,
+      "--flat",
+      "--moisture",
+      "damp",
+      "--channel",
+      "margin",
+      "--json",
+      "--task-files",
+      "none",
+    ];
     const one = await prescribe(...argv, "--out", "one");
     const two = await prescribe(...argv, "--out", "two");
     expect([one.code, two.code]).toEqual([0, 0]);
@@ -55,7 +65,18 @@ describe("evenstand prescribe", () => {
 
   it("takes limits with units, and says the margin has no number for a task file", async () => {
     const { code, err } = await prescribe(
-      ...[field, "--out", "limits", "--channel", "margin", "--largest-step", "5 lbf", "--lag", "4 s"],
+      ...[
+        field,
+        "--flat",
+        "--out",
+        "limits",
+        "--channel",
+        "margin",
+        "--largest-step",
+        "5 lbf",
+        "--lag",
+        "4 s",
+      ],
       ...["--most-rates", "3", "--grid-cell", "20 m", "--no-proof-strips", "--smallest-area", "2 ac"],
     );
     expect(code).toBe(0);

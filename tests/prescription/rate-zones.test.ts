@@ -69,8 +69,8 @@ describe("drawRateZones", () => {
     ]);
     const { zones, guards } = drawRateZones(halves, loads({ clay: 500, sand: 300 }), limits());
     expect(zones.map(({ number, marginN, soilZones }) => ({ number, marginN, soilZones }))).toEqual([
-      { number: 1, marginN: 300, soilZones: ["sand"] },
-      { number: 2, marginN: 500, soilZones: ["clay"] },
+      { number: 1, marginN: 500, soilZones: ["clay"] },
+      { number: 2, marginN: 300, soilZones: ["sand"] },
     ]);
     // Squares of 18 * 2 / 12 = 3 m: the border lies within one of them.
     for (const zone of zones) expect(Math.abs(zone.areaHa - 12)).toBeLessThan((3 * 600) / 1e4);

@@ -16,6 +16,7 @@ const IN_FORCE = {
   channel: "added-force",
   rateStepN: 5 * LBF,
   largestStepN: 40 * LBF,
+  moisture: "fit",
   cylinder: null,
 } as const;
 
@@ -90,7 +91,7 @@ describe("the added force", () => {
         ...IN_FORCE,
         channel: "pressure",
         rateStepN: 10,
-        cylinder: { pascalPerNewton: 2, pascalAtNoForce: 1000 },
+        cylinder: { pascalPerNewton: 2, pascalAtNoForce: 1000, forceN: [500, 900] },
       },
     );
     expect(rates).toEqual({ marginN: 500, forceN: 800, pressurePa: 2600 });

@@ -66,6 +66,7 @@ function decision(soilZone: string, changes: Partial<ZoneDecision>): ZoneDecisio
     reason:
       "Wheels ran light here at 92 lb; 24 counts show fewer plants below 80 lb. The step is held to 40 lb.",
     lastAdvisedN: null,
+    notMended: [],
     ...changes,
   };
 }
@@ -129,6 +130,7 @@ export function prescriptionFixture(changes: Partial<Prescription> = {}): Prescr
       formula: "added force = 180 lb logged + 120 lb wanted - 92 lb logged on the wheels = 208 lb",
       reason: null,
     },
+    withheld: null,
     guards: [
       {
         code: "largest-step",

@@ -13,9 +13,10 @@ const shown = html
   .replace(/\s+/g, " ");
 
 describe("the cab sheet", () => {
-  it("gives each zone its three loads with the picked one marked, range, outcome and few words", () => {
-    expect(html.match(/<td class="load is-picked">120<\/td>/g)).toHaveLength(3);
-    expect(shown).toMatch(/sand no\. 1, 5 · 7\.9 ac · today 92 130 120 75 100–145 210 lb Change/);
+  it("gives each zone what to key in before all, the loads behind it, range, outcome and few words", () => {
+    expect(html.match(/<td class="key">\d+<\/td>/g)).toHaveLength(3);
+    expect(shown).toContain("KEY IN, lb fit ground load behind it, lb load if dry, lb load if damp, lb");
+    expect(shown).toMatch(/1, 5 sand 7\.9 ac · today 92 210 110 130 75 100–145 Change/);
     expect(shown).toContain("Ran at 92 lb. 24 counts: 2.1 stand points expected (0.8 to 3.4).");
     expect(shown).toContain("HELD BACK. Today's load stays: row unit 7 carries no load: mend it first.");
   });
@@ -56,12 +57,12 @@ describe("the cab sheet", () => {
     });
     const text = cabSheet(none, FIXTURE_FRAME);
     expect(text).toContain("<b>No file for the machine.</b> The log has no added force");
-    expect(text).not.toContain("<th>machine</th>");
+    expect(text).not.toContain("KEY IN");
   });
 });
 
 describe("prescription.csv", () => {
-  const rows = prescriptionCsv(prescriptionFixture()).trimEnd().split("\r\n");
+  const rows = prescriptionCsv(prescriptionFixture(), FIXTURE_FRAME).trimEnd().split("\r\n");
 
   it("has a line a soil zone with loads in pounds and newtons", () => {
     expect(rows).toHaveLength(4);
@@ -88,7 +89,7 @@ describe("prescription.csv", () => {
     const evil = prescriptionFixture({
       decisions: [{ ...decisions[0]!, soilZone: '=HYPERLINK("x")', reason: "+cmd" }],
     });
-    const text = prescriptionCsv(evil);
+    const text = prescriptionCsv(evil, FIXTURE_FRAME);
     expect(text).toContain(`"'=HYPERLINK(""x"")"`);
     expect(text).toContain(",'+cmd,");
   });
@@ -99,7 +100,10 @@ describe("the files of a prescription", () => {
     const fixture = prescriptionFixture();
     const coarse = { ...fixture.settings, gridCellM: 60 };
     const { notes, files } = prescriptionFiles({ ...fixture, settings: coarse }, FIXTURE_FRAME);
-    expect(notes).toEqual([expect.stringMatching(/^The cells of the grid are \d+(\.\d+)? m: at 60 m/)]);
+    expect(notes).toEqual([
+      expect.stringContaining("that of one row unit (ISO 11783-11 DDI 426"),
+      expect.stringMatching(/^The cells of the grid are \d+(\.\d+)? m: at 60 m/),
+    ]);
     expect(files.filter(({ name }) => name.startsWith("task-fit-"))).toHaveLength(2);
     const margin = { quantity: "margin", formula: "", reason: null } as const;
     const refused = prescriptionFiles({ ...fixture, channel: margin }, FIXTURE_FRAME);

@@ -24,7 +24,16 @@ function drawn(seed: number) {
 }
 
 function zone(number: number, polygon: DrawnZone["polygon"], changes: Partial<DrawnZone> = {}): DrawnZone {
-  return { number, soilZones: ["clay"], proofStrip: false, areaHa: 1, polygon, marginN: 400, ...changes };
+  return {
+    number,
+    soilZones: ["clay"],
+    proofStrip: false,
+    areaHa: 1,
+    polygon,
+    marginN: 400,
+    soilHa: [],
+    ...changes,
+  };
 }
 
 const square: DrawnZone["polygon"] = [
@@ -109,24 +118,24 @@ describe("zonesInDegrees", () => {
 });
 
 describe("rateZonesGeoJson", () => {
-  it("winds outer rings counter-clockwise, keeps holes and says every quantity with its unit", () => {
+  it("winds outer rings counter-clockwise, keeps holes and has one number a zone, its quantity and unit in the name", () => {
     const collection = rateZonesGeoJson(
       drawnPrescription([zone(1, square), zone(2, holed, { marginN: 500, proofStrip: true })], null, "damp"),
       FRAME,
     );
     expect(collection.features.map((feature) => feature.properties)).toEqual([
       {
-        zone: 1,
-        soilZones: ["clay"],
-        proofStrip: false,
-        areaHa: 1,
-        moisture: "damp",
-        marginN: 400,
-        forceN: 711,
-        pressurePa: 400_007,
+        ZONE: "1",
+        SOIL_ZONE: "clay",
+        PROOF: "no",
+        GROUND: "damp",
+        FIELD: "Invented, 4.9 ac",
+        MARGIN_LBF: 89.9,
       },
-      expect.objectContaining({ zone: 2, proofStrip: true, marginN: 500 }),
+      expect.objectContaining({ ZONE: "2", PROOF: "yes", MARGIN_LBF: 112.4 }),
     ]);
+    for (const { properties } of collection.features)
+      expect(Object.values(properties).filter((value) => typeof value === "number")).toHaveLength(1);
     const rings = collection.features[1]!.geometry.coordinates as [number, number][][];
     expect(rings.map((ring) => Math.sign(shoelace(ring)))).toEqual([1, -1]);
   });
@@ -149,18 +158,21 @@ describe("rateZonesShapefile", () => {
 
   it("carries the quantity of the channel alone, with no blank, named in the file name", async () => {
     const expected = {
-      margin: ["MARGIN_N", "MARGIN_LBF"],
-      "added-force": ["FORCE_N", "FORCE_LBF"],
-      pressure: ["PRESS_PA"],
+      margin: "MARGIN_LBF",
+      "added-force": "FORCE_LBF",
+      pressure: "PRESS_PSI",
     };
     for (const channel of ["margin", "added-force", "pressure"] as const) {
       const { name, bytes } = rateZonesShapefile(drawnPrescription(zones, channel, "dry"), FRAME);
       expect(name).toBe(`rates-dry-${channel}.zip`);
       const { features } = await readBack(bytes, `rates-dry-${channel}`);
-      const columns = ["ZONE", "SOIL_ZONE", ...expected[channel], "PROOF"];
+      const columns = ["ZONE", "SOIL_ZONE", "PROOF", "GROUND", "FIELD", expected[channel]];
       for (const feature of features) {
         expect(Object.keys(feature.properties!)).toEqual(columns);
         expect(Object.values(feature.properties!)).not.toContain(null);
+        expect(Object.values(feature.properties!).filter((value) => typeof value === "number")).toHaveLength(
+          1,
+        );
       }
       expect(
         rateZonesNameMap(drawnPrescription(zones, channel, "dry"))
@@ -179,10 +191,11 @@ describe("rateZonesShapefile", () => {
       ["cpg", "dbf", "prj", "shp", "shx"].map((part) => `rates-fit-margin.${part}`),
     );
     // 400 N / 4.4482216 N to a pound-force (NIST SP 811).
+    const all = { GROUND: "fit", FIELD: "Invented, 7.4 ac" };
     expect(features.map((feature) => feature.properties)).toEqual([
-      { ZONE: 1, SOIL_ZONE: "Losslehm, clay", MARGIN_N: 400, MARGIN_LBF: 89.9, PROOF: 0 },
-      { ZONE: 2, SOIL_ZONE: "clay", MARGIN_N: 500, MARGIN_LBF: 112.4, PROOF: 0 },
-      { ZONE: 3, SOIL_ZONE: "none", MARGIN_N: 604, MARGIN_LBF: 135.8, PROOF: 1 },
+      { ZONE: "1", SOIL_ZONE: "Losslehm, clay", PROOF: "no", ...all, MARGIN_LBF: 89.9 },
+      { ZONE: "2", SOIL_ZONE: "clay", PROOF: "no", ...all, MARGIN_LBF: 112.4 },
+      { ZONE: "3", SOIL_ZONE: "none", PROOF: "yes", ...all, MARGIN_LBF: 135.8 },
     ]);
     expect(features.map((feature) => (feature.geometry as { type: string }).type)).toEqual([
       "Polygon",

@@ -22,8 +22,7 @@ if (!wanted)
 const FIELDS = studySize(300, 60);
 const SMALLEST_ZONE_M2 = 6000;
 const CHANNELS = ["margin", "added-force", "pressure"] as const;
-const COLUMN = { margin: "MARGIN_N", "added-force": "FORCE_N", pressure: "PRESS_PA" } as const;
-const PROPERTY = { margin: "marginN", "added-force": "forceN", pressure: "pressurePa" } as const;
+const COLUMN = { margin: "MARGIN_LBF", "added-force": "FORCE_LBF", pressure: "PRESS_PSI" } as const;
 
 /** Rows of a query in the SQL of SQLite with the functions of SpatiaLite, columns by name. */
 function query(file: string, sql: string): Record<string, string>[] {
@@ -49,9 +48,9 @@ interface ReadZone {
 }
 
 /** SQL of the zones of a layer: number, load, strip, shape. */
-function zonesSql(layer: string, rate: string, proof: string): string {
-  return `z AS (SELECT zone, ${rate} AS rate, ${proof} AS proof, ST_Transform(geometry, 32615) AS g
-                FROM "${layer}" WHERE zone > 0),
+function zonesSql(layer: string, rate: string): string {
+  return `z AS (SELECT CAST(ZONE AS INTEGER) AS zone, ${rate} AS rate, CASE PROOF WHEN 'yes' THEN 1 ELSE 0 END AS proof, ST_Transform(geometry, 32615) AS g
+                FROM "${layer}" WHERE CAST(ZONE AS INTEGER) > 0),
           u AS (SELECT ST_Union(g) AS g FROM z)`;
 }
 
@@ -82,7 +81,7 @@ describe.runIf(wanted)("rate zones read by GDAL", () => {
     // The boundary goes into the same file, so that one query sees both.
     const boundary = field.ground.outline.map((polygon) => ({
       type: "Feature",
-      properties: { zone: -1 },
+      properties: { ZONE: "-1" },
       geometry: {
         type: "Polygon",
         coordinates: polygon.map((ring) => ring.map(([x, y]) => FRAME.toLonLat(x, y))),
@@ -93,14 +92,14 @@ describe.runIf(wanted)("rate zones read by GDAL", () => {
 
     const shapes = query(
       `/vsizip/${zip}`,
-      `WITH ${zonesSql(name.replace(".zip", ""), COLUMN[channel], "PROOF")} SELECT ${ZONE_COLUMNS} FROM z, u`,
+      `WITH ${zonesSql(name.replace(".zip", ""), COLUMN[channel])} SELECT ${ZONE_COLUMNS} FROM z, u`,
     );
     // Rounding to 1e-7 degrees moves the edge by a centimetre; ground farther in than 3 cm is no rounding.
     const features = query(
       json,
-      `WITH ${zonesSql(`zones-${seed}`, PROPERTY[channel], "proofStrip")},
+      `WITH ${zonesSql(`zones-${seed}`, COLUMN[channel])},
             b AS (SELECT ST_Union(ST_MakeValid(ST_Transform(geometry, 32615))) AS g
-                  FROM "zones-${seed}" WHERE zone < 0)
+                  FROM "zones-${seed}" WHERE CAST(ZONE AS INTEGER) < 0)
        SELECT ${ZONE_COLUMNS}, ST_Area(b.g) AS boundary,
               COALESCE(ST_Area(ST_Difference(b.g, ST_Buffer(u.g, 0.03))), 0) AS gap,
               COALESCE(ST_Area(ST_Difference(u.g, ST_Buffer(b.g, 0.03))), 0) AS beyond FROM z, u, b`,
@@ -112,9 +111,9 @@ describe.runIf(wanted)("rate zones read by GDAL", () => {
     for (const zones of [readZones(shapes), readZones(features)]) {
       expect(zones.map((zone) => zone.values)).toEqual(
         collection.features.map(({ properties }) => [
-          properties.zone,
-          properties[PROPERTY[channel]],
-          properties.proofStrip ? 1 : 0,
+          Number(properties.ZONE),
+          properties[COLUMN[channel]],
+          properties.PROOF === "yes" ? 1 : 0,
         ]),
       );
       expect(zones.filter((zone) => !zone.singleAndValid)).toEqual([]);

@@ -9,7 +9,7 @@ import { type LayerRole, parseManifest } from "../../src/field/manifest.ts";
 import { readLayers } from "../../src/field/read-layers.ts";
 import { startingManifest } from "../../src/field/starting-manifest.ts";
 import type { InputFile } from "../../src/ingest/layer.ts";
-import { prescribe } from "../../src/prescribe.ts";
+import { prescribe, withPrescribedLoads } from "../../src/prescribe.ts";
 import type { Prescription } from "../../src/prescription/prescription.ts";
 import { buildDocument } from "../../src/report/build-document.ts";
 import type { UnitSystem } from "../../src/report/format.ts";
@@ -71,7 +71,9 @@ const engine: Engine = {
     });
   },
   async documentIn(units) {
-    return outcome(async () => buildDocument({ ...analysis().parts, units }));
+    return outcome(async () =>
+      withPrescribedLoads(analysis(), buildDocument({ ...analysis().parts, units }), units),
+    );
   },
   async prescribe(request) {
     return outcome(async () => prescriptionView(prescriptionOf(request), analysis().field));
@@ -224,6 +226,6 @@ async function outcome<T>(work: () => Promise<T>): Promise<Outcome<T>> {
 function troubleOf(error: unknown): Trouble {
   const message = error instanceof Error ? error.message : String(error);
   return isEvenstandError(error)
-    ? { message, accepted: error.details.accepted ?? null, ours: false }
+    ? { message, accepted: error.details.accepted ?? null, field: error.details.field ?? null, ours: false }
     : { message, accepted: null, ours: true };
 }

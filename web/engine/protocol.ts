@@ -70,6 +70,8 @@ export interface Trouble {
   message: string;
   /** What would have been accepted, null where the message says it all. */
   accepted: string | null;
+  /** The setting or column at fault, null or left out where there is no single one. */
+  field?: string | null;
   /** True when the fault is ours, not the files'. */
   ours: boolean;
 }

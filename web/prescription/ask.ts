@@ -69,9 +69,10 @@ async function answer(request: PrescriptionRequest, key: string): Promise<void> 
     state.answered.value = outcome.view;
     state.trouble.value = null;
   } else {
-    const { message, accepted } = outcome.trouble;
+    const { message, accepted, field } = outcome.trouble;
     const said = `${message.charAt(0).toUpperCase()}${message.slice(1)}.`;
-    state.trouble.value = accepted ? `${said} Accepted would be: ${accepted}.` : said;
+    const words = accepted && !message.includes(accepted) ? `${said} Accepted would be: ${accepted}.` : said;
+    state.trouble.value = { words, field: field ?? null };
   }
 }
 

@@ -1,7 +1,12 @@
 /** The two things only the user knows: the state of the ground on the day, and what the machine's channel takes. */
 import { CHANNELS, MOISTURES, type Moisture } from "../../src/prescription/prescription.ts";
+import { PASCAL_PER_PSI } from "../../src/prescription/pressure.ts";
+import { unitLabel } from "../../src/report/format.ts";
 import type { PrescriptionView } from "../../src/report/prescription-view.ts";
+import { convert } from "../../src/units.ts";
+import * as page from "../app/state.ts";
 import { numberLocale, readTyped, toType } from "../words/numbers.ts";
+import { FieldRefusal } from "./field-refusal.tsx";
 import * as state from "./state.ts";
 import { CHANNEL_WORDS, MOISTURE_WORDS, PUTTY_WORDS } from "./words.ts";
 
@@ -71,63 +76,92 @@ export function ChannelChoice({ view }: { view: PrescriptionView }) {
   );
 }
 
-/** The user's own figures; in kPa, as gauges are read in bar or psi these are named beside. */
+/** The user's own figures: two forces and the pressures they take, as gauge and manual say them. */
 function Cylinder({ view }: { view: PrescriptionView }) {
-  const { cylinder } = view.settings;
-  const at = {
-    none: cylinder ? cylinder.pascalAtNoForce / 1000 : null,
-    hundred: cylinder ? (cylinder.pascalAtNoForce + 100 * cylinder.pascalPerNewton) / 1000 : null,
+  const units = page.unitSystem.value;
+  const { cylinder, system } = view.settings;
+  const pressure = units === "farm" ? PASCAL_PER_PSI : 1000;
+  const force = units === "farm" ? convert(1, "lbf", "N") : 1;
+  const points = cylinder
+    ? cylinder.forceN.map((forceN) => [
+        Number((forceN / force).toFixed(1)),
+        Number(((cylinder.pascalAtNoForce + cylinder.pascalPerNewton * forceN) / pressure).toFixed(1)),
+      ])
+    : [];
+  const locale = numberLocale.value;
+  const shown = (point: number, part: number) => {
+    const figure = points[point]?.[part];
+    return figure === undefined ? "" : toType(figure, locale);
   };
-  const set = (none: number | null, hundred: number | null) => {
-    const whole = none !== null && hundred !== null && hundred > none;
+  const names = ["low-force", "low-pressure", "high-force", "high-pressure"] as const;
+  const set = (form: HTMLFormElement) => {
+    const data = new FormData(form);
+    const [lowForce, lowPressure, highForce, highPressure] = names.map((name) =>
+      readTyped(String(data.get(name) ?? ""), locale),
+    ) as [number, number, number, number];
+    if (![lowForce, lowPressure, highForce, highPressure].every((figure) => figure >= 0)) return;
+    const slope = ((highPressure - lowPressure) * pressure) / ((highForce - lowForce) * force);
     state.change("Cylinder", {
-      cylinder: whole
-        ? { pascalAtNoForce: none * 1000, pascalPerNewton: ((hundred - none) * 1000) / 100 }
-        : null,
+      cylinder: {
+        pascalPerNewton: slope,
+        pascalAtNoForce: lowPressure * pressure - slope * lowForce * force,
+        forceN: [lowForce * force, highForce * force],
+      },
     });
   };
+  const titles = [
+    `Lower force added to a row unit, ${unitLabel("force", units)}`,
+    `Pressure it takes, ${units === "farm" ? "psi" : "kPa"}`,
+    `Higher force added to a row unit, ${unitLabel("force", units)}`,
+    `Pressure it takes, ${units === "farm" ? "psi" : "kPa"}`,
+  ];
   return (
-    <CylinderFields
-      key={`${at.none} ${at.hundred} ${numberLocale.value}`}
-      none={at.none}
-      hundred={at.hundred}
-      onSet={set}
-    />
+    <>
+      <SystemChoice system={system} />
+      <form
+        class="cylinder"
+        key={JSON.stringify([points, locale, units])}
+        onSubmit={(event) => event.preventDefault()}
+        onChange={(event) => set(event.currentTarget)}
+      >
+        {names.map((name, k) => (
+          <label key={name}>
+            {titles[k]}
+            <input
+              name={name}
+              type="text"
+              inputMode="decimal"
+              defaultValue={shown(Math.floor(k / 2), k % 2)}
+            />
+          </label>
+        ))}
+        <FieldRefusal of="cylinder" />
+        <p class="small">
+          From the operator's manual, or weighed under one row unit. No pressure is written beyond these two
+          points. 1 bar is 100 kPa, 1 psi 6.895 kPa.
+        </p>
+      </form>
+    </>
   );
 }
 
-function CylinderFields(props: {
-  none: number | null;
-  hundred: number | null;
-  onSet: (none: number | null, hundred: number | null) => void;
-}) {
-  const shown = (figure: number | null) => (figure === null ? "" : toType(figure, numberLocale.value));
-  const read = (form: HTMLFormElement, name: string): number | null => {
-    const figure = readTyped(String(new FormData(form).get(name) ?? ""), numberLocale.value);
-    return figure >= 0 ? figure : null;
-  };
+/** The kind of system: its lag, and which pressures it can have. */
+export function SystemChoice({ system }: { system: PrescriptionView["settings"]["system"] }) {
   return (
-    <form
-      class="cylinder"
-      onSubmit={(event) => event.preventDefault()}
-      onChange={(event) => {
-        const form = event.currentTarget;
-        const [none, hundred] = [read(form, "none"), read(form, "hundred")];
-        if (none !== null && hundred !== null) props.onSet(none, hundred);
-      }}
-    >
-      <label>
-        Gauge at no added force, kPa
-        <input name="none" type="text" inputMode="decimal" defaultValue={shown(props.none)} />
-      </label>
-      <label>
-        Gauge at 100 N added a row, kPa
-        <input name="hundred" type="text" inputMode="decimal" defaultValue={shown(props.hundred)} />
-      </label>
-      <p class="small">
-        From the operator's manual, or weighed under one row unit. 100 N is 22.5 lb; 1 bar is 100 kPa, 1 psi
-        6.895 kPa.
-      </p>
-    </form>
+    <label class="system-choice">
+      <span>Kind of system</span>
+      <select
+        value={system ?? ""}
+        onChange={(event) =>
+          state.change("Kind of system", {
+            system: (event.currentTarget.value || null) as PrescriptionView["settings"]["system"],
+          })
+        }
+      >
+        <option value="">not said</option>
+        <option value="air">air bags: follow in 15 to 40 s</option>
+        <option value="hydraulic">hydraulic cylinders: follow in 1 to 5 s</option>
+      </select>
+    </label>
   );
 }

@@ -25,7 +25,8 @@ export function Files({ view }: { view: PrescriptionView }) {
   return (
     <details class="files" onToggle={(event) => setOpen(event.currentTarget.open)}>
       <summary>Files for {MOISTURE_WORDS[view.settings.moisture].title.toLowerCase()} ground</summary>
-      {view.channel.reason && (
+      {view.withheld !== null && <p class="no-channel">No file of rates is written: {view.withheld}.</p>}
+      {view.withheld === null && view.channel.reason && (
         <p class="no-channel">
           <button type="button" disabled={true}>
             Files for the machine

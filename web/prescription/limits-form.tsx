@@ -5,6 +5,9 @@ import type { PrescriptionView } from "../../src/report/prescription-view.ts";
 import { convert } from "../../src/units.ts";
 import * as page from "../app/state.ts";
 import { numberLocale, readTyped, toType } from "../words/numbers.ts";
+import { SystemChoice } from "./choice-of-ground.tsx";
+import { choices } from "./choices.ts";
+import { FieldRefusal } from "./field-refusal.tsx";
 import * as state from "./state.ts";
 
 type Kind = "force" | "area" | "plain";
@@ -35,12 +38,17 @@ const FIELDS: readonly Limit[] = [
 export function LimitsForm({ view }: { view: PrescriptionView }) {
   const { settings } = view;
   return (
-    <details class="limits">
+    <details class="limits" open={isLimitWrong() || undefined}>
       <summary>Limits</summary>
       <div class="limit-fields">
         {FIELDS.map((field) => (
-          <LimitField key={field.key} field={field} value={settings[field.key] as number | null} />
+          <LimitField
+            key={field.key}
+            field={field}
+            value={{ ...settings, ...choices.value.settings }[field.key] as number | null}
+          />
         ))}
+        <SystemChoice system={settings.system} />
       </div>
       <label class="strips">
         <input
@@ -53,6 +61,12 @@ export function LimitsForm({ view }: { view: PrescriptionView }) {
       <BarWeight view={view} />
     </details>
   );
+}
+
+/** True where the refusal is of a limit in this form, which then stands open. */
+function isLimitWrong(): boolean {
+  const field = state.trouble.value?.field;
+  return FIELDS.some(({ key }) => field === `prescription.${key}`);
 }
 
 function LimitField({ field, value }: { field: Limit; value: number | null }) {
@@ -87,6 +101,7 @@ function LimitField({ field, value }: { field: Limit; value: number | null }) {
           if (Number.isNaN(readTyped(event.currentTarget.value, locale))) event.currentTarget.value = shown;
         }}
       />
+      <FieldRefusal of={key} />
     </label>
   );
 

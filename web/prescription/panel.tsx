@@ -1,4 +1,5 @@
 /** The prescription beside the map: what to mend first, what is expected, a card a soil zone, limits, digs, files. */
+import { useEffect } from "preact/hooks";
 import type { PrescriptionView } from "../../src/report/prescription-view.ts";
 import { nextRedo, nextUndo, redo, undo } from "../app/history.ts";
 import * as page from "../app/state.ts";
@@ -15,12 +16,20 @@ import { ZoneCard } from "./zone-card.tsx";
 export function PrescriptionPanel() {
   const view = state.view.value;
   const trouble = state.trouble.value;
+  useEffect(() => {
+    // The map is drawn elsewhere; it shows the loads before the choice that cannot be.
+    document.documentElement.classList.toggle("loads-stale", state.isStale.value);
+    return () => document.documentElement.classList.remove("loads-stale");
+  }, [state.isStale.value]);
   return (
-    <section class="prescription" aria-labelledby="prescription-title">
+    <section
+      class={`prescription${state.isStale.value ? " is-stale" : ""}`}
+      aria-labelledby="prescription-title"
+    >
       <h2 id="prescription-title">Prescription of down force</h2>
       {trouble && (
         <div class="trouble" role="alert">
-          <p>{trouble}</p>
+          <p>{trouble.words}</p>
           {state.anythingChosen.value && (
             <button type="button" onClick={state.reset}>
               Back to the advice
@@ -60,7 +69,7 @@ function Whole({ view }: { view: PrescriptionView }) {
       <WorkedOut view={view} />
       <DigList view={view} />
       <ChannelChoice view={view} />
-      <Files view={view} />
+      {!state.isStale.value && <Files view={view} />}
       {view.notes.length > 0 && (
         <ul class="advice small">
           {view.notes.map(({ reason, effect }) => (

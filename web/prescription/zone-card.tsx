@@ -64,6 +64,15 @@ export function ZoneCard({ view, decision, scale, place, readOnly }: CardProps) 
       {!readOnly && <LoadEditor view={view} decision={decision} triedN={triedN} id={String(place)} />}
       <Expected view={view} soilZone={soilZone} />
       {decision.heldBackBy.length === 0 && <p>{decision.reason}</p>}
+      {decision.notMended.length > 0 && (
+        <ul class="not-mended small">
+          {decision.notMended.map(({ finding, words }) => (
+            <li key={finding}>
+              Does not mend {finding}: {words}.
+            </li>
+          ))}
+        </ul>
+      )}
       <p class="small">{evidenceSaid(decision)}</p>
       <LastYear decision={decision} />
     </article>

@@ -15,6 +15,8 @@ export interface TaskChannel {
   /** Unit of the raw number, and of the number shown to the driver with the factor from one to the other. */
   unit: string;
   shownUnit: string;
+  /** What is sent, per row unit or for the system, in at most 24 letters. */
+  shownTitle: string;
   shownPerRaw: number;
 }
 
@@ -22,9 +24,21 @@ export interface TaskChannel {
 const MOST = 2 ** 31 - 1;
 
 /** ISO 11783-11 DDI 426, Setpoint Downforce as Force: N, resolution 1. */
-const ADDED_FORCE = { quantity: "added-force", ddi: "01AA", unit: "N", shownUnit: "lbf" } as const;
+const ADDED_FORCE = {
+  quantity: "added-force",
+  ddi: "01AA",
+  unit: "N",
+  shownUnit: "lbf",
+  shownTitle: "Down force a row unit",
+} as const;
 /** ISO 11783-11 DDI 365, Setpoint Downforce Pressure: Pa, resolution 1. */
-const PRESSURE = { quantity: "pressure", ddi: "016D", unit: "Pa", shownUnit: "psi" } as const;
+const PRESSURE = {
+  quantity: "pressure",
+  ddi: "016D",
+  unit: "Pa",
+  shownUnit: "psi",
+  shownTitle: "Down-force pressure",
+} as const;
 
 /**
  * The channel a task file is written in.

@@ -83,7 +83,7 @@ export function writeTaskFiles(
         "TSK",
         {
           A: "TSK1",
-          B: text(`Down force, ${settings.moisture} ground`),
+          B: text(`${channel.shownTitle}, ${settings.moisture}`),
           E: "PFD1",
           G: 1,
           H: CODES.inside,

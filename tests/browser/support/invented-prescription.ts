@@ -44,6 +44,7 @@ function decision(
     heldBackBy: outcome === "held-back" ? [{ finding: "F5", words: "too fast here: slow down first" }] : [],
     reason: `Why ${soilZone} gets this number.`,
     lastAdvisedN: changed ? 70 * LBF : null,
+    notMended: [],
   };
 }
 
@@ -93,6 +94,7 @@ export function inventedPrescription(): PrescriptionView {
     zones,
     defaults: { inside: usual, outside: usual, lostPosition: usual },
     channel: { quantity: null, formula: "", reason: "nobody has said what the channel takes" },
+    withheld: null,
     guards: [{ code: "step", result: "kept", words: "No zone moves more than 40 lb." }],
     advice: [
       { kind: "repair", soilZone: null, rowUnits: [17], finding: "F4", words: "Look at row unit 17." },

@@ -94,7 +94,7 @@ describe.each(KINDS)("task file $version with $zones", (kind) => {
     expect(new Set(codes).size).toBe(codes.length);
     expect(Math.max(...codes)).toBeLessThanOrEqual(254);
     expect(allOf(document, "PFD")[0]!.attributes.C).toBe('Test "Field" <A&B>');
-    expect(allOf(document, "TSK")[0]!.attributes.B).toBe("Down force, fit ground");
+    expect(allOf(document, "TSK")[0]!.attributes.B).toBe("Down force a row unit, fit");
   });
 
   it("declares default, lost position and outside with their own set-points in DDI 426", () => {

@@ -1,0 +1,151 @@
+/** The loads of all zones decided, drawn on the ground, and reckoned again by what is really sent. */
+import type { Analysis } from "../analyse.ts";
+import type { LoadPhysics } from "../field/load-physics.ts";
+import type { UnitSystem } from "../format.ts";
+import { channelOf, ratesFor, type TodaysPair } from "./channel.ts";
+import { chooseLoads, type LearntZone, type ZoneChoice } from "./decide.ts";
+import { NO_SOIL_ZONE } from "./evidence.ts";
+import { drawnLoads, ratesOnGround, usualHeading } from "./ground-loads.ts";
+import type { DecidedZone } from "./guards.ts";
+import { LIMITS } from "./limits.ts";
+import type { GainEstimate, PrescriptionSettings, ZoneDecision } from "./prescription.ts";
+import { drawRateZones } from "./rate-zones.ts";
+import { reasonWords } from "./reason.ts";
+import { sentOn } from "./sent.ts";
+import { wholeStep } from "./steps.ts";
+
+export type Made = DecidedZone & { decision: ZoneDecision; sent: GainEstimate | null };
+
+/** Ground a soil map leaves out is too small a matter for a card of its own where it is a sliver. */
+export function isShown({ zone }: DecidedZone, { smallestAreaHa }: PrescriptionSettings): boolean {
+  return zone.evidence.name !== NO_SOIL_ZONE || zone.evidence.areaHa >= smallestAreaHa;
+}
+
+/** Decides, draws, and reckons the gain of what is really sent on each soil zone. */
+export function drawLoads(
+  { analysis, physics }: { analysis: Analysis; physics: LoadPhysics },
+  zones: readonly LearntZone[],
+  usual: TodaysPair,
+  full: PrescriptionSettings,
+  editOf: (zone: LearntZone) => number | null,
+  stays: ReadonlySet<LearntZone>,
+  units: UnitSystem,
+) {
+  const { field, outline } = analysis;
+  const chosen = zones.map((zone) => ({
+    zone,
+    choice: chooseLoads(zone, full, editOf(zone), stays.has(zone)),
+  }));
+  const isFlat = full.flat && chosen.every(({ choice }) => choice.outcome !== "change");
+  const usualN = wholeStep(usual.meanN, full.rateStepN);
+  if (isFlat) for (const { choice } of chosen) choice.prescribedN[full.moisture] = usualN;
+  const elsewhere = chosen.find(({ zone }) => zone.evidence.zone === -1) ?? null;
+  const insideN = elsewhere?.choice.prescribedN[full.moisture] ?? usualN;
+  const insideToday = isFlat ? usual : (elsewhere?.choice.logged ?? usual);
+  const defaults = {
+    inside: ratesFor(insideN, insideToday, full),
+    outside: ratesFor(wholeStep(full.outsideMarginN ?? usualN, full.rateStepN), usual, full),
+    lostPosition: ratesFor(wholeStep(full.lostPositionMarginN ?? usualN, full.rateStepN), usual, full),
+  };
+  const channel = channelOf(
+    chosen
+      .filter((zone) => isShown(zone, full))
+      .map(({ zone, choice }) => ({
+        soilZone: zone.evidence.name,
+        prescribedN: choice.prescribedN[full.moisture],
+        today: isFlat && usual.forceN !== null ? { ...choice.logged!, ...usual } : choice.logged,
+      })),
+    full,
+    units,
+    { forceRefusal: physics.refusal.force, rowUnits: field.planter.rowUnits },
+  );
+  const speed = usualSpeed(analysis);
+  const shortestM = LIMITS.lagsInZone.value * full.lagS * speed;
+  const loads = isFlat
+    ? { soilZones: {}, elsewhere: drawnLoads([], defaults.inside, full, channel.quantity).elsewhere }
+    : drawnLoads(chosen, defaults.inside, full, channel.quantity);
+  const drawn = drawRateZones(
+    {
+      outline,
+      soilZones: field.soilZones,
+      swathWidthM: analysis.parts.swathWidthM,
+      headingDeg: usualHeading(analysis.passes.passes),
+    },
+    loads,
+    { ...full, shortestM },
+    units,
+  );
+  const rateZones = drawn.zones.map((zone) =>
+    ratesOnGround(zone, isFlat ? [] : chosen, defaults.inside, full, channel.quantity),
+  );
+  const all = chosen.map((entry): Made => {
+    const sent = sentOn(entry, drawn.zones, rateZones, channel.quantity, full);
+    const choice = { ...entry.choice, gain: sent };
+    return {
+      ...entry,
+      choice,
+      sent,
+      decision: decisionOf(entry.zone, choice, full, editOf(entry.zone), units),
+    };
+  });
+  return { all, drawn, zones: rateZones, defaults, channel, speed, shortestM, isFlat };
+}
+
+/** A zone as decided by itself, before its ground is drawn. */
+export function decided(
+  zone: LearntZone,
+  settings: PrescriptionSettings,
+  editN: number | null,
+  units: UnitSystem,
+): DecidedZone & { decision: ZoneDecision } {
+  const choice = chooseLoads(zone, settings, editN);
+  return { zone, choice, decision: decisionOf(zone, choice, settings, editN, units) };
+}
+
+function decisionOf(
+  zone: LearntZone,
+  choice: ZoneChoice,
+  settings: PrescriptionSettings,
+  editN: number | null,
+  units: UnitSystem,
+): ZoneDecision {
+  const { evidence } = zone;
+  return {
+    soilZone: evidence.name,
+    areaHa: Number(evidence.areaHa.toFixed(3)),
+    currentMarginN: choice.today?.meanN ?? null,
+    currentMarginP10N: choice.today?.p10N ?? null,
+    currentForceN: choice.today?.forceN ?? null,
+    loggedMoisture: evidence.moisture,
+    loggedMoistureFrom: evidence.moistureFrom,
+    outcome: choice.outcome,
+    grade: choice.grade,
+    best: zone.best,
+    prescribedN: choice.prescribedN,
+    gainShare: choice.gain,
+    evidence: {
+      spots: evidence.spots?.marginN.length ?? 0,
+      digs: evidence.digs,
+      marginRangeN: evidence.marginRangeN,
+      informative: evidence.informative,
+    },
+    heldBackBy: zone.heldBackBy,
+    reason: reasonWords(zone, choice, settings, editN, units),
+    lastAdvisedN: null,
+    notMended: [],
+  };
+}
+
+/** Speed of planting, m/s: the target, else the mean logged on passes, else a usual one. */
+function usualSpeed({ field, passes }: Analysis): number {
+  const target = field.targets.speedMetresPerSecond;
+  if (target !== null) return target;
+  const { speed } = field.log.values;
+  let [sum, count] = [0, 0];
+  for (let i = 0; speed && i < speed.length; i++) {
+    if (passes.passOf[i] === 0 || Number.isNaN(speed[i]!)) continue;
+    sum += speed[i]!;
+    count++;
+  }
+  return count > 0 && sum > 0 ? sum / count : LIMITS.usualSpeed.value;
+}

@@ -1,0 +1,68 @@
+/** Whether log, boundary and soil map can be what they are taken for: asked before a load is prescribed. */
+import type { Analysis } from "../analyse.ts";
+import { joinSoilZones } from "../compare/soil-join.ts";
+import { type LoadPhysics, loadPhysics } from "../field/load-physics.ts";
+import { formatQuantity, type UnitSystem } from "../format.ts";
+import { LIMITS } from "./limits.ts";
+import type { Guard, ZoneDecision } from "./prescription.ts";
+
+/** Whether the log's load and force can be what they are called, on each soil zone. */
+export function physicsOf({ field, passes, zoneOfRecord }: Analysis, units: UnitSystem): LoadPhysics {
+  const records = new Map<number, number[]>();
+  for (let i = 0; i < zoneOfRecord.length; i++) {
+    if (passes.passOf[i]! === 0) continue;
+    const own = records.get(zoneOfRecord[i]!);
+    if (own) own.push(i);
+    else records.set(zoneOfRecord[i]!, [i]);
+  }
+  const { downForceMargin, downForce } = field.log.values;
+  return loadPhysics({
+    load: downForceMargin ?? null,
+    force: downForce ?? null,
+    rowUnitWeightN: field.planter.rowUnitWeightN,
+    rowUnits: field.planter.rowUnits,
+    groups: [...records]
+      .sort(([a], [b]) => a - b)
+      .map(([zone, own]) => ({ name: field.soilZones?.names[zone] ?? "", records: own })),
+    say: (newtons) => formatQuantity(newtons, "force", units),
+  });
+}
+
+/** Two soil zones whose loads today fit each other's advice of last year far better than their own. */
+export function soilNamesGuard(decisions: readonly ZoneDecision[]): Guard[] {
+  const known = decisions.filter((entry) => entry.lastAdvisedN !== null && entry.currentMarginN !== null);
+  const off = (today: ZoneDecision, advice: ZoneDecision): number =>
+    Math.abs(today.currentMarginN! - advice.lastAdvisedN!);
+  const pairs = known.flatMap((a, k) =>
+    known.slice(k + 1).flatMap((b) => {
+      const [own, crossed] = [off(a, a) + off(b, b), off(a, b) + off(b, a)];
+      return own > LIMITS.largestStep.value && crossed < own / 3 ? [`${a.soilZone} and ${b.soilZone}`] : [];
+    }),
+  );
+  if (pairs.length === 0) return [];
+  return [
+    {
+      code: "soil-names",
+      result: "refused",
+      words: `The loads logged on ${pairs.join(", ")} fit last year's advice with the names exchanged: look whether the soil map has them swapped before anything is driven from these files.`,
+    },
+  ];
+}
+
+/** Share of the planted ground, by records, that lies outside the boundary given; 0 where none is. */
+export function outsideBoundaryShare({ field, passes }: Analysis): number {
+  if (field.boundary === null) return 0;
+  const polygons = field.boundary.map((rings) => ({ zone: 0, rings }));
+  const inside = joinSoilZones({
+    ...field,
+    soilZones: { names: ["field"], polygons, texture: [null], drainage: [null] },
+  });
+  let [out, all] = [0, 0];
+  for (let i = 0; i < inside.length; i++) {
+    if (passes.passOf[i] === 0) continue;
+    const areaM2 = passes.distanceM[i]! * passes.widthM[i]!;
+    all += areaM2;
+    if (inside[i] === -1) out += areaM2;
+  }
+  return all > 0 ? out / all : 0;
+}
