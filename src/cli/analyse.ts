@@ -13,8 +13,9 @@ import { passesCsv, rowUnitsCsv, soilZonesCsv } from "../report/tables.ts";
 import { openCommandField } from "./field-of-command.ts";
 import { installedChromium } from "./installed-browser.ts";
 import { type Io, mayStyle } from "./io.ts";
-import { type OutputFile, refuseForeignFolder, writeOutputFolder } from "./output-folder.ts";
+import { type OutputFile, prepareOutputFolder, writeOutputFolder } from "./output-folder.ts";
 import { type Paper, printReport } from "./print-report.ts";
+import { bold, cleanedJson } from "./printed.ts";
 import { StageClock } from "./progress.ts";
 import { reportFile } from "./report-file.ts";
 import type { AnalyseFlags } from "./run.ts";
@@ -28,7 +29,7 @@ const REPORT_NAME = "report.html";
  */
 export async function analyse(field: string, options: AnalyseFlags, io: Io): Promise<void> {
   const folder = resolve(io.workingFolder, options.out);
-  await refuseForeignFolder(folder);
+  prepareOutputFolder(folder);
   // Before any work is done: without a browser to print with the rest would be thrown away.
   const browser = options.pdf ? installedChromium(io) : null;
   const clock = new StageClock(io, ["read", ...STAGES, "write"]);
@@ -45,9 +46,9 @@ export async function analyse(field: string, options: AnalyseFlags, io: Io): Pro
     const findings = jsonText(analysis.document);
     const results = await outputFiles(analysis, findings);
     if (browser) results.push(await printedReport(browser, results, options.paper));
-    await writeOutputFolder(folder, results);
+    writeOutputFolder(folder, results);
     clock.end();
-    io.out(options.json ? findings : ledgerForTerminal(analysis, io));
+    io.out(options.json ? cleanedJson(findings) : ledgerForTerminal(analysis, io));
   } finally {
     clock.end();
   }
@@ -89,7 +90,7 @@ function prescriptionOf(analysis: Analysis): PrescriptionView | null {
 }
 
 function ledgerForTerminal(analysis: Analysis, io: Io): string {
-  const emphasise = mayStyle(io) ? (text: string) => `\u001B[1m${text}\u001B[22m` : (text: string) => text;
+  const emphasise = mayStyle(io) ? bold : (text: string) => text;
   return ledgerText(analysis.document, { width: textWidth(io), emphasise });
 }
 

@@ -2,8 +2,8 @@
 import { createHash } from "node:crypto";
 import { readdir, readFile, realpath, stat } from "node:fs/promises";
 import { basename, dirname, extname, isAbsolute, join, relative, resolve, sep } from "node:path";
-import { FileUnusableError } from "../errors.ts";
-import type { InputFile, LayerFile } from "../ingest/layer.ts";
+import { FileUnusableError, isEvenstandError } from "../errors.ts";
+import type { InputFile, LayerFile, StreamedFile } from "../ingest/layer.ts";
 import { fileInPieces } from "./file-pieces.ts";
 
 /** Files that belong to a loose shapefile of the same name. */
@@ -42,6 +42,24 @@ export async function readManifestFile(field: string, workingFolder: string): Pr
   const fromHere = relative(workingFolder, path);
   const name = fromHere.startsWith("..") ? path : fromHere;
   return { folder: dirname(path), name, text: new TextDecoder().decode(await readNamed(path, name)) };
+}
+
+/**
+ * Refuses what is no file: a folder, a pipe, a socket or a device, which could be read for ever.
+ * @throws {FileUnusableError}
+ */
+async function requireFile(full: string, name: string): Promise<void> {
+  let found: Awaited<ReturnType<typeof stat>>;
+  try {
+    found = await stat(full);
+  } catch (cause) {
+    throw unreadable(name, cause);
+  }
+  if (found.isFile()) return;
+  const what = found.isDirectory()
+    ? "is a folder, not a file"
+    : "is a pipe, a socket or a device; a file on a disk is needed";
+  throw new FileUnusableError(`${name}: ${what}`, { file: name });
 }
 
 /** The files of one field, read on demand; remembers the hash of what it has read. */
@@ -84,6 +102,21 @@ export class FieldFiles {
     return files;
   };
 
+  /**
+   * As {@link provide}, but every file is read piece by piece and no hash is made, for handing them on.
+   * @throws as {@link provide}
+   */
+  pieces = async (path: string): Promise<StreamedFile[]> =>
+    (await this.#filesOf(path)).map(({ full, name }) => inPieces(full, name));
+
+  /**
+   * Looks whether every file is there and a file, before any is read.
+   * @throws as {@link provide}
+   */
+  async requireAll(paths: readonly string[]): Promise<void> {
+    for (const path of paths) await this.#filesOf(path);
+  }
+
   async #filesOf(path: string): Promise<{ full: string; name: string }[]> {
     const full = resolve(this.#folder, path);
     await this.#refuseOutside(full, path);
@@ -91,6 +124,7 @@ export class FieldFiles {
     const files: { full: string; name: string }[] = [];
     for (const each of paths) {
       if (each !== full) await this.#refuseOutside(each, path);
+      await requireFile(each, path);
       files.push({ full: each, name: path.slice(0, path.length - basename(path).length) + basename(each) });
     }
     return files;
@@ -156,13 +190,14 @@ async function readFolder(folder: string, path: string): Promise<string[]> {
 
 async function readNamed(full: string, name: string): Promise<Uint8Array> {
   try {
+    await requireFile(full, name);
     return new Uint8Array(await readFile(full));
   } catch (cause) {
-    throw unreadable(name, cause);
+    throw isEvenstandError(cause) ? cause : unreadable(name, cause);
   }
 }
 
-function inPieces(full: string, name: string): LayerFile {
+function inPieces(full: string, name: string): StreamedFile {
   try {
     return fileInPieces(full, name);
   } catch (cause) {

@@ -13,13 +13,15 @@ export interface CommandField {
 }
 
 /**
- * Reads and checks the manifest of a field.
- * @throws {FileUnusableError} when it is missing, {ManifestError} when it is not a manifest.
+ * Reads and checks the manifest of a field, and that every file it names is there.
+ * @throws {FileUnusableError} when it or a file it names is missing, {ManifestError} when it is not a manifest.
  */
 export async function openCommandField(field: string, allowOutside: boolean, io: Io): Promise<CommandField> {
   const { folder, name, text } = await readManifestFile(field, io.workingFolder);
   const manifest = parseManifestText(text, { file: name, allowOutsidePaths: allowOutside });
   const files = new FieldFiles(folder, allowOutside);
+  // A file that is not there is told before a large log is read.
+  await files.requireAll(pathsOf(manifest));
   return { manifest, files, name: manifest.name ?? basename(folder) };
 }
 

@@ -53,7 +53,7 @@ export function inspectedText({
     for (const choice of choices) lines.push(`    ${choice}`);
   }
   for (const note of notes) lines.push(`  note: ${noteText(note)}`);
-  return `${lines.map(printable).join("\n")}\n`;
+  return `${lines.map(onOneLine).join("\n")}\n`;
 }
 
 /** How many columns are used and how much is left to the user. */
@@ -101,7 +101,7 @@ function noteText(note: Note): string {
   return `${times}${note.effect}: ${note.reason}${where.length > 0 ? ` (${where.join(", ")})` : ""}`;
 }
 
-/** No control or direction character of a file reaches the terminal. */
-function printable(line: string): string {
-  return line.replace(/[\p{Cc}\p{Cf}]/gu, " ");
+/** No line feed of a name starts a line of its own. */
+function onOneLine(line: string): string {
+  return line.replaceAll("\n", " ");
 }

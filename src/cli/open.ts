@@ -30,7 +30,7 @@ export async function open(field: string | undefined, options: OpenOptions, io: 
 
 async function servedField(field: string, options: OpenOptions, io: Io): Promise<ServedField> {
   const { manifest, files, name } = await openCommandField(field, options.allowOutside ?? false, io);
-  return { name, manifest, paths: pathsOf(manifest), provide: files.provide };
+  return { name, manifest, paths: pathsOf(manifest), pieces: files.pieces };
 }
 
 async function listen(webFolder: string, port: number, field: ServedField | null): Promise<RunningServer> {

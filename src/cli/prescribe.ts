@@ -25,7 +25,8 @@ import { asOption } from "./as-option.ts";
 import { CommandLineError } from "./failure.ts";
 import { openCommandField } from "./field-of-command.ts";
 import { type Io, mayStyle } from "./io.ts";
-import { refuseForeignFolder, writeOutputFolder } from "./output-folder.ts";
+import { prepareOutputFolder, writeOutputFolder } from "./output-folder.ts";
+import { bold, cleanedJson } from "./printed.ts";
 import { textWidth } from "./text-width.ts";
 
 export interface PrescribeFlags {
@@ -71,7 +72,7 @@ export async function prescribeCommand(field: string, flags: PrescribeFlags, io:
   const given = settingsOf(flags);
   const edits = editsOf(flags.load ?? []);
   const taskFiles = taskFilesOf(flags.taskFiles);
-  await refuseForeignFolder(folder);
+  prepareOutputFolder(folder);
   const { manifest, files } = await openCommandField(field, flags.allowOutside ?? false, io);
   const loaded = await loadField(manifest, files.open);
   const analysis = await analyseField(loaded);
@@ -81,11 +82,11 @@ export async function prescribeCommand(field: string, flags: PrescribeFlags, io:
     return prescribe(analysis, settings, edits);
   });
   const made = prescriptionFiles(prescription, loaded.frame, { taskFiles });
-  await writeOutputFolder(folder, made.files);
+  writeOutputFolder(folder, made.files);
   const document = made.files.find(({ name }) => name === "prescription.json")!.content as string;
-  if (flags.json) io.out(document);
+  if (flags.json) io.out(cleanedJson(document));
   else {
-    const emphasise = mayStyle(io) ? (text: string) => `\u001B[1m${text}\u001B[22m` : (text: string) => text;
+    const emphasise = mayStyle(io) ? bold : (text: string) => text;
     io.out(prescriptionText(prescription, { width: textWidth(io), emphasise }));
   }
   for (const note of made.notes) io.err(`${note}\n`);

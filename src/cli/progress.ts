@@ -1,6 +1,7 @@
 /** Progress on a terminal, and processor time per stage. */
 import process from "node:process";
 import type { Io } from "./io.ts";
+import { erasedLine } from "./printed.ts";
 
 const BAR_WIDTH = 24;
 
@@ -27,7 +28,7 @@ export class StageClock {
   /** Ends the last stage and takes the bar away; a second call does nothing. */
   end(): void {
     this.#endCurrent();
-    if (this.#drawn) this.#io.err("\r\u001B[K");
+    if (this.#drawn) this.#io.err(erasedLine());
     this.#drawn = false;
   }
 
@@ -51,7 +52,7 @@ export class StageClock {
     const done = Math.max(0, this.#stages.indexOf(stage));
     const filled = Math.round((done / this.#stages.length) * BAR_WIDTH);
     const bar = "#".repeat(filled) + ".".repeat(BAR_WIDTH - filled);
-    this.#io.err(`\r\u001B[K[${bar}] ${stage}`);
+    this.#io.err(`${erasedLine()}[${bar}] ${stage}`);
   }
 }
 

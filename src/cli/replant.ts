@@ -11,6 +11,7 @@ import { asOption } from "./as-option.ts";
 import { CommandLineError } from "./failure.ts";
 import { openCommandField } from "./field-of-command.ts";
 import { type Io, mayStyle } from "./io.ts";
+import { bold, cleanedJson } from "./printed.ts";
 import { textWidth } from "./text-width.ts";
 
 export interface ReplantFlags {
@@ -54,10 +55,10 @@ export async function replant(field: string, flags: ReplantFlags, io: Io): Promi
   const { document } = await analyseField(loaded);
   const plan = replantPlan(loaded, document, given.options);
   if (flags.json) {
-    io.out(`${JSON.stringify(plan, null, 1)}\n`);
+    io.out(cleanedJson(`${JSON.stringify(plan, null, 1)}\n`));
     return;
   }
-  const emphasise = mayStyle(io) ? (text: string) => `\u001B[1m${text}\u001B[22m` : (text: string) => text;
+  const emphasise = mayStyle(io) ? bold : (text: string) => text;
   io.out(replantText(plan, { width: textWidth(io), emphasise }));
 }
 

@@ -7,6 +7,7 @@ import type { Io } from "./io.ts";
 import { packageVersion } from "./package-root.ts";
 import type { PrescribeFlags } from "./prescribe.ts";
 import type { Paper } from "./print-report.ts";
+import { cleaningIo } from "./printed.ts";
 import type { ReplantFlags } from "./replant.ts";
 import type { ScoutFlags } from "./scout.ts";
 
@@ -15,7 +16,8 @@ import type { ScoutFlags } from "./scout.ts";
  * @param argv arguments without the program's name.
  * @returns the exit code: 0 done, 1 a fault of ours, 2 the command line is wrong, 3 an input cannot be used.
  */
-export async function run(argv: readonly string[], io: Io): Promise<number> {
+export async function run(argv: readonly string[], world: Io): Promise<number> {
+  const io = cleaningIo(world);
   const program = buildProgram(io);
   try {
     await program.parseAsync([...argv], { from: "user" });

@@ -10,7 +10,7 @@ import { type ScoutPlan, scoutPlan } from "../scout/scout-plan.ts";
 import { SCOUT_CAUTIONS, scoutSheet } from "../scout/sheet.ts";
 import { openCommandField } from "./field-of-command.ts";
 import type { Io } from "./io.ts";
-import { refuseForeignFolder, writeOutputFolder } from "./output-folder.ts";
+import { prepareOutputFolder, writeOutputFolder } from "./output-folder.ts";
 import { textWidth } from "./text-width.ts";
 
 export interface ScoutFlags {
@@ -23,11 +23,11 @@ export interface ScoutFlags {
 /** Chooses the spots, writes the files into the folder and says what they are for. */
 export async function scout(field: string, flags: ScoutFlags, io: Io): Promise<void> {
   const folder = resolve(io.workingFolder, flags.out);
-  await refuseForeignFolder(folder);
+  prepareOutputFolder(folder);
   const { manifest, files } = await openCommandField(field, flags.allowOutside ?? false, io);
-  const analysis = await analyseField(await loadField(manifest, files.provide));
+  const analysis = await analyseField(await loadField(manifest, files.open));
   const plan = scoutPlan(analysis, { spots: flags.spots, digs: Math.min(flags.digs, flags.spots) });
-  await writeOutputFolder(folder, [
+  writeOutputFolder(folder, [
     { name: "scout.geojson", content: geoJsonText(scoutGeoJson(plan, analysis.field)) },
     { name: "scout.gpx", content: scoutGpx(plan, analysis.field) },
     { name: "scout.csv", content: countsTemplate(plan, analysis.field) },

@@ -7,8 +7,10 @@ import { readFile, realpath } from "node:fs/promises";
 import { createServer, type IncomingMessage, type ServerResponse } from "node:http";
 import type { AddressInfo } from "node:net";
 import { extname, join, sep } from "node:path";
+import { Readable } from "node:stream";
+import { pipeline } from "node:stream/promises";
 import { isEvenstandError } from "../errors.ts";
-import type { InputFile } from "../ingest/layer.ts";
+import type { StreamedFile } from "../ingest/layer.ts";
 
 /** What the page may do: its own scripts, workers and pictures; no other host, no eval, no frame. */
 const CONTENT_SECURITY_POLICY = [
@@ -45,7 +47,7 @@ export interface ServedField {
   manifest: unknown;
   /** Paths the manifest names; nothing else is handed out, but the siblings of a .shp. */
   paths: readonly string[];
-  provide(path: string): Promise<InputFile[]>;
+  pieces(path: string): Promise<StreamedFile[]>;
 }
 
 export interface ServerOptions {
@@ -62,19 +64,22 @@ export interface RunningServer {
   close(): Promise<void>;
 }
 
+const HTTP_PORT = 80;
+
 interface Reply {
   status: number;
   type: string;
-  body: Uint8Array | string;
+  body: Uint8Array | string | StreamedFile;
 }
 
 /** Starts the server. Rejects with the error of `listen`, e.g. EADDRINUSE. */
 export function startServer(options: ServerOptions): Promise<RunningServer> {
   const server = createServer((request, response) => {
-    answer(request, options).then(
-      (reply) => send(request, response, reply),
-      () => send(request, response, plainReply(500, "The server met a fault of its own.")),
-    );
+    answer(request, options)
+      .catch(() => plainReply(500, "The server met a fault of its own."))
+      .then((reply) => send(request, response, reply))
+      // A file that shrank while it was sent: the length promised cannot be kept.
+      .catch(() => response.destroy());
   });
   return new Promise((resolve, reject) => {
     server.once("error", reject);
@@ -95,7 +100,10 @@ export function startServer(options: ServerOptions): Promise<RunningServer> {
 
 async function answer(request: IncomingMessage, options: ServerOptions): Promise<Reply> {
   const port = request.socket.localPort;
-  const hosts = [`127.0.0.1:${port}`, `localhost:${port}`];
+  // A browser leaves the port of http out of the Host.
+  const hosts = ["127.0.0.1", "localhost"].flatMap((name) =>
+    port === HTTP_PORT ? [name, `${name}:${port}`] : [`${name}:${port}`],
+  );
   if (!hosts.includes(request.headers.host ?? "")) return plainReply(403, "Host not accepted.");
   const { origin } = request.headers;
   if (origin !== undefined && !hosts.some((host) => origin === `http://${host}`)) {
@@ -120,10 +128,10 @@ async function fieldFileReply(path: string, field: ServedField | null): Promise<
   const named = wanted && field?.paths.find((each) => each === wanted || isSibling(each, wanted));
   if (!field || !wanted || !named) return plainReply(404, "No such file in this field.");
   try {
-    const files = await field.provide(named);
+    const files = await field.pieces(named);
     const file = files.find((each) => each.name.toLowerCase() === wanted.toLowerCase());
     if (!file) return plainReply(404, "No such file in this field.");
-    return { status: 200, type: "application/octet-stream", body: file.bytes };
+    return { status: 200, type: "application/octet-stream", body: file };
   } catch (error) {
     if (isEvenstandError(error)) return plainReply(404, error.message);
     throw error;
@@ -134,7 +142,7 @@ async function fieldFileReply(path: string, field: ServedField | null): Promise<
 function isSibling(named: string, wanted: string): boolean {
   if (!/\.shp$/i.test(named)) return false;
   const stem = (name: string) => name.slice(0, -4).toLowerCase();
-  return /\.(shp|shx|dbf|prj|cpg)$/i.test(wanted) && stem(named) === stem(wanted);
+  return /\.(shp|shx|dbf|dbt|fpt|prj|cpg)$/i.test(wanted) && stem(named) === stem(wanted);
 }
 
 async function pageReply(path: string, webFolder: string): Promise<Reply> {
@@ -165,11 +173,14 @@ function plainReply(status: number, text: string): Reply {
   return { status, type: CONTENT_TYPES[".txt"]!, body: `${text}\n` };
 }
 
-function send(request: IncomingMessage, response: ServerResponse, reply: Reply): void {
+/** A large file is sent piece by piece, the next one when the last has gone out. */
+const PIECE_BYTES = 1 << 20;
+
+async function send(request: IncomingMessage, response: ServerResponse, reply: Reply): Promise<void> {
   const body = typeof reply.body === "string" ? Buffer.from(reply.body) : reply.body;
   response.writeHead(reply.status, {
     "Content-Type": reply.type,
-    "Content-Length": body.length,
+    "Content-Length": body instanceof Uint8Array ? body.length : body.size,
     "Content-Security-Policy": CONTENT_SECURITY_POLICY,
     "Cross-Origin-Opener-Policy": "same-origin",
     "Cross-Origin-Resource-Policy": "same-origin",
@@ -177,5 +188,17 @@ function send(request: IncomingMessage, response: ServerResponse, reply: Reply):
     "Referrer-Policy": "no-referrer",
     "Cache-Control": "no-store",
   });
-  response.end(request.method === "HEAD" ? undefined : body);
+  if (request.method !== "HEAD") {
+    if (body instanceof Uint8Array) response.write(body);
+    else await pipeline(Readable.from(piecesOf(body)), response, { end: false });
+  }
+  response.end();
+}
+
+function* piecesOf(file: StreamedFile): Generator<Uint8Array> {
+  for (let at = 0; at < file.size; at += PIECE_BYTES) {
+    const piece = file.read(at, Math.min(PIECE_BYTES, file.size - at));
+    if (piece.length === 0) throw new Error("the file is shorter than it was");
+    yield piece.slice();
+  }
 }

@@ -6,11 +6,40 @@ import type { Manifest } from "./manifest-schema.ts";
 import { parseGrainPrice, parseMoney, parseSeedPrice, parseYield } from "./prices.ts";
 import { REMEDY_CODES, type RemedyCode } from "./remedy-codes.ts";
 
-function quantityOrNull(text: string | undefined, into: string, field: string): number | null {
-  if (text === undefined) return null;
-  const value = parseQuantity(text, into, field);
-  if (value > 0) return value;
-  throw new ManifestError(`${field} is "${text}"; it has to be more than 0`, { field, value: text });
+/**
+ * What each quantity can be, in its inside unit: outside of it a unit or a decimal point is wrong (our judgement,
+ * wide of every planter). Row spacings run from twin rows to wide beds, depths from grass to deep beans, seeds from
+ * sorghum on dry ground to cereals, and no machine plants faster than 12 m/s (27 mi/h).
+ */
+const BOUNDS = {
+  "planter.rowSpacing": { unit: "m", lowest: 0.1, highest: 2, shown: "4 in to 79 in (0.1 m to 2 m)" },
+  "planter.rowUnitWeight": { unit: "N", lowest: 100, highest: 5000, shown: "22 lbf to 1,124 lbf" },
+  "targets.seedingDepth": { unit: "mm", lowest: 5, highest: 150, shown: "0.2 in to 5.9 in (5 mm to 150 mm)" },
+  "targets.population": {
+    unit: "seeds/ha",
+    lowest: 5000,
+    highest: 10_000_000,
+    shown: "2,024 seeds/ac to 4,046,856 seeds/ac",
+  },
+  "targets.downForceMargin": { unit: "N", lowest: 0, highest: 5000, shown: "0 lbf to 1,124 lbf" },
+  "targets.speed": { unit: "m/s", lowest: 0.2, highest: 12, shown: "0.4 mi/h to 27 mi/h" },
+} as const;
+
+type Bounded = keyof typeof BOUNDS;
+
+function bounded(text: string, bound: Bounded, field: string = bound): number {
+  const { unit, lowest, highest, shown } = BOUNDS[bound];
+  const value = parseQuantity(text, unit, field);
+  if (value >= lowest && value <= highest) return value;
+  throw new ManifestError(`${field} is "${text}", which cannot be; ${shown} is accepted`, {
+    field,
+    value: text,
+    accepted: shown,
+  });
+}
+
+function quantityOrNull(text: string | undefined, bound: Bounded): number | null {
+  return text === undefined ? null : bounded(text, bound);
 }
 
 /**
@@ -41,8 +70,8 @@ export function planterSetup(manifest: Manifest): PlanterSetup {
   }
   return {
     rowUnits,
-    rowSpacingM: quantityOrNull(planter.rowSpacing, "m", "planter.rowSpacing"),
-    rowUnitWeightN: quantityOrNull(planter.rowUnitWeight, "N", "planter.rowUnitWeight"),
+    rowSpacingM: quantityOrNull(planter.rowSpacing, "planter.rowSpacing"),
+    rowUnitWeightN: quantityOrNull(planter.rowUnitWeight, "planter.rowUnitWeight"),
     wheelTrackRows: [...(planter.wheelTrackRows ?? [])],
     depthSensedRows: planter.depthSensedRows ?? null,
     loadSensedRows: planter.loadSensedRows ?? null,
@@ -69,8 +98,8 @@ export function targets(manifest: Manifest): Targets {
   const margin = given.downForceMargin;
   let limits: [number, number] | null = null;
   if (margin !== undefined) {
-    const low = parseQuantity(margin[0], "N", "targets.downForceMargin[0]");
-    const high = parseQuantity(margin[1], "N", "targets.downForceMargin[1]");
+    const low = bounded(margin[0], "targets.downForceMargin", "targets.downForceMargin[0]");
+    const high = bounded(margin[1], "targets.downForceMargin", "targets.downForceMargin[1]");
     if (!(low >= 0 && low < high)) {
       throw new ManifestError(
         `targets.downForceMargin runs from ${margin[0]} to ${margin[1]}; write the lower limit first`,
@@ -80,10 +109,10 @@ export function targets(manifest: Manifest): Targets {
     limits = [low, high];
   }
   return {
-    seedingDepthMm: quantityOrNull(given.seedingDepth, "mm", "targets.seedingDepth"),
-    populationPerHa: quantityOrNull(given.population, "seeds/ha", "targets.population"),
+    seedingDepthMm: quantityOrNull(given.seedingDepth, "targets.seedingDepth"),
+    populationPerHa: quantityOrNull(given.population, "targets.population"),
     downForceMarginN: limits,
-    speedMetresPerSecond: quantityOrNull(given.speed, "m/s", "targets.speed"),
+    speedMetresPerSecond: quantityOrNull(given.speed, "targets.speed"),
   };
 }
 

@@ -2,6 +2,7 @@
 import * as v from "valibot";
 import { ManifestError } from "../errors.ts";
 import { requireFittingUnits } from "./column-units.ts";
+import { duplicateKey } from "./duplicate-keys.ts";
 import { planterSetup, prices, targets } from "./manifest-quantities.ts";
 import { type Manifest, manifestSchema } from "./manifest-schema.ts";
 import { nearestWord } from "./nearest.ts";
@@ -60,12 +61,23 @@ export function parseManifest(json: unknown, options: ManifestOptions = {}): Man
  */
 export function parseManifestText(text: string, options: ManifestOptions = {}): Manifest {
   const file = options.file ?? "field.json";
+  const bare = text.replace(/^\uFEFF/, "");
   let json: unknown;
   try {
-    json = JSON.parse(text.replace(/^\uFEFF/, ""));
+    json = JSON.parse(bare);
   } catch (cause) {
     const why = cause instanceof Error ? cause.message : String(cause);
     throw new ManifestError(`${file} is not JSON: ${why}`, { file, accepted: "a JSON object", cause });
+  }
+  const twice = duplicateKey(bare);
+  if (twice !== null) {
+    const field = [...twice.within, twice.key].join(".");
+    throw new ManifestError(`${file}: ${field} stands there twice; write it once`, {
+      file,
+      field,
+      value: twice.key,
+      accepted: "each key once",
+    });
   }
   return parseManifest(json, options);
 }

@@ -23,9 +23,12 @@ function kgPerBushel(crop: Crop, text: string, field: string): number {
   );
 }
 
+/** Beyond any price, yield or count of a bag (our judgement): a slip of the keyboard. */
+const MOST = 1e9;
+
 function positiveNumber(text: string, raw: string, field: string, accepted: string): number {
   const value = Number(text.replaceAll(",", ""));
-  if (!(Number.isFinite(value) && value > 0)) throw unreadable(raw, field, accepted);
+  if (!(value > 0 && value <= MOST)) throw unreadable(raw, field, accepted);
   return value;
 }
 
@@ -57,9 +60,17 @@ export function parseYield(text: string, crop: Crop, field: string): number {
   const match = new RegExp(`^\\s*${NUMBER}\\s*(bu/ac|t/ha|kg/ha)\\s*$`).exec(text);
   if (!match) throw unreadable(text, field, accepted);
   const amount = positiveNumber(match[1]!, text, field, accepted);
-  if (match[2] === "bu/ac") return amount;
+  if (match[2] === "bu/ac") return possibleYield(amount, text, field);
   const kgPerHectare = match[2] === "t/ha" ? amount * KG_PER_TONNE : amount;
-  return kgPerHectare / kgPerBushel(crop, text, field) / ACRES_PER_HECTARE;
+  return possibleYield(kgPerHectare / kgPerBushel(crop, text, field) / ACRES_PER_HECTARE, text, field);
+}
+
+/** Bushels per acre; half as much again as the best ever weighed in a contest, about 620 (our judgement). */
+const MOST_BUSHELS_PER_ACRE = 1000;
+
+function possibleYield(bushels: number, text: string, field: string): number {
+  if (bushels <= MOST_BUSHELS_PER_ACRE) return bushels;
+  throw unreadable(text, field, `a yield of at most ${MOST_BUSHELS_PER_ACRE} bu/ac`);
 }
 
 /**

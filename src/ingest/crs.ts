@@ -29,6 +29,9 @@ export interface UtmFrame {
 export interface Projection {
   projName?: string | undefined;
   lat0?: number | undefined;
+  lat1?: number | undefined;
+  lat2?: number | undefined;
+  lat_ts?: number | undefined;
   long0?: number | undefined;
   k0?: number | undefined;
   x0?: number | undefined;
@@ -72,6 +75,13 @@ function newerWkt(text: string): string {
   return text.replace(/\bBASEGEODCRS\s*\[/gi, "BASEGEOGCRS[").replace(/^GEOD(?:ETIC)?CRS\s*\[/i, "GEOGCRS[");
 }
 
+/** Parameters that a damaged text leaves as no number; a projection with one of them places nothing. */
+const PARAMETERS = ["lat0", "lat1", "lat2", "lat_ts", "long0", "k0", "x0", "y0", "a", "to_meter"] as const;
+
+function isUsable(parameter: unknown): boolean {
+  return parameter === undefined || (typeof parameter === "number" && Number.isFinite(parameter));
+}
+
 /**
  * The projection of a definition.
  * @throws {FileUnusableError} when proj4 does not understand it; the message names the text and what would be accepted.
@@ -80,6 +90,8 @@ export function projectionOf(definition: string, file: string): Projection {
   try {
     const projection = new proj4.Proj(definitionOf(definition)) as unknown as Projection;
     if (!projection.projName) throw new Error("no projection named");
+    const wrong = PARAMETERS.find((name) => !isUsable(projection[name]));
+    if (wrong !== undefined) throw new Error(`its ${wrong} is no number`);
     return projection;
   } catch (cause) {
     const shown = definition.length > 80 ? `${definition.slice(0, 79)}…` : definition;
@@ -105,7 +117,10 @@ export function toLonLat(crs: CoordinateSystem): (x: number, y: number) => [numb
   const projection = projectionOf(definition, crs.name);
   if (projection.projName === "longlat" && isWgs84Like(projection)) return (x, y) => [x, y];
   const converter = proj4(definitionOf(definition), WGS84_DEFINITION);
-  return (x, y) => converter.forward([x, y]) as [number, number];
+  return (x, y) =>
+    Number.isFinite(x) && Number.isFinite(y)
+      ? (converter.forward([x, y]) as [number, number])
+      : [Number.NaN, Number.NaN];
 }
 
 /**

@@ -19,7 +19,8 @@ export function openMemos(source: ByteSource, foxPro: boolean): DbfMemos {
   const foxProBlock = header.length >= 8 ? headerView.getUint16(6, false) : 0;
   const dbaseBlock = header.length >= 22 ? headerView.getUint16(20, true) : 0;
   return (block) => {
-    if (block <= 0) return null;
+    // A pointer that is no number, or no block of any file, points nowhere.
+    if (!Number.isSafeInteger(block) || block <= 0) return null;
     if (foxPro) return foxProText(source, block * Math.max(1, foxProBlock));
     const older = block * DBASE_BLOCK_LENGTH;
     return dbaseFourText(source, block * (dbaseBlock || DBASE_BLOCK_LENGTH)) ?? textUpToEnd(source, older);

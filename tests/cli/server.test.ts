@@ -56,7 +56,7 @@ beforeAll(async () => {
       name: "Test",
       manifest: { plantingLog: { file: "log é.csv" } },
       paths: ["log é.csv", "soil/Map.SHP"],
-      provide: files.provide,
+      pieces: files.pieces,
     },
   });
   empty = await startServer({ webFolder, port: 0, field: null });

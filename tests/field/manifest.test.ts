@@ -123,7 +123,7 @@ describe("parseManifest", () => {
   it.each([
     [{ targets: { seedingDepth: "2.0 lbf" } }, 'unit "lbf" of targets.seedingDepth does not fit'],
     [{ targets: { speed: "fast" } }, 'cannot read the quantity "fast" of targets.speed'],
-    [{ targets: { seedingDepth: "-2 in" } }, 'targets.seedingDepth is "-2 in"; it has to be more than 0'],
+    [{ targets: { seedingDepth: "-2 in" } }, 'targets.seedingDepth is "-2 in", which cannot be; 0.2 in'],
     [{ targets: { downForceMargin: ["60 lbf"] } }, "targets.downForceMargin[1] is missing"],
     [
       { targets: { downForceMargin: ["160 lbf", "60 lbf"] } },

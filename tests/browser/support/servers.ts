@@ -20,8 +20,8 @@ export async function serveSample(): Promise<RunningServer> {
   const paths = Object.values(manifest)
     .map((layer) => (typeof layer === "object" && layer !== null && "file" in layer ? layer.file : null))
     .filter((path): path is string => typeof path === "string");
-  const { provide } = new FieldFiles(SAMPLE, false);
-  const field = { name: String(manifest.name), manifest, paths, provide };
+  const { pieces } = new FieldFiles(SAMPLE, false);
+  const field = { name: String(manifest.name), manifest, paths, pieces };
   return startServer({ webFolder: WEB, port: 0, field });
 }
 
