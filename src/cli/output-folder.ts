@@ -16,7 +16,7 @@ import {
   statSync,
   writeFileSync,
 } from "node:fs";
-import { basename, join, resolve } from "node:path";
+import { basename, dirname, join, resolve } from "node:path";
 import { CommandLineError } from "./failure.ts";
 import { isRunning } from "./running-process.ts";
 
@@ -107,8 +107,11 @@ function tryToWrite(target: string): void {
     rmdirSync(probe);
     return;
   }
-  const made = mkdirSync(target, { recursive: true });
-  if (made) rmSync(made, { recursive: true });
+  // Only the topmost one that is missing: Node.js tries for ever to make the parents of a folder under /proc.
+  let missing = target;
+  while (!existsSync(dirname(missing))) missing = dirname(missing);
+  mkdirSync(missing);
+  rmdirSync(missing);
 }
 
 /** A folder of a file's name would stop the moves half-way. */

@@ -9,5 +9,5 @@ it("of a hundred kills each leaves old or new results whole, and the next run le
   const tally = await killWriter(scratch, 100, 2026);
   process.stdout.write(`kills: ${JSON.stringify(tally)}\n`);
   expect(tally.old + tally.new + tally.moving).toBe(100);
-  expect(tally.unfinished).toBeGreaterThan(30);
-});
+  expect(tally.unfinished).toBeGreaterThan(20);
+}, 1_800_000);

@@ -8,7 +8,7 @@ import { MARKER_FILE, prepareOutputFolder, writeOutputFolder } from "../../../sr
 import { randomFrom } from "../../ingest/support/fuzz.ts";
 
 const FILES = 12;
-const FILE_BYTES = 300_000;
+const FILE_BYTES = 90_000;
 
 export interface KillTally {
   /** What stood there right after the kill. */
