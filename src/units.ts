@@ -28,6 +28,8 @@ export type Dimension =
   | "number"
   | "temperature"
   | "pressure"
+  | "massPerArea"
+  | "volumePerArea"
   | "moneyPerMass"
   | "yield"
   | "moneyPerSeeds";
@@ -40,7 +42,7 @@ export interface UnitDefinition {
   offset?: number;
 }
 
-/** Base units: Pa, m, N, m/s, per hectare, share 0..1, degrees, s, m2, 1, degrees Celsius. */
+/** Base units: Pa, kg/ha, l/ha, m, N, m/s, per hectare, share 0..1, degrees, s, m2, 1, degrees Celsius. */
 export const UNITS: Readonly<Record<string, UnitDefinition>> = {
   mm: { dimension: "length", factor: 0.001 },
   cm: { dimension: "length", factor: 0.01 },
@@ -78,6 +80,12 @@ export const UNITS: Readonly<Record<string, UnitDefinition>> = {
   bar: { dimension: "pressure", factor: 100_000 },
   // A pound-force on a square inch, exact by its parts.
   psi: { dimension: "pressure", factor: NEWTONS_PER_POUND_FORCE / 0.0254 ** 2 },
+  // Rates that are no count of seeds: kg and l by the hectare (pound and US gallon exact by definition).
+  "lb/ac": { dimension: "massPerArea", factor: 0.45359237 * ACRES_PER_HECTARE },
+  "kg/ha": { dimension: "massPerArea", factor: 1 },
+  "t/ha": { dimension: "massPerArea", factor: 1000 },
+  "gal/ac": { dimension: "volumePerArea", factor: 3.785411784 * ACRES_PER_HECTARE },
+  "l/ha": { dimension: "volumePerArea", factor: 1 },
   C: { dimension: "temperature", factor: 1 },
   F: { dimension: "temperature", factor: 5 / 9, offset: -160 / 9 },
 };

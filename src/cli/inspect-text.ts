@@ -8,8 +8,8 @@ export interface InspectedLayer {
   /** What the file is taken for and why, e.g. "planting log: points with ..."; null where nothing fits. */
   role: string | null;
   recognised: readonly Recognition[];
-  /** Names of the columns that mean nothing to the job; empty where the file has no role. */
-  unused: readonly string[];
+  /** Columns that are not used, each with the reason; empty where the file has no role. */
+  unused: ReadonlyMap<string, string>;
   /** What the user has to decide, with the manifest lines that settle it. */
   open: readonly { question: string; lines: readonly string[] }[];
   notes: readonly Note[];
@@ -36,7 +36,7 @@ export function inspectedText({
   lines.push(`  taken for: ${role ?? "nothing the job knows; name it in the manifest"}`);
   const total = description.columns.length;
   if (total > 0)
-    lines.push(role === null ? "  columns" : `  columns: ${glanceText(total, unused.length, open.length)}`);
+    lines.push(role === null ? "  columns" : `  columns: ${glanceText(total, unused.size, open.length)}`);
   const widest = Math.max(0, ...description.columns.map((column) => column.name.length));
   for (const column of description.columns) {
     const meaning = recognised.filter((one) => isOf(one, column.name));
@@ -46,7 +46,8 @@ export function inspectedText({
         `    ${" ".repeat(widest)}  -> ${one.variable}${unitText(one)}, ${sureText(one)}: ${one.reason}`,
       );
     }
-    if (unused.includes(column.name)) lines.push(`    ${" ".repeat(widest)}  -> not used`);
+    const why = unused.get(column.name);
+    if (why !== undefined) lines.push(`    ${" ".repeat(widest)}  -> not used: ${why}`);
   }
   for (const { question, lines: choices } of open) {
     lines.push(`  yours to choose: ${question}`);

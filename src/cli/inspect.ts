@@ -3,6 +3,8 @@ import { existsSync } from "node:fs";
 import { writeFile } from "node:fs/promises";
 import { dirname, isAbsolute, relative, resolve, sep } from "node:path";
 import type { LayerRole } from "../field/manifest.ts";
+import type { Manifest } from "../field/manifest-schema.ts";
+import { missingParts } from "../field/missing-parts.ts";
 import { type GuessedLayer, startingManifest } from "../field/starting-manifest.ts";
 import { type WantedKey, wantedAnswers } from "../field/wanted-answers.ts";
 import { describeLayer } from "../ingest/index.ts";
@@ -55,6 +57,7 @@ export async function inspect(paths: readonly string[], options: InspectOptions,
   if (asked) io.out(asked);
   const unusable = layers.find((layer) => layer.error !== null)?.error;
   if (unusable) throw unusable;
+  io.out(missingText(manifest, layers));
   if (!target) return;
   await writeFile(target, `${JSON.stringify(manifest, null, 2)}\n`, { flag: "wx" });
   const lacking = whatIsLacking(manifest, layers);
@@ -86,13 +89,29 @@ function questionsText(layers: readonly GuessedLayer[]): string {
   );
 }
 
+/** What is missing and what it would change; nothing where there is no log to judge. */
+function missingText(manifest: Partial<Manifest>, layers: readonly GuessedLayer[]): string {
+  const log = layers.find(({ role }) => role === "plantingLog");
+  if (!log) return "";
+  const lacks = missingParts(manifest, log.recognition);
+  return lacks.length === 0
+    ? ""
+    : `\nmissing, and what it changes\n${lacks.map((lack) => `  no ${lack}\n`).join("")}`;
+}
+
 function layerText({ file, role, reason, layer, recognition, error }: GuessedLayer): string {
   if (!layer) return `${file}\n  cannot be used: ${error?.message ?? reason}\n`;
   return inspectedText({
     description: describeLayer(layer),
-    role: role ? `${ROLE_TITLES[role]} (${reason})` : null,
+    role: role
+      ? `${ROLE_TITLES[role]} (${reason})`
+      : /^looks like a (?:harvest|log)/.test(reason)
+        ? reason
+        : null,
     recognised: recognition?.recognised ?? [],
-    unused: recognition?.unrecognised ?? [],
+    unused: new Map(
+      recognition?.unrecognised.map((name, index) => [name, recognition.unusedReasons[index]!]) ?? [],
+    ),
     open: recognition?.open ?? [],
     notes: [...layer.notes, ...(recognition?.notes ?? [])],
   });

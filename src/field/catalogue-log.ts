@@ -11,6 +11,8 @@ import {
 const FORCE_UNITS = ["lbf", "N", "daN", "kgf"] as const;
 const ASKED_FOR = ["target", "control"] as const;
 const UNRELATED = ["temperature", "moisture", "elevation"] as const;
+/** Words of other machines' logs. */
+const OTHER_WORK = ["nitrogen", "fertilizer", "spray", "manure", "grain", "yield", "moisture"] as const;
 
 const POPULATION = {
   kind: "quantity",
@@ -95,6 +97,7 @@ export const LOG_CATALOGUE: Catalogue = {
     dimension: "length",
     insideUnit: "m",
     candidateUnits: ["ft", "m"],
+    rareUnits: ["in", "cm"],
     patterns: [pattern("distance", 0.95)],
     not: ["spacing", "row"],
     typical: [0.1, 8],
@@ -116,6 +119,7 @@ export const LOG_CATALOGUE: Catalogue = {
     dimension: "length",
     insideUnit: "m",
     candidateUnits: ["ft", "m"],
+    rareUnits: ["in", "cm"],
     patterns: [
       pattern("swath width", 0.97),
       pattern("working width", 0.9),
@@ -176,7 +180,7 @@ export const LOG_CATALOGUE: Catalogue = {
       pattern("gauge load", 0.85),
       pattern("load", 0.62),
     ],
-    not: [...ASKED_FOR, ...OTHER_STATISTIC],
+    not: [...ASKED_FOR, ...OTHER_STATISTIC, ...OTHER_WORK, "number", "count"],
     typical: [100, 1600],
     possible: [-3000, 10_000],
     zeroMeansAbsent: true,
@@ -226,7 +230,7 @@ export const LOG_CATALOGUE: Catalogue = {
       pattern("rate", 0.72),
       pattern("population", 0.9, "share"),
     ],
-    not: [...ASKED_FOR, ...OTHER_STATISTIC],
+    not: [...ASKED_FOR, ...OTHER_STATISTIC, ...OTHER_WORK],
     zeroMeansAbsent: true,
   },
   targetPopulation: {
@@ -239,7 +243,7 @@ export const LOG_CATALOGUE: Catalogue = {
       pattern("control population", 0.75),
       pattern("control rate", 0.75),
     ],
-    not: OTHER_STATISTIC,
+    not: [...OTHER_STATISTIC, ...OTHER_WORK],
     zeroMeansAbsent: true,
   },
   spacingVariation: {

@@ -109,6 +109,12 @@ const SPELLINGS: Readonly<Record<string, string>> = {
   value: "val reading",
   volume: "vol",
   dry: "",
+  nitrogen: "n28 n32 uan urea ammonia nh3 anhydrous",
+  fertilizer: "fert fertiliser npk starter",
+  spray: "sprayed herbicide fungicide pesticide chemical",
+  manure: "slurry",
+  grain: "crop combine harvest",
+  fuel: "",
 };
 
 /** Spelling -> the canonical words it may stand for, each a list of words. */
@@ -138,9 +144,15 @@ export interface NamePlace {
 /** Lengths at which formats cut names: ten letters in dBASE. */
 const CUT_LENGTH = 10;
 
-/** True where the name may have been cut by the file format. */
+/** True where the name may have been cut by the file format, or squeezed: vowels gone, signs turned into "_". */
 export function mayBeCut(name: string): boolean {
-  return name.length === CUT_LENGTH;
+  return name.length === CUT_LENGTH || (name.length < CUT_LENGTH && isSqueezed(name));
+}
+
+/** "spd_mp_", "dstnc_f": no vowel is left behind the first letter of any word. */
+function isSqueezed(name: string): boolean {
+  const parts = splitName(name);
+  return parts.length > 1 && parts[0]!.length >= 3 && parts.every((part) => !/[aeiou]/.test(part.slice(1)));
 }
 
 /** Splits a name at case changes, digits and signs; lower case. */
@@ -163,7 +175,7 @@ function readPart(part: string, cut: boolean): NamePlace[] {
   if (/^\d+$/.test(part)) return [{ text: part, words: new Set(["number"]) }];
   const known = DICTIONARY.get(part);
   if (known) return placesOf(part, known);
-  const cutWords = cut && part.length >= 3 ? FULL_WORDS.filter((word) => word.startsWith(part)) : [];
+  const cutWords = cut && part.length >= 2 ? FULL_WORDS.filter((word) => word.startsWith(part)) : [];
   if (cutWords.length > 0)
     return placesOf(
       part,
@@ -177,7 +189,51 @@ function readPart(part: string, cut: boolean): NamePlace[] {
       part,
       skeletons.flatMap((word) => DICTIONARY.get(word)!),
     );
+  const near = nearWords(part);
+  if (near.length > 0)
+    return placesOf(
+      part,
+      near.flatMap((word) => DICTIONARY.get(word)!),
+    );
+  const split = breakCutWord(part);
+  if (split) return split.flatMap((word) => readPart(word, true));
   return [{ text: part, words: new Set() }];
+}
+
+/** Shorter parts are near too many words (our judgement). */
+const SHORTEST_NEAR = 5;
+
+/** Words that the part begins, that lack one letter in it, or two of whose letters changed places. */
+function nearWords(part: string): string[] {
+  if (part.length < SHORTEST_NEAR) return [];
+  return FULL_WORDS.filter(
+    (word) => word.startsWith(part) || lacksOneLetter(part, word) || hasTwoSwapped(part, word),
+  );
+}
+
+function lacksOneLetter(part: string, word: string): boolean {
+  if (word.length !== part.length + 1 || word[0] !== part[0]) return false;
+  let at = 0;
+  while (at < part.length && part[at] === word[at]) at++;
+  return part.slice(at) === word.slice(at + 1);
+}
+
+function hasTwoSwapped(part: string, word: string): boolean {
+  if (word.length !== part.length) return false;
+  let at = 0;
+  while (at < part.length && part[at] === word[at]) at++;
+  const swapped = part.slice(0, at) + part[at + 1] + part[at] + part.slice(at + 2);
+  return at + 1 < part.length && swapped === word;
+}
+
+/** "swathwi", "targtrt": a word, whole or near one, and the begin of another; null where it does not split so. */
+function breakCutWord(part: string): [string, string] | null {
+  for (let length = part.length - 2; length >= SHORTEST_NEAR; length--) {
+    const [head, tail] = [part.slice(0, length), part.slice(length)];
+    if (!DICTIONARY.has(head) && nearWords(head).length === 0) continue;
+    if (DICTIONARY.has(tail) || FULL_WORDS.some((word) => word.startsWith(tail))) return [head, tail];
+  }
+  return null;
 }
 
 function placesOf(part: string, readings: readonly (readonly string[])[]): NamePlace[] {
@@ -195,7 +251,7 @@ function breakWord(part: string, cut: boolean): string[] | null {
     const head = part.slice(0, length);
     if (!DICTIONARY.has(head)) continue;
     const tail = part.slice(length);
-    if (DICTIONARY.has(tail)) return [head, tail];
+    if (tail.length >= 2 && DICTIONARY.has(tail)) return [head, tail];
     if (cut && tail.length >= 2 && FULL_WORDS.some((word) => word.startsWith(tail))) return [head, tail];
     const rest = breakWord(tail, cut);
     if (rest) return [head, ...rest];

@@ -7,6 +7,7 @@ import { depthSourceOf } from "./depth-source.ts";
 import { type Expected, expectedMiddles } from "./expected-middles.ts";
 import type { InputReport, LocalFrame, PlanterSetup, PlantingLog, Targets } from "./field.ts";
 import { readFootprints } from "./footprints.ts";
+import { foreignLog } from "./foreign-log.ts";
 import { requireGround } from "./frame-of-log.ts";
 import { labelColumn } from "./label-column.ts";
 import { LayerReading, middleOfSample, pick, recordsWithPosition } from "./layer-reading.ts";
@@ -49,9 +50,11 @@ export function loadLog(
   const way = wayHints(x, y);
   const reading = new LayerReading(layer, "plantingLog", LOG_CATALOGUE, manifest.plantingLog.columns, {
     rowUnits: planter.rowUnits,
+    year: manifest.planted ? Number(manifest.planted.slice(0, 4)) : (manifest.season ?? null),
     hints: { expected, ...way.hints, crop: manifest.crop ?? "corn" },
     speedOver: way.speedOver,
   });
+  refuseForeign(layer);
   requirePlantingVariable(reading);
   const placed = nearTheOthers(x, y, recordsWithPosition(reading, x, y), reading);
   const inFileOrder = withoutRepeats(layer, placed, reading.notes);
@@ -89,6 +92,17 @@ export function loadLog(
   const spread = spreadRowUnits(log, reading, kept, frame, planter);
   spread.depthSource = depthSourceOf(reading, spread.values);
   return { log: spread, report: reading.report(kept.length), firstDate: time?.firstDate ?? null };
+}
+
+/** Speed and width alone would let the log of any machine through. */
+function refuseForeign(layer: RawLayer): void {
+  const foreign = foreignLog(layer);
+  if (foreign === null) return;
+  const accepted = "the log the planter wrote";
+  throw new NothingToAnalyseError(
+    `${layer.file}: looks like ${foreign.kind} ("${foreign.column}"), not like a planting log; ${accepted} is needed`,
+    { file: layer.file, value: foreign.column, accepted },
+  );
 }
 
 function requirePlantingVariable(reading: LayerReading): void {

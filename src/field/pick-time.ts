@@ -24,17 +24,19 @@ interface Question {
   variable: string;
   /** Order of day and month the manifest gives, null where it gives none. */
   order: DayOrder | null;
+  /** Year of planting, null where the manifest gives none. */
+  year: number | null;
 }
 
 /** Picks moments before days, a date and a time of day together before either; null where nothing can be read. */
 export function pickTime(
   candidates: readonly TimeCandidate[],
-  { layer, role, variable, order }: Question,
+  { layer, role, variable, order, year }: Question,
   notes: NoteBook,
 ): PickedTime | { open: OpenChoice } | null {
   const readings: PickedTime[] = [];
   for (const { group, score } of candidates) {
-    const result = readTimes(group.columns[0]!, order);
+    const result = readTimes(group.columns[0]!, order, year);
     if (result === null) {
       notes.add({
         reason: `cannot be read as dates or times (ISO times, seconds since 1970 or YYYYMMDD would be); not used as ${variable}`,

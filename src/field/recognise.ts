@@ -16,24 +16,17 @@ import { tieToTarget } from "./percent-of-target.ts";
 import { type Candidate, pickColumn } from "./pick-column.ts";
 import { pickTime, type TimeCandidate } from "./pick-time.ts";
 import { ReadableGroups } from "./readable-groups.ts";
+import { readsAs } from "./reads-as.ts";
 import type { FoundVariable, RecogniseOptions, RecognitionResult } from "./recognition.ts";
 import { recordNumber } from "./record-number.ts";
 import type { DayOrder } from "./times.ts";
 import { chooseUnits } from "./unit-choice.ts";
-import type { UnitHints, UnitQuestion } from "./unit-question.ts";
+import { NO_HINTS, type UnitHints, type UnitQuestion } from "./unit-question.ts";
 import { splitUnit, unitOfDimension } from "./unit-suffix.ts";
 import { takeOutUnsure } from "./unsure.ts";
+import { unusedReason } from "./unused-reason.ts";
 import { isZero, textAmongNumbers, whyUnusable } from "./usable-column.ts";
 import type { VariableDescription } from "./variable-description.ts";
-
-const NO_HINTS: UnitHints = {
-  expected: {},
-  stepMetres: null,
-  metresPerSecond: null,
-  turnDeg: null,
-  runsNorth: null,
-  crop: "corn",
-};
 
 /**
  * Recognises the columns of a layer.
@@ -194,7 +187,7 @@ class Recogniser {
   ): void {
     const picked = pickTime(
       candidates,
-      { role: this.#options.role, variable, order, layer: this.#layer },
+      { role: this.#options.role, variable, order, layer: this.#layer, year: this.#options.year ?? null },
       this.#notes,
     );
     if (picked === null) return;
@@ -334,14 +327,17 @@ class Recogniser {
         reason: found.reason,
       });
     }
-    const unrecognised = this.#layer.columns
-      .filter((column) => !used.has(column))
-      .map((column) => column.name);
-    return { found: this.#found, recognised, unrecognised, notes: this.#notes.notes(), open: this.#open };
+    const notes = this.#notes.notes();
+    const unused = this.#layer.columns.filter((column) => !used.has(column));
+    return {
+      found: this.#found,
+      recognised,
+      unrecognised: unused.map((column) => column.name),
+      unusedReasons: unused.map((column) =>
+        unusedReason(column, notes, this.#open, this.#layer.geometry === "point"),
+      ),
+      notes,
+      open: this.#open,
+    };
   }
-}
-
-/** "targetPopulation" as a reason says it: the name reads as target population. */
-function readsAs(variable: string): string {
-  return `the name reads as ${variable.replaceAll(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`)}`;
 }

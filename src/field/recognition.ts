@@ -29,6 +29,8 @@ export interface RecognitionResult {
   recognised: Recognition[];
   /** Names of the columns that mean nothing to the job. */
   unrecognised: string[];
+  /** Why each of them is not used, in the same order. */
+  unusedReasons: string[];
   notes: Note[];
   /** What the user has to decide; empty when all is clear. */
   open: OpenChoice[];
@@ -40,6 +42,8 @@ export interface RecogniseOptions {
   choices?: Readonly<Record<string, ColumnChoice | undefined>>;
   /** Row units of the bar, null where not known. */
   rowUnits?: number | null;
+  /** Year of planting, null where not known. */
+  year?: number | null;
   hints?: Partial<UnitHints>;
   /** Median speed between the positions by the log's times, m/s; null where it cannot be told. */
   speedOver?: (time: TimeReading) => number | null;

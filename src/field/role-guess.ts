@@ -10,6 +10,7 @@ import {
 } from "./catalogue-places.ts";
 import { COUNT_CATALOGUE, DIG_CATALOGUE } from "./catalogue-spots.ts";
 import { readWords, splitName } from "./column-words.ts";
+import { foreignLog } from "./foreign-log.ts";
 import { frameOf } from "./frame-of-log.ts";
 import type { LayerRole } from "./manifest.ts";
 import { recogniseColumns } from "./recognise.ts";
@@ -93,7 +94,7 @@ function shape(layer: RawLayer): string {
 }
 
 function log(layer: RawLayer): RoleGuess | null {
-  if (layer.geometry === "none") return null;
+  if (layer.geometry === "none" || foreignLog(layer) !== null) return null;
   const { result, has } = recognise(layer, "plantingLog", LOG_CATALOGUE, wayOf(layer));
   const planting = PLANTING_VARIABLES.filter(has);
   // Speed alone is in any machine's log; a population alone may be a count or a plan.
@@ -143,7 +144,8 @@ function digs(layer: RawLayer): RoleGuess | null {
   const { result, has } = recognise(layer, "digs", DIG_CATALOGUE);
   const looked = ["mesocotylLength", "smear", "furrow", "moisture", "seedState"].filter(has);
   const depth = has("seedDepth") ? ["seedDepth"] : [];
-  if (looked.length === 0) return null;
+  // A moisture alone in the log of a machine is that of grain.
+  if (looked.length === 0 || (looked.join() === "moisture" && isDriven(layer))) return null;
   const score = looked.length * 2 + depth.length;
   return {
     role: "digs",

@@ -3,6 +3,7 @@ import { type EvenstandError, isEvenstandError } from "../errors.ts";
 import { readLayer } from "../ingest/index.ts";
 import type { LayerFile, RawLayer } from "../ingest/layer.ts";
 import type { ExpectedGeometry } from "../ingest/settle.ts";
+import { foreignLog } from "./foreign-log.ts";
 import { LAYER_ROLES, type LayerRole } from "./manifest.ts";
 import { FIELD_SCHEMA, type Manifest } from "./manifest-schema.ts";
 import type { RecognitionResult } from "./recognition.ts";
@@ -51,7 +52,9 @@ export async function startingManifest(
       error?.message ??
       (second
         ? `looks like ${second.role} (${second.reason}), but another file fits that better`
-        : "fits no part of the job");
+        : layer && foreignLog(layer)
+          ? `looks like ${foreignLog(layer)!.kind}, which the job does not work on`
+          : "fits no part of the job");
     return { file, role: guess?.role ?? null, reason, layer, recognition: guess?.recognition ?? null, error };
   });
   return { manifest: manifestOf(layers, options), layers };

@@ -3,7 +3,7 @@
  * taken as UTC), dates with slashes, dots or dashes, dates with the month as a word, times of day, numbers as seconds or milliseconds since 1970 and
  * YYYYMMDD. All values of a column are read in one way.
  */
-import type { RawColumn } from "../ingest/layer.ts";
+import type { NumberColumn, RawColumn } from "../ingest/layer.ts";
 import { numberedMonth } from "./worded-dates.ts";
 
 export type DayOrder = "m/d/y" | "d/m/y";
@@ -35,8 +35,35 @@ const EARLIEST_SECOND = 315_532_800;
 const LATEST_SECOND = 4_102_444_800;
 
 /** Reads a column as times; `order` settles dates such as 4/5/2026. */
-export function readTimes(column: RawColumn, order: DayOrder | null = null): TimeResult {
-  return column.kind === "text" ? readText(column.codes, column.labels, order) : readNumbers(column.values);
+export function readTimes(
+  column: RawColumn,
+  order: DayOrder | null = null,
+  year: number | null = null,
+): TimeResult {
+  if (column.kind === "text") return readText(column.codes, column.labels, order);
+  return gpsSeconds(column, year) ?? readNumbers(column.values);
+}
+
+/** GPS time counts from 1980-01-06 and has no leap seconds: 18 s ahead of UTC since 2017 (IS-GPS-200). */
+const GPS_EPOCH_S = 315_964_800;
+const GPS_AHEAD_S = 18;
+
+/** Seconds of GPS time, where the name says so or only they lie in the year of planting; null for other numbers. */
+function gpsSeconds({ name, values }: NumberColumn, year: number | null): TimeResult {
+  const first = values.find((value) => !Number.isNaN(value));
+  if (first === undefined || first < EARLIEST_SECOND || first >= LATEST_SECOND - GPS_EPOCH_S) return null;
+  const yearOf = (seconds: number) => new Date(seconds * 1000).getUTCFullYear();
+  const shift = GPS_EPOCH_S - GPS_AHEAD_S;
+  const named = /gps/i.test(name) && (year === null || yearOf(first) !== year);
+  if (!named && !(year !== null && yearOf(first) !== year && yearOf(first + shift) === year)) return null;
+  const why = named ? "seconds of GPS time" : `seconds of GPS time: since 1970 they would not lie in ${year}`;
+  return {
+    reading: numberReading(
+      values.map((value) => value + shift),
+      "clock",
+      why,
+    ),
+  };
 }
 
 interface Parsed {

@@ -59,12 +59,15 @@ const WRITTEN_DOWN = 0.95;
 /** A middle this many times outside the usual range contradicts the unit in the name. */
 const NAME_CONTRADICTED = 3;
 
+/** Quantities that other columns, the positions or the manifest prove better than their size does. */
+const AFTER_RELATIONS = new Set(["population", "distance", "swathWidth"]);
+
 /** Answers every question; the result has the same keys. */
 export function chooseUnits(questions: Questions, hints: UnitHints): Map<string, UnitAnswer> {
   const answers = new Map<string, UnitAnswer>();
   const open = new Map<string, UnitQuestion>();
   for (const [variable, question] of questions) {
-    const answer = byManifestOrName(question) ?? (variable === "population" ? null : byRange(question));
+    const answer = byManifestOrName(question) ?? (AFTER_RELATIONS.has(variable) ? null : byRange(question));
     if (answer) answers.set(variable, answer);
     else open.set(variable, question);
   }
@@ -83,6 +86,8 @@ export function chooseUnits(questions: Questions, hints: UnitHints): Map<string,
       ? populationOf(question, questions, decided(), hints)
       : relate(question),
   );
+  settle(relate);
+  settle((question) => byRange(question));
   settle(relate);
   settle((question) => bySystem(question, decided()));
   settle(relate);

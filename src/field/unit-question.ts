@@ -35,6 +35,16 @@ export interface UnitHints {
   crop: "corn" | "soybean" | "other";
 }
 
+/** Nothing is known. */
+export const NO_HINTS: UnitHints = {
+  expected: {},
+  stepMetres: null,
+  metresPerSecond: null,
+  turnDeg: null,
+  runsNorth: null,
+  crop: "corn",
+};
+
 export interface Decided {
   unit: string;
   confidence: number;
@@ -76,7 +86,9 @@ export function isPossible({ description, summary }: UnitQuestion, unit: string)
 }
 
 export function typicalUnits(question: UnitQuestion): string[] {
-  return (question.description.candidateUnits ?? []).filter((unit) => isTypical(question, unit));
+  const { candidateUnits = [], rareUnits = [] } = question.description;
+  const usual = candidateUnits.filter((unit) => isTypical(question, unit));
+  return usual.length > 0 ? usual : rareUnits.filter((unit) => isTypical(question, unit));
 }
 
 /** Range and median of the column as they stand in the file. */

@@ -100,7 +100,8 @@ function sameSize({ description }: UnitQuestion, one: string, other: string): bo
 }
 
 function unitsThatFit(question: UnitQuestion, { value, tolerance }: Expectation): string[] {
-  return (question.description.candidateUnits ?? []).filter((unit) => {
+  const { candidateUnits = [], rareUnits = [] } = question.description;
+  return [...candidateUnits, ...rareUnits].filter((unit) => {
     const ratio = inside(middleOf(question), unit, question.description) / value;
     return ratio > 1 - tolerance && ratio < 1 / (1 - tolerance);
   });

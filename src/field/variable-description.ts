@@ -29,6 +29,8 @@ export interface VariableDescription {
   not?: readonly string[];
   /** Units considered when the name has none; else those of the dimension would be too many. */
   candidateUnits?: readonly string[];
+  /** Units looked at only where the values are usual in none of the candidates, or another measure names one. */
+  rareUnits?: readonly string[];
   /** Low and high end of the usual middle of the column (see `middle`), inside unit. */
   typical?: readonly [number, number];
   /** Which figure of the column `typical` speaks of. Default the median of the values that are not zero. */

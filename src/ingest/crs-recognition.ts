@@ -8,8 +8,7 @@ import type { CoordinateSystem } from "./layer.ts";
 import type { NoteBook } from "./note-book.ts";
 import type { ReadOptions } from "./read-options.ts";
 
-const ACCEPTED_WITHOUT_PRJ =
-  'a .prj file beside it, or "crs": "EPSG:32617" (the code of its system) in the manifest';
+const ACCEPTED_WITHOUT_PRJ = 'a .prj file beside it, or "crs" with the code of its system in the manifest';
 
 /** WGS 84 by the standard of the format (RFC 7946, section 4). */
 const WGS84_BY_STANDARD: CoordinateSystem = {

@@ -49,5 +49,12 @@ export function datumTrouble(wkt: string, shifted: boolean): { title: string; si
   const known = SHIFTS.find(({ name }) => name.test(plain));
   if (known) return known;
   if (shifted || LIKE_WGS84.test(plain)) return null;
+  // A datum of that ellipsoid is tied to the same frame as WGS 84 to about a metre (from memory).
+  if (
+    /SPHEROID\s*\[\s*"(?:GRS[ _]?(?:19)?80|WGS[ _]?(?:19)?84)"|ELLIPSOID\s*\[\s*"(?:GRS[ _]?(?:19)?80|WGS[ _]?(?:19)?84)"/i.test(
+      wkt,
+    )
+  )
+    return null;
   return { title: `the datum "${named}", which is not known here`, size: "up to some hundred metres" };
 }

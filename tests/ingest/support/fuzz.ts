@@ -162,7 +162,8 @@ export async function runFuzz(sources: readonly Fixture[], cases: number, seed: 
   return tally;
 }
 
-async function outcomeOf(
+/** The layer, null where the file is refused with a reason; anything else that is thrown fails. */
+export async function outcomeOf(
   files: InputFile[],
   reader: "fast" | "library",
   expectedGeometry: "any" | "anything",
@@ -179,7 +180,7 @@ async function outcomeOf(
 }
 
 /** Every column is as long as the layer says, positions are whole or missing, records are numbered within the file. */
-function expectToAddUp(layer: RawLayer, label: string): void {
+export function expectToAddUp(layer: RawLayer, label: string): void {
   const { recordCount, recordsInFile = recordCount, fileRecord } = layer;
   const lengths = layer.columns.map((column) =>
     column.kind === "number" ? column.values.length : column.codes.length,
