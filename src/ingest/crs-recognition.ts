@@ -62,7 +62,7 @@ export function crsFromExtent(
   notes: NoteBook,
   near?: ReadOptions["near"],
 ): CoordinateSystem {
-  if (!fitsDegrees(extent) && !fitsSwappedDegrees(extent)) {
+  if (!fitsDegrees(extent) && !isUnsigned(extent) && !fitsSwappedDegrees(extent)) {
     const value = `x ${format(extent.minX)} to ${format(extent.maxX)}, y ${format(extent.minY)} to ${format(extent.maxY)}`;
     throw new FileUnusableError(
       `${file}: the coordinate system is unknown (no .prj) and the coordinates (${value}) are not degrees; ${candidateText(extent, near)}accepted are ${ACCEPTED_WITHOUT_PRJ}`,
@@ -132,6 +132,11 @@ function candidateText(extent: Extent, near: ReadOptions["near"]): string {
 /** True where every coordinate can be a longitude and a latitude in degrees. */
 export function fitsDegrees(extent: Extent): boolean {
   return extent.minX >= -180 && extent.maxX <= 180 && extent.minY >= -90 && extent.maxY <= 90;
+}
+
+/** Degrees whose longitudes are all past 180: counted from 0 to 360. */
+export function isUnsigned({ minX, maxX, minY, maxY }: Extent): boolean {
+  return minX > 180 && maxX <= 360 && minY >= -90 && maxY <= 90;
 }
 
 function nameInWkt(wkt: string): string {

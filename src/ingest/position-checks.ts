@@ -1,7 +1,7 @@
 /** Looks at the positions of a layer in its coordinate system: swapped axes, places that are none, missing fixes. */
 import { FileUnusableError } from "../errors.ts";
 import { isGeographic, projectionOf, usesUtmGrid } from "./crs.ts";
-import { fitsDegrees } from "./crs-recognition.ts";
+import { fitsDegrees, isUnsigned } from "./crs-recognition.ts";
 import { type Extent, extentOf, typicalExtent } from "./extent.ts";
 import type { PolygonRings, RawLayer } from "./layer.ts";
 import type { SettleOptions } from "./settle.ts";
@@ -34,14 +34,44 @@ export function checkPositions(
       value: `${format(extent.minX)}, ${format(extent.minY)}`,
     });
   }
-  if (geographic) leaveOutBeyond(layer, now, fitsDegrees, DEGREES, options, numberOf);
-  else {
+  if (geographic) {
+    if (isUnsigned(now)) now = countedFromZero(layer, now, options);
+    const fits = crossesDateline(now) ? fitsAcrossDateline : fitsDegrees;
+    leaveOutBeyond(layer, now, fits, DEGREES, options, numberOf);
+  } else {
     const reach = FARTHEST_METRES / (projectionOf(layer.crs.definition!, options.file).to_meter ?? 1);
     const fits = (one: Extent) =>
       one.minX >= -reach && one.maxX <= reach && one.minY >= -reach && one.maxY <= reach;
     leaveOutBeyond(layer, now, fits, "its position lies beyond the earth", options, numberOf);
   }
   if (layer.geometry === "point") leaveOutMissingFixes(layer, now, options, numberOf);
+}
+
+/** No field is wider, degrees (our judgement). */
+const WIDEST_FIELD_DEG = 5;
+
+/** A field that lies across longitude 180 and is counted on past it. */
+function crossesDateline({ minX, maxX }: Extent): boolean {
+  return maxX - minX < WIDEST_FIELD_DEG && minX < 180 && maxX > 180;
+}
+
+function fitsAcrossDateline(one: Extent): boolean {
+  return fitsDegrees({ ...one, maxX: one.maxX - WIDEST_FIELD_DEG });
+}
+
+/** Longitudes counted eastwards from 0 to 360 are taken to those from -180 to 180. */
+function countedFromZero(layer: PlacedLayer, extent: Extent, options: SettleOptions): Extent {
+  const { x, polygons } = layer;
+  for (let record = 0; record < x.length; record++) x[record]! -= 360;
+  for (const record of polygons ?? [])
+    for (const rings of record) for (const ring of rings) for (const position of ring) position[0] -= 360;
+  options.notes.add({
+    reason: "longitudes are counted from 0 to 360 degrees; 360 was taken off",
+    effect: "converted",
+    count: x.reduce((count, value) => count + (Number.isNaN(value) ? 0 : 1), 0),
+    value: format(extent.minX),
+  });
+  return { ...extent, minX: extent.minX - 360, maxX: extent.maxX - 360 };
 }
 
 /** Nothing is planted beyond this latitude (our judgement); degrees, either side of the equator. */
@@ -156,7 +186,7 @@ function notInSystem(layer: PlacedLayer, file: string, extent: Extent, value: st
     ? "latitude seems to stand before longitude"
     : "they look like metres of a projected system";
   const accepted =
-    'longitude then latitude in WGS 84 degrees, or "crs": "EPSG:32617" (the code of its system) in the manifest';
+    'longitude then latitude in WGS 84 degrees, or "crs" with the code of its system in the manifest';
   const what = isGeographic(layer.crs)
     ? `no position is a longitude and latitude (first: ${value}); ${guess}`
     : `no position lies on the earth in ${layer.crs.name} (first: ${value})`;

@@ -168,3 +168,20 @@ it("a log of positions alone is refused with what it lacks", async () => {
   const { out } = await inspected({ "log.geojson": bare });
   expect(out).toContain("taken for: nothing the job knows");
 });
+
+describe("C11 and C13: longitudes counted from 0 to 360, and past 180", () => {
+  type Line = { geometry: { coordinates: [number, number] } };
+
+  it.each([
+    ["unsigned", (longitude: number) => longitude + 360, "longitude -93.59"],
+    ["across 180", (longitude: number) => longitude + 93.6 + 179.9995, "longitude 179.99"],
+  ] as const)("%s", async (_, turned, shown) => {
+    const log = plantingLog();
+    for (const { geometry } of log.features as unknown as Line[])
+      geometry.coordinates = [turned(geometry.coordinates[0]), geometry.coordinates[1]];
+    const { out } = await inspected({ "log.geojson": log });
+    expect(out).toContain(shown);
+    expect(out).toContain("1010 records;");
+    expect(out).not.toContain("without position");
+  });
+});
