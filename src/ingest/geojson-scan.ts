@@ -290,5 +290,7 @@ class GeoJsonScanner {
 
 function kindOfType(type: unknown): Scanned["kind"] {
   if (type === "FeatureCollection") return "collection";
-  return type === "Feature" || GEOMETRY_TYPES.includes(String(type)) ? "sequence" : "other";
+  return type === "Feature" || (typeof type === "string" && GEOMETRY_TYPES.includes(type))
+    ? "sequence"
+    : "other";
 }
