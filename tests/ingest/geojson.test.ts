@@ -152,7 +152,7 @@ describe.each(READERS)("readLayer on GeoJSON, %s reader", (reader) => {
       /layer\.geojson.*EPSG:99999.*accepted/,
     );
     const metres = await refusalOf([jsonFile(collection(point(450000, 4650000)))], { reader });
-    expect(metres.message).toMatch(/450000, 4650000.*metres.*"crs": "EPSG:32617"/);
+    expect(metres.message).toMatch(/450000, 4650000.*metres.*"crs" with the code/);
     const beyond = await refusalOf([jsonFile(collection(point(95, -120)))], { reader });
     expect(beyond.message).toMatch(/95, -120.*longitude then latitude/);
   });
