@@ -4,7 +4,7 @@
  */
 import type { Cells } from "../cluster/cells.ts";
 import { findRiskRegions, type RiskRegion } from "../cluster/guided.ts";
-import { cellNeighbours, connectedParts, type Neighbours } from "../cluster/neighbours.ts";
+import { cellNeighbours, closeHoles, connectedParts, type Neighbours } from "../cluster/neighbours.ts";
 import { FACTORS, type Factor, type PredictedLoss } from "../cluster/predicted-loss.ts";
 import { THRESHOLDS } from "../compare/thresholds.ts";
 import { overGround } from "../stand-model/ground-shares.ts";
@@ -164,20 +164,6 @@ function plainLoss(view: StandView, members: Int32Array, count: number): Counted
     level: LEVEL,
     count,
   };
-}
-
-/** A cell that is not marked is taken in when at least this share of its neighbours (and three of them) is: a hole. */
-const HOLE_SHARE = 0.75;
-
-function closeHoles(marked: Uint8Array, neighbours: Neighbours): void {
-  const before = marked.slice();
-  for (let cell = 0; cell < marked.length; cell++) {
-    const from = neighbours.start[cell]!;
-    const to = neighbours.start[cell + 1]!;
-    let count = 0;
-    for (let k = from; k < to; k++) count += before[neighbours.index[k]!]!;
-    if (count >= 3 && count >= HOLE_SHARE * (to - from)) marked[cell] = 1;
-  }
 }
 
 function areaOf(cells: Cells, members: ArrayLike<number>): number {

@@ -47,14 +47,3 @@ export function covarianceMatrix(
   }
   return matrix;
 }
-
-/**
- * Variance of a stand ratio from counting alone: emergence is a yes or no of each seed, so with p of the
- * seeds up and n plants counted the ratio to target varies as p (1 - p) / seeds (binomial law).
- * @param ratio stand / target, clamped to 0.02..0.98 for the variance @param plantsCounted plants counted, > 0
- * @returns NaN where the number of plants is not known.
- */
-export function countingVariance(ratio: number, plantsCounted: number): number {
-  const share = Math.min(0.98, Math.max(0.02, ratio));
-  return (share * share * (1 - share)) / plantsCounted;
-}

@@ -1,12 +1,10 @@
 /**
- * Guided candidates: connected places where the planting log lets a loss of stand be expected. The log
- * alone proves nothing (in a forgiving spring such places come up well); they are where the stand is
- * tested first.
+ * Connected places where the planting log lets a loss of stand be expected. The log alone proves nothing: in a forgiving
+ * spring such places come up well.
  */
 import type { Cells } from "./cells.ts";
 import type { Neighbours } from "./neighbours.ts";
-import { connectedParts } from "./neighbours.ts";
-import type { Candidate } from "./score-scan.ts";
+import { closeHoles, connectedParts } from "./neighbours.ts";
 
 export interface GuidedOptions {
   /** Smallest expected loss of stand for a cell to belong to a place, share (our judgement). */
@@ -29,9 +27,6 @@ export interface RiskRegion {
   /** Mean predicted loss of stand by its factors together, share. */
   meanLoss: number;
 }
-
-/** A cell without risk is taken in when at least this share of its neighbours (and three of them) has it: a hole. */
-const HOLE_SHARE = 0.75;
 
 /**
  * Finds the places.
@@ -67,44 +62,6 @@ export function findRiskRegions(
   });
 }
 
-/**
- * Counts confirm a place only where they show at least this share of what the log predicts: less is what chance makes of
- * a spring that forgave. A loss of the second figure is worth a look whatever was predicted (our judgement; measured on
- * simulated fields).
- */
-const PREDICTED_SHARE = 0.35;
-const LARGEST_MINIMUM = 0.05;
-
-/**
- * The regions as candidates over points: each takes in the points that lie on its cells. Regions with fewer
- * than two points, and regions with the same points as an earlier one, are left out.
- * @param cellOfPoint cell under each point, -1 where none; for points that are the cells, 0..n-1
- * @returns candidates, labelled with the factors joined by "+", and the region behind each.
- */
-export function guidedCandidates(
-  regions: readonly RiskRegion[],
-  cellOfPoint: Int32Array,
-): { candidates: Candidate[]; regionOf: number[] } {
-  const candidates: Candidate[] = [];
-  const regionOf: number[] = [];
-  const seen = new Set<string>();
-  regions.forEach((region, index) => {
-    const inside = new Set(region.cells);
-    const members = [...cellOfPoint.keys()].filter((point) => inside.has(cellOfPoint[point]!));
-    const key = members.join();
-    if (members.length < 2 || seen.has(key)) return;
-    seen.add(key);
-    candidates.push({
-      family: "guided",
-      members: Int32Array.from(members),
-      label: region.factors.join("+"),
-      minimumDeficit: Math.min(LARGEST_MINIMUM, PREDICTED_SHARE * region.meanLoss),
-    });
-    regionOf.push(index);
-  });
-  return { candidates, regionOf };
-}
-
 /** Mean of each cell and the pieces before and after it on its pass, so that one noisy cell neither makes nor splits a place. */
 function smoothAlongPass(cells: Cells, values: Float64Array): Float64Array {
   const order = [...cells.pass.keys()].sort(
@@ -124,17 +81,6 @@ function smoothAlongPass(cells: Cells, values: Float64Array): Float64Array {
     smooth[cell] = sum / count;
   });
   return smooth;
-}
-
-function closeHoles(marked: Uint8Array, neighbours: Neighbours): void {
-  const before = marked.slice();
-  for (let cell = 0; cell < marked.length; cell++) {
-    const from = neighbours.start[cell]!;
-    const to = neighbours.start[cell + 1]!;
-    let count = 0;
-    for (let k = from; k < to; k++) count += before[neighbours.index[k]!]!;
-    if (count >= 3 && count >= HOLE_SHARE * (to - from)) marked[cell] = 1;
-  }
 }
 
 function mergeInto(

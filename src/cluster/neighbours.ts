@@ -88,3 +88,18 @@ export function connectedParts(marked: Uint8Array, neighbours: Neighbours): Int3
   }
   return parts;
 }
+
+/** A place that is not marked is taken in when at least this share of its neighbours (and three of them) is: a hole. */
+const HOLE_SHARE = 0.75;
+
+/** Marks the holes of the marked ground, in place. */
+export function closeHoles(marked: Uint8Array, neighbours: Neighbours): void {
+  const before = marked.slice();
+  for (let place = 0; place < marked.length; place++) {
+    const from = neighbours.start[place]!;
+    const to = neighbours.start[place + 1]!;
+    let count = 0;
+    for (let k = from; k < to; k++) count += before[neighbours.index[k]!]!;
+    if (count >= 3 && count >= HOLE_SHARE * (to - from)) marked[place] = 1;
+  }
+}

@@ -94,22 +94,3 @@ export function logDeterminant(factor: Float64Array, size: number): number {
   for (let i = 0; i < size; i++) sum += Math.log(factor[i * size + i]!);
   return 2 * sum;
 }
-
-/**
- * Inverse of a lower factor, column after column: entry `column * size + row` is (C^-1)[row, column],
- * zero for row < column. The transposed order makes sums of columns run through memory in order.
- */
-export function invertLowerByColumns(factor: Float64Array, size: number): Float64Array {
-  const inverse = new Float64Array(size * size);
-  for (let column = 0; column < size; column++) {
-    const out = column * size;
-    inverse[out + column] = 1 / factor[out + column]!;
-    for (let row = column + 1; row < size; row++) {
-      const start = row * size;
-      let sum = 0;
-      for (let k = column; k < row; k++) sum += factor[start + k]! * inverse[out + k]!;
-      inverse[out + row] = -sum / factor[start + row]!;
-    }
-  }
-  return inverse;
-}

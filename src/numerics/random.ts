@@ -46,16 +46,6 @@ export function normal(random: Random): number {
   return radius * Math.cos(2 * Math.PI * random());
 }
 
-/** Fills the array with standard normal numbers, two from each pair of uniform ones (Box & Muller 1958). */
-export function fillNormal(random: Random, target: Float64Array): void {
-  for (let i = 0; i < target.length; i += 2) {
-    const radius = Math.sqrt(-2 * Math.log(1 - random()));
-    const angle = 2 * Math.PI * random();
-    target[i] = radius * Math.cos(angle);
-    if (i + 1 < target.length) target[i + 1] = radius * Math.sin(angle);
-  }
-}
-
 /** A 32-bit number from the bits of the values (FNV-1a, Fowler, Noll & Vo), to seed simulations by their own input. */
 export function hashNumbers(values: Float64Array): number {
   const bytes = new Uint8Array(values.buffer, values.byteOffset, values.byteLength);

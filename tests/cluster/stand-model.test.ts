@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { countingVariance, covarianceMatrix } from "../../src/cluster/covariance.ts";
+import { covarianceMatrix } from "../../src/cluster/covariance.ts";
 import { fitByRestrictedLikelihood, fitByRobustVariogram } from "../../src/cluster/covariance-fit.ts";
 import { fitStandModel } from "../../src/cluster/stand-model.ts";
 import { fitZoneModel } from "../../src/cluster/zone-model.ts";
@@ -18,12 +18,6 @@ describe("covariance of the stand", () => {
     expect(matrix[3]).toBeCloseTo(0.0009 + 0.0004, 12);
     expect(matrix[1]).toBeCloseTo(0.0009 * Math.exp(-30 / 25), 12);
     expect(matrix[2]).toBe(matrix[1]);
-  });
-
-  it("counting variance is that of plants from a known number of seeds", () => {
-    // 90 of 100 seeds up: p (1 - p) / n = 0.9 * 0.1 / 100
-    expect(countingVariance(0.9, 90)).toBeCloseTo(0.0009, 12);
-    expect(countingVariance(1.2, 90)).toBeGreaterThan(0);
   });
 
   it("comes back within a third by restricted likelihood (median of 15 fields of 120 spots)", () => {

@@ -1,19 +1,16 @@
 import { describe, expect, it } from "vitest";
-import { findRiskRegions, guidedCandidates } from "../../src/cluster/guided.ts";
+import { findRiskRegions } from "../../src/cluster/guided.ts";
 import {
   cellNeighbours,
   connectedParts,
   neighboursWithin,
   packNeighbours,
 } from "../../src/cluster/neighbours.ts";
-import { outlineGroup, ringAround } from "../../src/cluster/outline.ts";
 import { layOutPasses } from "../../src/cluster/pass-layout.ts";
-import { freeCandidates } from "../../src/cluster/windows.ts";
 import { PIECE_M, SWATH_M, spotsOnCells, straightCells } from "./support/field-simulator.ts";
 
 const cells = straightCells(12, 20);
 const neighbours = cellNeighbours(cells, SWATH_M);
-const layout = layOutPasses(cells, SWATH_M);
 const listOf = (place: number): number[] => [
   ...neighbours.index.subarray(neighbours.start[place]!, neighbours.start[place + 1]!),
 ];
@@ -71,49 +68,6 @@ describe("layout of passes", () => {
   });
 });
 
-describe("free candidates", () => {
-  const points = {
-    x: cells.x,
-    y: cells.y,
-    pass: cells.pass,
-    alongM: Float64Array.from(cells.piece, (piece) => (piece + 0.5) * PIECE_M),
-  };
-  const candidates = freeCandidates(points, layout);
-
-  it("are distinct sets of at least two and at most half of the points, ascending", () => {
-    const keys = new Set(candidates.map(({ members }) => members.join()));
-    expect(keys.size).toBe(candidates.length);
-    for (const { members, family } of candidates) {
-      expect(family).toBe("free");
-      expect(members.length).toBeGreaterThanOrEqual(2);
-      expect(members.length).toBeLessThanOrEqual(cells.count / 2);
-      expect(members).toEqual(Int32Array.from(members).sort());
-    }
-  });
-
-  it("hold every pass, runs of passes side by side, and pieces of them at the same place on the ground", () => {
-    const wholePass = candidates.filter(({ label }) => label === "pass");
-    expect(wholePass.map(({ members }) => members.length)).toEqual(Array(12).fill(20));
-    const block = candidates.find(({ label }) => label === "2 passes x 96 m")!;
-    const along = [...block.members].map((i) => cells.y[i]!);
-    expect(Math.max(...along) - Math.min(...along)).toBeLessThanOrEqual(96);
-    expect(new Set([...block.members].map((i) => cells.pass[i])).size).toBe(2);
-  });
-
-  it("take in what lies within the radius", () => {
-    const disc = candidates.find(({ label }) => label === "disc of 20 m")!;
-    const centres = [...cells.x.keys()].filter((i) =>
-      disc.members.every((j) => Math.hypot(cells.x[i]! - cells.x[j]!, cells.y[i]! - cells.y[j]!) <= 20),
-    );
-    expect(centres.length).toBeGreaterThan(0);
-  });
-
-  it("pass over points that lie on no pass", () => {
-    const off = { ...points, pass: new Int32Array(cells.count) };
-    expect(freeCandidates(off, layout).every(({ label }) => label.startsWith("disc"))).toBe(true);
-  });
-});
-
 describe("places the log points to", () => {
   const square = (x: number, y: number, half: number, loss: number): Float64Array =>
     cells.x.map((cellX, i) => (Math.abs(cellX - x) <= half && Math.abs(cells.y[i]! - y) <= half ? loss : 0));
@@ -144,46 +98,5 @@ describe("places the log points to", () => {
     expect(region!.factors).toEqual(["excess-speed", "misses"]);
     const apart = { misses: square(40, 60, 30, 0.04), "excess-speed": square(110, 190, 30, 0.07) };
     expect(findRiskRegions(cells, neighbours, apart)).toHaveLength(2);
-  });
-
-  it("become candidates over the points on them, when there are at least two", () => {
-    const regions = findRiskRegions(cells, neighbours, { misses: square(72, 120, 40, 0.06) });
-    const cellOfPoint = Int32Array.of(-1, regions[0]!.cells[0]!, 0, regions[0]!.cells[5]!);
-    expect(guidedCandidates(regions, cellOfPoint)).toEqual({
-      candidates: [
-        {
-          family: "guided",
-          members: Int32Array.of(1, 3),
-          label: "misses",
-          minimumDeficit: 0.35 * regions[0]!.meanLoss,
-        },
-      ],
-      regionOf: [0],
-    });
-    // Five points are worth a look however much the log predicts.
-    const large = regions.map((region) => ({ ...region, meanLoss: 0.2 }));
-    expect(guidedCandidates(large, cellOfPoint).candidates[0]!.minimumDeficit).toBe(0.05);
-    expect(guidedCandidates(regions, cellOfPoint.subarray(0, 3)).candidates).toEqual([]);
-  });
-});
-
-describe("outline of a group", () => {
-  const chain = packNeighbours(
-    Array.from({ length: 12 }, (_, i) => [i - 1, i + 1].filter((j) => j >= 0 && j < 12)),
-  );
-  const adjusted = Float64Array.of(0, 0, 0, -1, -1, -1, -1, -1, -1, 0, 0, 0);
-
-  it("takes in low points that hang on to the tested ones and leaves high ones out", () => {
-    const none = new Uint8Array(12);
-    const outline = outlineGroup(Int32Array.of(4, 5, 6), adjusted, chain, none);
-    expect(outline).toEqual(Int32Array.of(3, 4, 5, 6, 7, 8));
-    expect(ringAround(Int32Array.of(4, 5, 6), outline, chain)).toEqual(Int32Array.of(2, 9));
-  });
-
-  it("stays out of what is explained already, and falls back on the tested points", () => {
-    const explained = Uint8Array.from(adjusted, (_, i) => (i >= 6 ? 1 : 0));
-    expect(outlineGroup(Int32Array.of(4, 5), adjusted, chain, explained)).toEqual(Int32Array.of(3, 4, 5));
-    const all = new Uint8Array(12).fill(1);
-    expect(outlineGroup(Int32Array.of(4, 5), adjusted, chain, all)).toEqual(Int32Array.of(4, 5));
   });
 });
