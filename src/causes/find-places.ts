@@ -49,8 +49,11 @@ export interface PlaceSearchInput {
 /** A cell belongs to a place from this probability of a loss of {@link HURT} on. */
 const BELONGS = 0.2;
 const HURT = 0.025;
-/** A place is counted from this probability of a loss of two points on. */
-const COUNTED_FROM = 0.85;
+/**
+ * A place is counted from this probability of a loss of two points on; less is asked where the log points to it (our judgement,
+ * tuned on simulated fields).
+ */
+const COUNTED_FROM = { guided: 0.75, unlisted: 0.85 } as const;
 /** Standard errors that the loss of a counted place lies above nothing (one-sided 90 %). */
 const OWN_LOSS_SD = 1.2815515655446004;
 /** Counts on a counted place, at least. */
@@ -108,7 +111,8 @@ function countedPlaces(view: StandView, cells: Cells, neighbours: Neighbours): P
       const spots = view.spotsOn(part);
       const loss = view.posterior.lossOver(part);
       const guided = own !== "unlisted";
-      if (loss.probability < COUNTED_FROM || spots.length < FEWEST_SPOTS) continue;
+      if (loss.probability < COUNTED_FROM[guided ? "guided" : "unlisted"]) continue;
+      if (spots.length < FEWEST_SPOTS) continue;
       // A curve that harms one place reaches others too: each has to show its own loss.
       if (loss.estimate < OWN_LOSS_SD * loss.standardError) continue;
       if (loss.estimate < THRESHOLDS.smallestDeficit.value) continue;

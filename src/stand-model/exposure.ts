@@ -200,7 +200,11 @@ function barCentres(
   records: readonly number[],
 ): { lateralOf: (record: number) => number } {
   const sums = new Map<number, { x: number; y: number; width: number }>();
-  for (const i of records) {
+  const touched = new Uint8Array(passes.instantCount);
+  for (const i of records) touched[passes.instantOf[i]!] = 1;
+  // A bar is wider than the reach of a count: all records of its moment tell where its middle is.
+  for (let i = 0; i < passes.passOf.length; i++) {
+    if (passes.passOf[i] === 0 || touched[passes.instantOf[i]!] === 0) continue;
     const [x, y] = footprintCentre(field, passes, i);
     const width = passes.widthM[i]! || 1;
     const sum = sums.get(passes.instantOf[i]!) ?? { x: 0, y: 0, width: 0 };

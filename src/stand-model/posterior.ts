@@ -52,7 +52,7 @@ const LOSS = 0.02;
 /** The loss at the very place departs from the term's mean effect by about this share of it, and by this much anyway. */
 const REMAINDER = { share: 0.5, sd: 0.015 } as const;
 /** Spread of the draws is widened by this: covariance and columns are estimated too (measured on simulated fields). */
-const WIDEN = 1.2;
+const WIDEN = 1.35;
 const Z90 = 1.6448536269514722;
 
 export class StandPosterior {
