@@ -13,7 +13,7 @@ const LIGHTEST = 248;
 const DARKEST = 168;
 /** Drawing units a number needs beside it. */
 const WIDE = 15;
-const NARROW = 8;
+const NARROW = 5;
 
 /** The map as SVG. */
 export function cabSheetMap(prescription: Prescription, units: UnitSystem): string {

@@ -1,0 +1,133 @@
+/** Prescriptions asked for wrongly at random: units, columns, limits, channels, cylinders. What is written must be safe. */
+import { expect } from "vitest";
+import { type Analysis, analyseField } from "../../../src/analyse.ts";
+import { isEvenstandError } from "../../../src/errors.ts";
+import { type Random, seededRandom } from "../../../src/numerics/random.ts";
+import { prescribe } from "../../../src/prescribe.ts";
+import {
+  CHANNELS,
+  DOWN_FORCE_SYSTEMS,
+  MOISTURES,
+  type Prescription,
+  type PrescriptionSettings,
+} from "../../../src/prescription/prescription.ts";
+import { NEWTONS_PER_POUND_FORCE as LBF } from "../../../src/units.ts";
+import { prescriptionFiles } from "../../../src/write/prescription-files.ts";
+import { makeField } from "../../truth/prescription/worlds.ts";
+
+const PSI = 6894.757293168;
+
+function pick<T>(random: Random, values: readonly T[]): T {
+  return values[Math.floor(random() * values.length)]!;
+}
+
+/** Mistakes of unit and column, applied to load and force. */
+const COLUMNS = [
+  (load: number, force: number) => [load, force],
+  (load: number, force: number) => [load, force],
+  (load: number, force: number) => [load * LBF, force],
+  (load: number, force: number) => [load, force * LBF],
+  (load: number, force: number) => [load * LBF, force * LBF],
+  (load: number, force: number) => [load / LBF, force],
+  (load: number, force: number) => [force, load],
+  (load: number, force: number) => [load, force * 24],
+  (load: number) => [load, -60 * LBF],
+  (load: number, force: number) => [-load, force],
+] as const;
+
+function settingsOf(random: Random): Partial<PrescriptionSettings> {
+  const low = random() * 400 * LBF;
+  const forces = [random() * 300 * LBF, random() * 600 * LBF] as const;
+  const slope = ((random() * 6 - 1) * PSI * pick(random, [1, 0.145, 14.5])) / LBF;
+  return {
+    moisture: pick(random, MOISTURES),
+    channel: pick(random, [null, ...CHANNELS]),
+    system: pick(random, [null, ...DOWN_FORCE_SYSTEMS]),
+    flat: random() < 0.3,
+    ...(random() < 0.5 ? { minimumMarginN: low, maximumMarginN: low + (random() - 0.2) * 500 * LBF } : {}),
+    ...(random() < 0.3 ? { largestStepN: random() * 500 * LBF } : {}),
+    ...(random() < 0.3 ? { rateStepN: random() * 60 * LBF } : {}),
+    ...(random() < 0.2 ? { outsideMarginN: (random() - 0.1) * 500 * LBF } : {}),
+    ...(random() < 0.7
+      ? {
+          cylinder: {
+            pascalPerNewton: slope,
+            pascalAtNoForce: random() * 200 * PSI,
+            forceN: [Math.min(...forces), Math.max(...forces)],
+          },
+        }
+      : {}),
+  };
+}
+
+/** Asks wrongly `runs` times and holds every file against the ceilings. @returns how many wrote rates. */
+export async function askWrongly(seed: number, runs: number): Promise<{ refused: number; written: number }> {
+  const random = seededRandom(seed);
+  let [refused, written] = [0, 0];
+  let analysis: Analysis | null = null;
+  for (let run = 0; run < runs; run++) {
+    // A field serves some runs: its analysis takes longest.
+    if (run % 40 === 0)
+      analysis = await analyseField(
+        makeField("trapezoid", 20_000 + seed + run / 40, run % 80 ? 12 : 90).field,
+      );
+    const { field } = analysis!;
+    const { downForceMargin, downForce } = field.log.values;
+    const change = pick(random, COLUMNS);
+    const values = {
+      ...field.log.values,
+      downForceMargin: downForceMargin!.map((load, i) => change(load, downForce![i]!)[0]!),
+      downForce: downForce!.map((force, i) => change(downForceMargin![i]!, force)[1]!),
+    };
+    const rowUnitWeightN = pick(random, [null, 165 * LBF, 165]);
+    const wrong: Analysis = {
+      ...analysis!,
+      field: { ...field, planter: { ...field.planter, rowUnitWeightN }, log: { ...field.log, values } },
+    };
+    let prescription: Prescription;
+    try {
+      prescription = prescribe(wrong, settingsOf(random));
+    } catch (error) {
+      if (!isEvenstandError(error)) throw error;
+      refused++;
+      continue;
+    }
+    if (holdSafe(prescription, wrong)) written++;
+  }
+  return { refused, written };
+}
+
+/** @returns true where rates were written. */
+function holdSafe(prescription: Prescription, { field }: Analysis): boolean {
+  const { files } = prescriptionFiles(prescription, field.frame);
+  const rates = files.find(({ name }) => name.endsWith(".geojson"));
+  if (!rates) return false;
+  for (const { rates: sent } of prescription.zones) {
+    expect(sent.marginN).toBeGreaterThan(0);
+    expect(sent.marginN).toBeLessThanOrEqual(360 * LBF);
+    if (prescription.channel.quantity === null || prescription.channel.quantity === "margin") continue;
+    expect(sent.forceN).toBeGreaterThan(0);
+    expect(sent.forceN).toBeLessThanOrEqual(660 * LBF);
+    if (prescription.channel.quantity !== "pressure") continue;
+    expect(sent.pressurePa).toBeGreaterThan(0);
+    expect(sent.pressurePa! / PSI).toBeLessThanOrEqual(3000.01);
+  }
+  const sum = prescription.decisions.reduce(
+    (total, { areaHa, gainShare }) => total + areaHa * (gainShare?.estimate ?? 0),
+    0,
+  );
+  expect(sum).toBeGreaterThanOrEqual(-1e-9);
+  const sheet = files.find(({ name }) => name === "cab-sheet.html")!.content as string;
+  const keyed = [...sheet.matchAll(/<td class="key">([^<]+)<\/td>/g)].map((match) => match[1]!);
+  const zones = JSON.parse(rates.content as string).features as { properties: Record<string, unknown> }[];
+  prescription.decisions.forEach(({ soilZone }, k) => {
+    const own = zones.find(
+      ({ properties }) =>
+        properties.PROOF === "no" && String(properties.SOIL_ZONE).split(", ").includes(soilZone),
+    );
+    if (!own) return;
+    const rate = Object.values(own.properties).find((value) => typeof value === "number") as number;
+    expect(Math.abs(Number(keyed[k]!.replaceAll(",", "")) - rate)).toBeLessThanOrEqual(0.5 + 1e-9);
+  });
+  return true;
+}
