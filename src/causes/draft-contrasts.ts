@@ -149,8 +149,9 @@ function draftOf(
     ground: "fit",
     predicted: Object.fromEntries(FACTORS.map((factor) => [factor, 0])) as Record<Factor, number>,
     deficit: {
-      estimate: loss && term.kind !== "field" ? loss.estimate : estimate - soundShortfall,
-      standardError: loss && term.kind !== "field" ? loss.standardError : standardError,
+      // One figure for it everywhere: that of the contrast.
+      estimate: estimate - soundShortfall,
+      standardError,
     },
     spots: whole ? [...Array(view.spots.count).keys()] : view.spotsOn(members),
     digs,
@@ -188,5 +189,9 @@ function weightsOfBar(kind: ContrastTest["term"]["kind"]): Map<Cause, number> {
       ["wheel-traffic", TRAFFIC_SHARE],
       ["not-in-the-log", 1 - TRAFFIC_SHARE],
     ]);
-  return new Map<Cause, number>([["not-in-the-log", 1]]);
+  // A part of the bar: what feeds it. A lot in those hoppers is the plainest, and the log carries none.
+  return new Map<Cause, number>([
+    ["not-in-the-log", 0.76],
+    ["seed-lot", 0.24],
+  ]);
 }

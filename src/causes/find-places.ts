@@ -53,7 +53,7 @@ const HURT = 0.025;
  * A place is counted from this probability of a loss of two points on; less is asked where the log points to it (our judgement,
  * tuned on simulated fields).
  */
-const COUNTED_FROM = { guided: 0.75, unlisted: 0.85 } as const;
+const COUNTED_FROM = { guided: 0.8, unlisted: 0.85 } as const;
 /** Standard errors that the loss of a counted place lies above nothing (one-sided 90 %). */
 const OWN_LOSS_SD = 1.2815515655446004;
 /** Counts on a counted place, at least. */

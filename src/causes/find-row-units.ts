@@ -72,8 +72,11 @@ const TRAFFIC_ODDS = { given: 12, fourRows: 6, pair: 3 };
 const END_ROWS_ODDS = 1;
 /** A departure is one of the end rows where this share of its passes is, while the unit ran inside as well. */
 const END_ROWS_SHARE = 0.8;
-/** Counts that do not name their row speak at most this much for the sensor: a neighbour may have been counted (our judgement). */
-const LARGEST_RATIO_UNNAMED = 2;
+/**
+ * Counts that do not name their row speak at most this much for the sensor: a neighbour may have been counted. Skips are few
+ * plants a row, depth and load harm all of it (our judgement).
+ */
+const UNNAMED = { seed: 2, soil: 8 } as const;
 /** A row that should lose less than this is left to the tables. */
 const WORTH_NAMING = 0.01;
 
@@ -233,7 +236,9 @@ export function attributeRowUnit(
     const width = Math.hypot(counted.standardError, 0.01);
     const realWidth = Math.hypot(width, 0.5 * totalPredicted);
     const ratio = density(counted.estimate, 0, width) / density(counted.estimate, totalPredicted, realWidth);
-    sensor *= knowsRow ? ratio : Math.min(ratio, LARGEST_RATIO_UNNAMED);
+    const most =
+      main.variable === "seedingDepth" || main.variable === "downForceMargin" ? UNNAMED.soil : UNNAMED.seed;
+    sensor *= knowsRow ? ratio : Math.min(ratio, most);
   }
   const depths = digs.map((d) => field.digs!.depthMm[d]!).filter((depth) => !Number.isNaN(depth));
   const logged = field.log.values.seedingDepth;

@@ -67,7 +67,7 @@ export function headline(input: HeadlineInput): Headline {
 function wholeFieldWords({ field, findings, contrasts, stand }: HeadlineInput): string | null {
   if (!stand?.speaksForField || stand.counts < 2) return null;
   const said =
-    contrasts.some(({ kind, verdict }) => kind === "field" && verdict === "short") ||
+    contrasts.some(({ verdict }) => verdict === "short") ||
     findings.some(({ kind, basis }) => kind === "field" && basis === "counted");
   const { ofTarget, lateShare } = stand;
   if (!said && ofTarget && ofTarget.high < SOUND_SHARE[field.crop])

@@ -85,7 +85,8 @@ export function contrastTerms(context: ContrastContext): Term[] {
     const half = rowUnits / 2;
     add("bar-half", "left", [{ column: ofRows((row) => row <= half), label: "left" }]);
     add("bar-half", "right", [{ column: ofRows((row) => row > rowUnits - half), label: "right" }]);
-    const wings = field.planter.wings.filter(([from, to]) => to - from + 1 < rowUnits);
+    const given = field.planter.wings.filter(([from, to]) => to - from + 1 < rowUnits);
+    const wings = given.length > 0 ? given : quarters(rowUnits);
     // Two wings are the two halves.
     if (wings.length > 2 || wings.some(([from, to]) => 2 * (to - from + 1) !== rowUnits))
       for (const [from, to] of wings)
@@ -114,6 +115,15 @@ export function contrastTerms(context: ContrastContext): Term[] {
   const order = (cell: number): number => (last > 1 ? (cells.pass[cell]! - 1) / (last - 1) : 0);
   add("trend", "later", [{ column: ofCells((cell) => Math.max(0, 2 * order(cell) - 1)), label: "" }]);
   return terms;
+}
+
+/** Where nobody says which rows share a hopper or a wing: four parts of the bar; none of a narrow one. */
+function quarters(rowUnits: number): [number, number][] {
+  if (rowUnits < 8) return [];
+  return [0, 1, 2, 3].map((part) => [
+    Math.round((part * rowUnits) / 4) + 1,
+    Math.round(((part + 1) * rowUnits) / 4),
+  ]);
 }
 
 /** Passes that a side of a change in the order of planting has at least, as a share of all. */

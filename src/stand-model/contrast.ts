@@ -36,7 +36,7 @@ export interface ContrastResult {
   against: string;
   /** Counts on the side that may be short. */
   counts: number;
-  /** How much shorter it stands, share of the other side, with its interval; null where it was not tested. */
+  /** How much shorter it stands, share of the target, with its interval; null where it was not tested. */
   shortShare: Estimate | null;
   /** Probability that it is short, 0..1. */
   probability: number;

@@ -11,10 +11,12 @@ import type { Term } from "./terms.ts";
 
 /** Counts (by their share of the side) that each side of a contrast has at least. */
 const FEWEST_COUNTS = 5;
+/** Counts that leave a contrast open to more than this, share of stand, do not test it: rows beside each other, counted by position. */
+const LARGEST_ERROR = 0.05;
 /** A side is short from this probability on, and could be from the lower one (our judgement). */
 export const SHORT = { from: 0.9, couldBeFrom: 0.5 } as const;
 /** Shortfall that matters, share of stand; soils differ by some points in any field (our judgement). */
-const WORTH_SAYING = { plain: 0.03, soilZone: 0.05 } as const;
+const WORTH_SAYING = { plain: 0.03, soilZone: 0.04 } as const;
 const LEVEL = 0.9;
 const Z90 = 1.6448536269514722;
 
@@ -35,8 +37,11 @@ export function contrastTests(view: StandView): ContrastTest[] {
     const own = column.reduce((sum, value) => sum + value, 0);
     const scale = view.spots.count / points.count;
     const rest = points.count - own;
-    const tooFew = own * scale < FEWEST_COUNTS || (term.kind !== "field" && rest * scale < FEWEST_COUNTS);
     const plain = posterior.plainLoss(column, (other) => other === key);
+    const tooFew =
+      own * scale < FEWEST_COUNTS ||
+      (term.kind !== "field" && rest * scale < FEWEST_COUNTS) ||
+      plain.standardError > LARGEST_ERROR;
     const effects = posterior.effectsOf(key);
     const probability = tooFew
       ? 0
@@ -81,7 +86,7 @@ export function contrastTests(view: StandView): ContrastTest[] {
 const WIDEN = 1.2;
 const NATURAL_SD = 0.012;
 
-/** A shortfall in points of target as a share: the field's of its target, any other of what stands on the other side. */
+/** A shortfall as share of the target: the field's with what sound seed never brings up, any other beside what stands on the other side. */
 function asShare(
   { expectedLevel }: StandView,
   { kind }: Term,
@@ -94,13 +99,7 @@ function asShare(
     const estimate = 1 - expectedLevel + middle;
     return { estimate, low: estimate - below, high: estimate + above, level: LEVEL };
   }
-  const scale = 1 / expectedLevel;
-  return {
-    estimate: scale * middle,
-    low: scale * (middle - below),
-    high: scale * (middle + above),
-    level: LEVEL,
-  };
+  return { estimate: middle, low: middle - below, high: middle + above, level: LEVEL };
 }
 
 /** The option that acts most often, null where the term never acts. */
@@ -123,7 +122,10 @@ function sidesOf(view: StandView, term: Term, key: string): { name: string; agai
     case "planting-day":
       return { name: `planted ${term.name}`, against: "the other days" };
     case "seed-lot":
-      return { name: `seed lot ${term.name}`, against: "the other lots" };
+      return {
+        name: /^(seed )?lot\b/i.test(term.name) ? term.name : `seed lot ${term.name}`,
+        against: "the other lots",
+      };
     case "bar-half":
       return { name: `the ${term.name} half of the bar`, against: "the other half" };
     case "section":

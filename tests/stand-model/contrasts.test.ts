@@ -25,6 +25,7 @@ describe("a sound field", () => {
       "seed-lot",
       "change-point",
       "bar-half",
+      "section",
       "direction",
       "trend",
     ]);
