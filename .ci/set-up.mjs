@@ -16,9 +16,13 @@ export function runStep(command, args, extra = {}) {
 
 /** Ends the process with a plain message when this Node is too old for the project. */
 export function requireNode() {
-  const major = Number(process.versions.node.split(".")[0]);
-  if (major < 20) {
-    process.stderr.write(`Evenstand needs Node.js 20 or newer; this is ${process.versions.node}.\n`);
+  // The same as "engines" in package.json.
+  const [major, minor] = process.versions.node.split(".").map(Number);
+  const isEnough = (major === 20 && minor >= 19) || (major === 22 && minor >= 12) || major > 22;
+  if (!isEnough) {
+    process.stderr.write(
+      `Evenstand needs Node.js 20.19 or a later 20, or 22.12 and newer; this is ${process.versions.node}.\n`,
+    );
     process.exit(1);
   }
 }

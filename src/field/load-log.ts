@@ -17,6 +17,8 @@ import { inOrder, orderOf, timingOf } from "./order/order-of-log.ts";
 import { recordNumber } from "./record-number.ts";
 import { withoutRepeats } from "./repeated-records.ts";
 import { markStanding } from "./standing-records.ts";
+import { dropSteadyLoad } from "./steady-load.ts";
+import { pressureColumns } from "./unused-reason.ts";
 import { LOG_VARIABLES, type LogVariable, PLANTING_VARIABLES } from "./variables.ts";
 import { wayHints } from "./way-hints.ts";
 import { spreadRowUnits } from "./wide-log.ts";
@@ -90,6 +92,8 @@ export function loadLog(
     layout: timing.layout,
   };
   const spread = spreadRowUnits(log, reading, kept, frame, planter);
+  dropSteadyLoad(reading, spread.values);
+  notePressures(reading);
   spread.depthSource = depthSourceOf(reading, spread.values);
   return { log: spread, report: reading.report(kept.length), firstDate: time?.firstDate ?? null };
 }
@@ -120,6 +124,14 @@ function requirePlantingVariable(reading: LayerReading): void {
     }. Name the column in "plantingLog": { "columns": { … } } of the manifest`,
     { file, accepted, value: names },
   );
+}
+
+/** Without a load, a column in a unit of pressure may be meant for it: it is named with the unit that would be read. */
+function notePressures(reading: LayerReading): void {
+  if (reading.found("downForceMargin")) return;
+  const { unrecognised, unusedReasons } = reading.recognition;
+  for (const { name, reason } of pressureColumns(unrecognised, unusedReasons))
+    reading.notes.add({ reason, effect: "left out", field: name });
 }
 
 /** Leaves out positions that lie far from the middle of all others, such as 0, 0. */

@@ -37,14 +37,27 @@ export function unusedReason(
   const dimension = units.map((unit) => UNITS[unit]?.dimension).find((one) => one !== undefined);
   if (dimension === "massPerArea" || dimension === "volumePerArea")
     return `ends in "${ending}", a rate by ${dimension === "massPerArea" ? "mass" : "volume"}; seeds are counted by number`;
-  if (dimension === "pressure")
-    return `ends in "${ending}", a pressure; a load is needed in lbf, N, daN or kgf`;
+  if (dimension === "pressure") return pressureReason(ending);
   const position = longitudeLatitude && /^(lon|lat|lng|x|y|easting|northing)/i.test(column.name);
   if (position) return "is the position of the record";
   if (isBlank(column)) return "has no values";
   if (words.length > 0 || units.length > 0)
     return "its name fits nothing the job needs; name it in the manifest where it is a measure of planting";
   return "its name says nothing that is known here; name it in the manifest where it is a measure of planting";
+}
+
+function pressureReason(ending: string | null): string {
+  return `ends in "${ending}", a pressure; a load is needed in lbf, N, daN or kgf`;
+}
+
+/** Unused columns that hold a pressure and nothing else that is known: where a log has no load, one of them may be meant. */
+export function pressureColumns(
+  unrecognised: readonly string[],
+  reasons: readonly string[],
+): { name: string; reason: string }[] {
+  return unrecognised
+    .map((name, index) => ({ name, reason: reasons[index]! }))
+    .filter(({ name, reason }) => reason === pressureReason(splitUnit(name).ending));
 }
 
 function isBlank(column: RawColumn): boolean {

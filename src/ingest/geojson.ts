@@ -184,7 +184,7 @@ async function takeParsed(document: unknown, bytes: Uint8Array, file: string): P
           : "not valid GeoJSON, so its geometry is not used",
         effect: harmless ? "kept" : "left out",
         record: sink.fileNumber,
-        value: problem,
+        value: problem?.replaceAll("[object Object]", "an object"),
       });
     }
     sink.add(feature, usableGeometry);

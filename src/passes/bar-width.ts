@@ -84,6 +84,15 @@ function ofRowUnits(field: Field, rowUnits: RowUnits, settledM: number | null, n
     );
   }
   const useSwath = swathM !== null && swathM < 2 * row;
+  if (swathM !== null && !useSwath && !isNear(swathM, row * units)) {
+    notes.push(
+      assumed(
+        field,
+        `the width in the log, ${feet(swathM)}, is neither that of a row nor of the bar and is not used; its rows are taken as ${feet(row)} wide`,
+        "swathWidth",
+      ),
+    );
+  }
   return { widthM: filled(field, row, useSwath), barWidthM: row * units, method };
 }
 

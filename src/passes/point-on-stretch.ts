@@ -55,7 +55,7 @@ function byDistances(field: Field, moments: Moments, track: Track): PointAt | nu
   return Math.abs(errors.start - errors.end) > TELLING_SHARE * way ? "middle" : null;
 }
 
-/** Turns looked at in each direction at least. */
+/** Turns at each end of the field at least. */
 const FEWEST_TURNS = 2;
 /** Mean offset of the ends, in steps, from which the position is no middle (our judgement). */
 const OFF_MIDDLE = 0.6;
@@ -75,9 +75,9 @@ function byTurns(track: Track, cuts: PassCuts, barWidthM: number): PointAt | nul
     if (!begins.has(pass)) begins.set(pass, place);
     ends.set(pass, place);
   }
-  // North-going and south-going turns, in the frame of the first pass.
+  // Turns at either end of the field, told apart by the heading that led to the first of them.
   const offsets: [number[], number[]] = [[], []];
-  const first = track.headingDeg[begins.get(1) ?? 0]!;
+  let first: number | null = null;
   for (let pass = 1; pass < cuts.count; pass++) {
     const [end, begin] = [ends.get(pass)!, begins.get(pass + 1)!];
     const heading = track.headingDeg[end]!;
@@ -89,6 +89,7 @@ function byTurns(track: Track, cuts: PassCuts, barWidthM: number): PointAt | nul
     const step = stepNear(track, end);
     if (!(step > 0)) continue;
     const along = (east * sine + north * cosine) / step;
+    first ??= heading;
     offsets[Math.abs(turnBetween(heading, first)) < 90 ? 0 : 1].push(along);
   }
   if (offsets.some((list) => list.length < FEWEST_TURNS)) return null;

@@ -37,6 +37,7 @@ export function notJudged(field: Field, units: UnitSystem): NotJudged[] {
   if (!values.misses) list.push({ what: "skips", why: "the log has no column for them" });
   if (!values.population) list.push({ what: "seeding rate", why: "the log has no column for it" });
   if (!values.speed) list.push({ what: "speed", why: "the log has no column for it" });
+  list.push(...droppedColumns(field));
   const untargeted = withoutTarget(field);
   if (untargeted.length > 0) {
     list.push({
@@ -86,6 +87,16 @@ export function notJudged(field: Field, units: UnitSystem): NotJudged[] {
       why: 'no cost of a remedy was given; write it into "prices", such as "remedies": { "service-meter": "450 USD" }',
     });
   return list;
+}
+
+/** Columns of the planting log that were recognised as something and left out as a whole, each with its reason. */
+function droppedColumns({ inputs }: Field): NotJudged[] {
+  const notes = inputs.find(({ role }) => role === "plantingLog")?.notes ?? [];
+  return notes
+    .filter(
+      ({ effect, field, firstRecord }) => effect === "left out" && field !== null && firstRecord === null,
+    )
+    .map(({ field, reason }) => ({ what: `the column "${field}"`, why: reason }));
 }
 
 /** Logged variables without a target to hold the whole field against. */

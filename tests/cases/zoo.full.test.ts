@@ -15,7 +15,7 @@ beforeAll(async () => {
   for (let seed = 1; seed <= ANIMALS; seed++) results.push(await readAnimal(animalOf(seed)));
   const table = process.env.EVENSTAND_ZOO_TABLE;
   if (table) writeFileSync(table, `${results.map(line).join("\n")}\n`);
-});
+}, 1_800_000);
 
 function line({ animal, outcome, areaError, passIndex, wrongRoles, wrongUnits, said }: ZooResult): string {
   const { plan, style } = animal;

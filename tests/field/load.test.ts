@@ -219,6 +219,29 @@ describe("where a depth comes from", () => {
   });
 });
 
+describe("a load without spread", () => {
+  const steady = Array.from({ length: 240 }, (_, i) => (i < 120 ? 250 : 330) + 8 * Math.sin(2.4 * i));
+  it("is taken for the force and named with the reason, unless the manifest says that it is the load", () => {
+    const { log, inputs } = load({}, { log: { MARGIN_LBF: steady } });
+    expect(log.values.downForceMargin).toBeUndefined();
+    expect(log.values.downForce).toHaveLength(240);
+    expect(inputs[0]!.notes).toMatchObject([
+      {
+        field: "MARGIN_LBF",
+        effect: "left out",
+        reason: expect.stringContaining("the force that is applied"),
+      },
+    ]);
+    const columns = { downForceMargin: { column: "MARGIN_LBF", unit: "lbf" } };
+    const named = load({ plantingLog: { file: "log.geojson", columns } }, { log: { MARGIN_LBF: steady } });
+    expect(named.log.values.downForceMargin).toHaveLength(240);
+  });
+  it("one that bounces is a load", () => {
+    const bouncing = steady.map((value, i) => value + 60 * Math.cos(1.7 * i));
+    expect(load({}, { log: { MARGIN_LBF: bouncing } }).log.values.downForceMargin).toHaveLength(240);
+  });
+});
+
 describe("time and layout", () => {
   const day = (text: (i: number) => string) => ({
     ...logColumns(),

@@ -86,7 +86,8 @@ export function driveField(plan: Plan): DrivenField {
     for (const line of linesOf(plan, own, bar, east)) {
       pass++;
       const way = Math.hypot(line.to[0] - line.from[0], line.to[1] - line.from[1]);
-      const step = own.speedMetresPerSecond * plan.periodS;
+      // Whole steps from end to end: the planter is down over all of its line.
+      const step = way / Math.max(1, Math.round(way / (own.speedMetresPerSecond * plan.periodS)));
       const [dx, dy] = [(line.to[0] - line.from[0]) / way, (line.to[1] - line.from[1]) / way];
       const heading = (Math.atan2(dx, dy) * 180) / Math.PI;
       for (let k = 0; (k + 1) * step <= way + 1e-9; k++) {
@@ -119,7 +120,7 @@ export function driveField(plan: Plan): DrivenField {
             widthM: width,
             barWidthM: bar,
             distanceM: step,
-            speed: own.speedMetresPerSecond,
+            speed: step / plan.periodS,
             depthMm: depth,
             seedsPerHa: 84_000 + 900 * normal(random),
             marginN: 480 + 40 * normal(random),

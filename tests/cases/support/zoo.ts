@@ -151,7 +151,9 @@ export async function readAnimal(animal: Animal): Promise<ZooResult> {
     const contradicted = [...field.inputs[0]!.notes, ...(passes.notes ?? [])].filter(
       ({ reason, effect }) =>
         effect === "assumed" &&
-        /taken from the positions|polygons are followed|sheet is followed|of the whole bar/.test(reason),
+        /taken from the positions|polygons are followed|sheet is followed|of the whole bar|is not used/.test(
+          reason,
+        ),
     ).length;
     result.silentUnits = result.wrongUnits.slice(contradicted);
   } catch (error) {

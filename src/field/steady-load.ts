@@ -1,0 +1,64 @@
+/** A load that hardly moves is a setting, or the force that is applied: no gauge wheel carries the same load all over a field. */
+
+import { mean, median, standardDeviation } from "../numerics/descriptive.ts";
+import type { PlantingLog } from "./field.ts";
+import type { LayerReading } from "./layer-reading.ts";
+
+/**
+ * Spread of the load within a short run of readings of one row unit, SD over mean, below which it is none (our judgement;
+ * on one no-till field the load varied with a CV of 0.4 to 0.7, and a mean of 16 rows over 6 m still by some 5 %).
+ */
+const LEAST_SPREAD = 0.035;
+/** Readings in a run: shorter than the way across a soil (our judgement). */
+const RUN = 10;
+const READINGS_TO_TELL = 100;
+
+/**
+ * Takes a load without spread out of the values, with a note that asks whether it is the force; it becomes the down force
+ * where the log has none. A column that the manifest names is left as it is: the user has said what it is.
+ */
+export function dropSteadyLoad(reading: LayerReading, values: PlantingLog["values"]): void {
+  const found = reading.found("downForceMargin");
+  const load = values.downForceMargin;
+  if (!found || !load || found.confidence === 1) return;
+  const spread = spreadOf(load, values.rowUnit);
+  if (spread === null || spread >= LEAST_SPREAD) return;
+  delete values.downForceMargin;
+  values.downForce ??= load;
+  reading.notes.add({
+    reason: `hardly moves from record to record (by ${(100 * spread).toFixed(1)} % of its mean): no load on gauge wheels is that steady, so it reads like the force that is applied, or a setting, and is not judged as the load; name the column as "downForceMargin" in the manifest where it is the load`,
+    effect: "left out",
+    field: found.group.label,
+    count: load.length,
+  });
+}
+
+/**
+ * SD of a row unit's load within short runs of its readings, the median over the runs (so that borders of soils and turns
+ * do not count), as a share of the mean load; null where few. A reading that is written several times counts once where
+ * enough others are left.
+ */
+function spreadOf(load: Float64Array, rowUnit: Float64Array | undefined): number | null {
+  const present = load.filter((value) => !Number.isNaN(value));
+  if (present.length < READINGS_TO_TELL) return null;
+  const usual = mean(present);
+  const changing = runsOf(load, rowUnit, true);
+  const runs = changing.length * RUN < READINGS_TO_TELL ? runsOf(load, rowUnit, false) : changing;
+  return runs.length === 0 || !(usual > 0) ? null : median(runs.map((run) => standardDeviation(run))) / usual;
+}
+
+/** Full runs of {@link RUN} readings of each row unit, in the order of the log. */
+function runsOf(load: Float64Array, rowUnit: Float64Array | undefined, withoutRepeats: boolean): number[][] {
+  const runs: number[][] = [];
+  const open = new Map<number, number[]>();
+  const last = new Map<number, number>();
+  load.forEach((value, record) => {
+    const unit = rowUnit?.[record] ?? 0;
+    if (Number.isNaN(value) || (withoutRepeats && last.get(unit) === value)) return;
+    last.set(unit, value);
+    const run = [...(open.get(unit) ?? []), value];
+    open.set(unit, run.length < RUN ? run : []);
+    if (run.length === RUN) runs.push(run);
+  });
+  return runs;
+}
