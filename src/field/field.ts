@@ -102,6 +102,8 @@ export interface FlaggedPlants {
 /** Counted spots. Arrays have one entry a spot. */
 export interface StandCounts {
   spotCount: number;
+  /** Number of the count in its file, 1-based, for messages; left out where the counts come from no file. */
+  fileRecord?: Int32Array;
   x: Float64Array;
   y: Float64Array;
   /** Plants per hectare. */

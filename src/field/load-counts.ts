@@ -60,6 +60,7 @@ export function loadCounts(
   const flagged = flagTests(reading, kept);
   const counts: StandCounts = {
     spotCount: kept.length,
+    fileRecord: kept.map((record) => recordNumber(reading.layer, record)),
     x: pick(x, kept),
     y: pick(y, kept),
     standPerHa: standPerHectare,

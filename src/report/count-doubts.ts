@@ -1,14 +1,15 @@
 /** Counts that cannot be, or hardly can: kept, and flagged in the notes of their file. */
 import type { Note } from "../errors.ts";
+import type { Field, StandCounts } from "../field/field.ts";
 import { expectedEmergence } from "../stand/emergence.ts";
+import { type RepeatCount, repeatCounts } from "../stand/repeat-counts.ts";
 import { referencePopulation } from "../stand/spots.ts";
 import type { DocumentParts } from "./document-parts.ts";
-import { formatQuantity } from "./format.ts";
+import { formatQuantity, type UnitSystem } from "./format.ts";
+import type { NotJudged } from "./not-judged.ts";
 
 /** More plants than this share of the seeds dropped are not seed of that day (our judgement: a count errs by some). */
 const MORE_THAN_SEEDS = 1.15;
-/** Counts nearer to each other than this are of one spot, m (our judgement: about the error of a position). */
-const ONE_SPOT_M = 1;
 
 /** Notes on doubtful stand counts, each with the first offending value. */
 export function countDoubts({ field, causes, passes, units = "farm" }: DocumentParts): Note[] {
@@ -57,22 +58,35 @@ export function countDoubts({ field, causes, passes, units = "farm" }: DocumentP
         counts.dates.filter((date) => date !== null && date < earliest) as string[],
       );
   }
-  flag("two counts of one spot; both are used, as if they were two spots", doubles(counts));
+  flag(
+    "two counts of one spot; both are used, as if they were two spots",
+    repeatCounts(counts, reference).map((pair) => pairWords(counts, pair)),
+  );
   return notes;
 }
 
-/** Places counted again in the same row unit, as "x, y" of the frame in whole metres. */
-function doubles(counts: NonNullable<DocumentParts["field"]["standCounts"]>): string[] {
-  const order = [...counts.x.keys()].sort((a, b) => counts.x[a]! - counts.x[b]! || a - b);
-  const found: string[] = [];
-  order.forEach((spot, k) => {
-    for (let other = k + 1; other < order.length; other++) {
-      const next = order[other]!;
-      if (counts.x[next]! - counts.x[spot]! > ONE_SPOT_M) break;
-      const away = Math.hypot(counts.x[next]! - counts.x[spot]!, counts.y[next]! - counts.y[spot]!);
-      if (away > ONE_SPOT_M || counts.rowUnit[next] !== counts.rowUnit[spot]) continue;
-      found.push(`spots ${Math.min(spot, next) + 1} and ${Math.max(spot, next) + 1} of those used`);
-    }
-  });
-  return found;
+/** "spots 3 and 17 of those used": two counts of one spot, by their records where the file has them. */
+function pairWords(counts: StandCounts, { first, second }: RepeatCount): string {
+  const { fileRecord } = counts;
+  return fileRecord
+    ? `records ${fileRecord[first]!} and ${fileRecord[second]!}`
+    : `spots ${first + 1} and ${second + 1} of those used`;
+}
+
+/** Counts of one spot that cannot both be right: a place may rest on them, so it is said beside the verdict. */
+export function disagreeingCounts(field: Field, units: UnitSystem): NotJudged[] {
+  const { standCounts: counts, inputs } = field;
+  if (!counts) return [];
+  const file = inputs.find(({ role }) => role === "standCounts")?.file ?? "the counts";
+  return repeatCounts(counts, referencePopulation(field))
+    .filter(({ disagree }) => disagree)
+    .map((pair) => {
+      const [first, second] = [pair.first, pair.second].map((spot) =>
+        formatQuantity(counts.standPerHa[spot]!, "plants", units),
+      );
+      return {
+        what: "which of two counts of one spot is right",
+        why: `${file}, ${pairWords(counts, pair)}: ${first} and ${second} within a metre of each other disagree by more than counting can explain; both are used, and a place that rests on them is doubtful; count there again and take the wrong one out`,
+      };
+    });
 }

@@ -2,6 +2,7 @@
 import { SENSED_BY_LOOK_CEILING } from "../field/depth-source.ts";
 import type { Field } from "../field/field.ts";
 import { lateShareAt } from "../stand/late-share.ts";
+import { disagreeingCounts } from "./count-doubts.ts";
 import { fewCounts } from "./few-counts.ts";
 import { formatPercent, type UnitSystem } from "./format.ts";
 import { listOf } from "./words.ts";
@@ -59,6 +60,7 @@ export function notJudged(field: Field, units: UnitSystem): NotJudged[] {
   } else {
     const few = fewCounts(field, units);
     if (few) list.push(few);
+    list.push(...disagreeingCounts(field, units));
   }
   const { standCounts } = field;
   if (standCounts?.lateShare.every((_, spot) => Number.isNaN(lateShareAt(standCounts, spot)))) {
