@@ -175,7 +175,7 @@ describe("the page with a field", () => {
     expect(await page.locator(".top").textContent()).toMatch(/\d+(\.\d)? ha/);
     expect(await page.locator(".ramp-numbers").textContent()).toMatch(/ N$/);
     // The sentences follow too: summary, what was seen, remedies, what could not be judged.
-    await page.locator(".ledger-summary", { hasText: /\d ha of \d/ }).waitFor();
+    await page.locator(".headline-sentence", { hasText: /\d ha of \d/ }).waitFor();
     const entries = page.locator("li.entry .entry-button");
     for (let i = 0; i < (await entries.count()); i++) {
       if ((await entries.nth(i).getAttribute("aria-expanded")) === "false") await entries.nth(i).click();
@@ -194,7 +194,7 @@ describe("the page with a field", () => {
     await picture(page, "desk-metric");
     await page.getByLabel("acres, inches").check({ force: true });
     expect(await page.locator(".ramp-numbers").textContent()).toMatch(/ lb$/);
-    await page.locator(".ledger-summary", { hasText: /\d ac of \d/ }).waitFor();
+    await page.locator(".headline-sentence", { hasText: /\d ac of \d/ }).waitFor();
   });
 
   it("labels the row unit that stands apart and sorts the passes", async () => {

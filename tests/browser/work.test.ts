@@ -153,7 +153,7 @@ describe("the state of work", () => {
     expect(await fieldNote().inputValue()).toBe("mine");
     // Its worker still answers.
     await page.getByLabel("metric").check({ force: true });
-    await page.locator(".ledger-summary", { hasText: / ha/ }).waitFor({ timeout: PATIENCE });
+    await page.locator(".headline-sentence", { hasText: / ha/ }).waitFor({ timeout: PATIENCE });
   });
 });
 
