@@ -11,8 +11,6 @@ const PENDING: ReadonlySet<string> = new Set([
   "A16",
   "A17",
   "A18",
-  "A23",
-  "A24",
   "A27",
   "A32",
 ]);
