@@ -15,6 +15,7 @@ import { findPasses } from "./passes/find-passes.ts";
 import { groundBalance } from "./passes/ground-balance.ts";
 import type { Passes } from "./passes/passes.ts";
 import { planterNotes } from "./passes/planter-notes.ts";
+import { replantedGround, replantedNote, withoutEarlierPlanting } from "./passes/replanted-ground.ts";
 import { withPrescribedLoads } from "./prescribe.ts";
 import { documentWithDrafts } from "./report/build-document.ts";
 import type { DocumentParts } from "./report/document-parts.ts";
@@ -32,6 +33,7 @@ export interface AnalyseOptions {
 }
 
 export interface Analysis {
+  /** As loaded; of ground planted again the records of the earlier planting count as lifted. */
   field: Field;
   passes: Passes;
   /** Soil zone index of each record (into field.soilZones.names), -1 where none. */
@@ -50,10 +52,13 @@ export interface Analysis {
  * Analyses a loaded field.
  * @throws {NothingToAnalyseError} when no record can be placed on a pass.
  */
-export async function analyseField(field: Field, options: AnalyseOptions = {}): Promise<Analysis> {
+export async function analyseField(loaded: Field, options: AnalyseOptions = {}): Promise<Analysis> {
   const begin = options.onStage ?? (() => {});
   begin("passes");
-  const passes = findPasses(field);
+  const everyPass = findPasses(loaded);
+  const replanted = replantedGround(loaded, everyPass);
+  const field = replanted ? withoutEarlierPlanting(loaded, replanted) : loaded;
+  const passes = replanted ? findPasses(field) : everyPass;
   if (passes.passes.length === 0) {
     throw new NothingToAnalyseError("no record of the planting log could be placed on a pass", {
       accepted: "records in the order of planting, or with times, at least a few metres apart",
@@ -84,11 +89,13 @@ export async function analyseField(field: Field, options: AnalyseOptions = {}): 
     zoneOfRecord,
     comparison,
     comparisonNotes: [
+      ...(replanted ? [replantedNote(field, replanted)] : []),
       ...planterNotes(field, passes),
       ...comparisonNotes(field, passes, zoneOfRecord, inSeveralZones),
     ],
     areaM2,
     balance,
+    replanted,
     drivers,
     swathWidthM,
     units: options.units ?? "farm",

@@ -78,9 +78,7 @@ function recordsIn(polygons: readonly LocalPolygon[], field: Field, passes: Pass
   return Uint8Array.from(passes.passOf, (pass, record) => {
     if (pass === 0) return 0;
     const [x, y] = footprintCentre(field, passes, record);
-    const column = Math.floor((x - grid.minX) / grid.stepM);
-    const row = Math.floor((y - grid.minY) / grid.stepM);
-    if (column < 0 || row < 0 || column >= grid.columns || row >= grid.rows) return 0;
-    return grid.mask[row * grid.columns + column]!;
+    const square = grid.squareAt(x, y);
+    return square < 0 ? 0 : grid.mask[square]!;
   });
 }

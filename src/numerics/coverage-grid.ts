@@ -96,6 +96,14 @@ export class CoverageGrid {
     }
   }
 
+  /** Place in the mask of the square that holds the point, -1 beyond the raster. */
+  squareAt(x: number, y: number): number {
+    const column = Math.floor((x - this.minX) / this.stepM);
+    const row = Math.floor((y - this.minY) / this.stepM);
+    if (column < 0 || row < 0 || column >= this.columns || row >= this.rows) return -1;
+    return row * this.columns + column;
+  }
+
   /** Covered area, m2. */
   area(): number {
     let covered = 0;

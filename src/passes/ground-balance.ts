@@ -36,7 +36,7 @@ export const SMALLEST_PART_M2 = 500;
 /** ... and from this share of the bar in width (our judgement). */
 export const NARROWEST_PART_BARS = 0.5;
 /** Raster of the parts, m. */
-const PART_STEP_M = 1;
+export const PART_STEP_M = 1;
 
 /**
  * Areas on a raster of 0.25 m (coarser only on very large fields). Ground that one pass sweeps more than once, as on
@@ -144,7 +144,7 @@ function partsOf(grid: CoverageGrid, flag: number): { squares: number; coarse: C
 const SAME_EDGE_M = 0.1;
 
 /** Visits the ground of each pass: the polygons of a log of polygons, else what the bar sweeps. */
-function forEachGround(
+export function forEachGround(
   field: Field,
   passes: Passes,
   hasReading: (record: number) => boolean,
@@ -198,7 +198,7 @@ function meet(a: readonly [number, number], b: readonly [number, number]): boole
 }
 
 /** Outlines of the parts at least half a bar wide and of the smallest size, largest first. */
-function largeParts(coarse: CoverageGrid, bar: number): LocalPolygon[] {
+export function largeParts(coarse: CoverageGrid, bar: number): LocalPolygon[] {
   if (!coarse.mask.includes(1)) return [];
   coarse.removeThinParts(Math.max(1, Math.round((NARROWEST_PART_BARS * bar) / 2 / coarse.stepM)));
   return coarse

@@ -7,6 +7,7 @@ import type { Note } from "../errors.ts";
 import type { Field } from "../field/field.ts";
 import type { GroundBalance } from "../passes/ground-balance.ts";
 import type { Passes } from "../passes/passes.ts";
+import type { ReplantedGround } from "../passes/replanted-ground.ts";
 import type { UnitSystem } from "./format.ts";
 
 export interface DocumentParts {
@@ -22,6 +23,8 @@ export interface DocumentParts {
   areaM2: number;
   /** What was planted twice or left out; left out where it was not worked out. */
   balance?: GroundBalance;
+  /** What was planted again weeks later; left out or null where nothing was. */
+  replanted?: ReplantedGround | null;
   /** What drives depth and load; left out where it was not worked out. */
   drivers?: readonly Driver[];
   swathWidthM: number;

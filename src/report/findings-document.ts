@@ -126,6 +126,16 @@ export interface GroundPart {
   spacingM: number | null;
   /** True where so much comes out as planted twice or left out that width or positions are in doubt. */
   inDoubt: boolean;
+  /** What was planted again ten days or more later, judged by the later planting alone; null where nothing was. */
+  replanted: {
+    areaHa: number;
+    /** ISO date of the first planting there. */
+    firstPlanted: string;
+    /** ISO dates of the first and last day of planting again. */
+    again: [string, string];
+  } | null;
+  /** Names of the machines that planted, in the order of their first records; empty where the log names fewer than two. */
+  machines: string[];
 }
 
 export interface FindingsDocument {

@@ -28,7 +28,26 @@ export function groundPart(parts: DocumentParts): GroundPart | null {
     widthM: Number(parts.swathWidthM.toFixed(2)),
     spacingM: spacing?.isSettled ? Number(spacing.spacingM.toFixed(2)) : null,
     inDoubt: isBalanceInDoubt(balance),
+    replanted: parts.replanted
+      ? {
+          areaHa: area(parts.replanted.areaM2),
+          firstPlanted: parts.replanted.firstPlanted,
+          again: parts.replanted.again,
+        }
+      : null,
+    machines: machinesOf(parts),
   };
+}
+
+/** Machines with a record on a pass; none where the log names fewer than two. */
+function machinesOf({ field, passes }: DocumentParts): string[] {
+  const { machine } = field.log.labels;
+  if (!machine) return [];
+  const met = new Set<number>();
+  machine.codes.forEach((code, record) => {
+    if (code >= 0 && passes.passOf[record] !== 0) met.add(code);
+  });
+  return met.size < 2 ? [] : Array.from(met, (code) => machine.labels[code]!);
 }
 
 /** Share of the log's records, lifted ones and repeats aside, that have a place on a pass. */

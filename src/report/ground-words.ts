@@ -1,4 +1,4 @@
-/** What the headline says first: ground and records that were not judged, where it is more than a twentieth. */
+/** What the headline says first: ground planted again, several machines, and what was not judged, where it is more than a twentieth. */
 import type { GroundPart } from "./findings-document.ts";
 import { formatPercent, formatQuantity, type UnitSystem } from "./format.ts";
 
@@ -21,7 +21,7 @@ export function groundLead(ground: GroundPart | null, areaHa: number, units: Uni
   if (!ground) return "";
   const area = (value: number): string => formatQuantity(value, "area", units);
   const width = (metres: number): string => formatQuantity(metres, "length", units);
-  const sentences: string[] = [];
+  const sentences = [...replantedWords(ground, areaHa, area), ...machineWords(ground)];
   if (ground.placedShare < 1 - WORTH_SAYING) {
     sentences.push(
       `${formatPercent(1 - ground.placedShare)} of the log's records have no place on the field and were not judged.`,
@@ -58,4 +58,32 @@ export function groundLead(ground: GroundPart | null, areaHa: number, units: Uni
     sentences.push("Check the width of the bar and the positions.");
   }
   return sentences.map((sentence) => `${sentence} `).join("");
+}
+
+const DAY_MS = 86_400_000;
+
+function replantedWords(
+  { replanted }: GroundPart,
+  areaHa: number,
+  area: (hectares: number) => string,
+): string[] {
+  if (!replanted) return [];
+  const { firstPlanted, again } = replanted;
+  const days = Math.round((Date.parse(again[0]) - Date.parse(firstPlanted)) / DAY_MS);
+  const when = again[0] === again[1] ? `on ${again[0]}` : `from ${again[0]} to ${again[1]}`;
+  return [
+    `${formatPercent(replanted.areaHa / areaHa)} of the field, ${area(replanted.areaHa)}, was planted again ${when}, ${days} days after its first planting on ${firstPlanted}: replanted. Counts and figures there are taken as those of the later planting.`,
+  ];
+}
+
+/** So many machines are named; of more only the number is said. */
+const MOST_NAMED = 4;
+
+function machineWords({ machines }: GroundPart): string[] {
+  const count = machines.length;
+  if (count < 2) return [];
+  const names = count <= MOST_NAMED ? ` (${machines.join(", ")})` : "";
+  return [
+    `${count === 2 ? "Two" : count} machines${names} planted the field: the passes of each are told apart on their own.`,
+  ];
 }

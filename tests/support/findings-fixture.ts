@@ -264,6 +264,8 @@ export function documentFixture(findings: Finding[] = [findingFixture()]): Findi
         widthM: 18.29,
         spacingM: 18.2,
         inDoubt: false,
+        replanted: null,
+        machines: [],
       },
       drivers: [
         {

@@ -484,6 +484,8 @@ export function inventedDocument(): FindingsDocument {
         widthM: 18.29,
         spacingM: 18.2,
         inDoubt: false,
+        replanted: null,
+        machines: [],
       },
       drivers: [],
       departingRows: [],
