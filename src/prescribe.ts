@@ -141,7 +141,7 @@ export function prescribe(
     zones: made.zones,
     defaults,
     channel,
-    withheld: withheldWords({ all, isFlat: made.isFlat, channel, settings: full }),
+    withheld: withheldWords({ all, zones: made.zones, isFlat: made.isFlat, channel, settings: full }),
     guards: [
       ...loadGuards({
         zones: shown,

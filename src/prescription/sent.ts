@@ -54,19 +54,30 @@ function loadSent(
   return logged.meanN + forceN - logged.forceN;
 }
 
+/** True where the channel's own figure is missing. */
+function hasNoFigure({ forceN, pressurePa }: Rates, channel: Channel | null): boolean {
+  return (channel === "pressure" && pressurePa === null) || (channel === "added-force" && forceN === null);
+}
+
 /** Why files of rates would be no help or do harm; null where they may be written. */
 export function withheldWords({
   all,
+  zones,
   isFlat,
   channel,
   settings,
 }: {
   all: readonly { zone: LearntZone; choice: ZoneChoice; sent: GainEstimate | null }[];
+  /** Zones as drawn. */
+  zones: readonly { number: number; rates: Rates }[];
   isFlat: boolean;
   channel: Prescription["channel"];
   settings: PrescriptionSettings;
 }): string | null {
   if (settings.channel !== null && channel.quantity === null) return channel.reason;
+  const open = zones.find(({ rates }) => hasNoFigure(rates, channel.quantity));
+  if (open)
+    return `zone ${open.number} has no ${channel.quantity === "pressure" ? "pressure" : "added force"} that today's log or the cylinder line gives`;
   const total = all.reduce((sum, { zone, sent }) => sum + zone.evidence.areaHa * (sent?.estimate ?? 0), 0);
   if (total < -1e-12) return "by this field's own counts the loads would cost more plants than they bring";
   const areaHa = all.reduce((sum, { zone }) => sum + zone.evidence.areaHa, 0);
