@@ -66,6 +66,8 @@ const MAY_BE_LOAD = 0.2;
 /** True where a spot inside says nothing of the zone's load: another cause is at work. */
 function speaksOfOther(draft: Draft): boolean {
   if (draft.kind === "field") return draft.cause === "excess-speed";
+  // A soil that stands thin as a whole may do so by its load: its level is free in the response, so its counts still speak.
+  if (draft.kind === "soil-zone") return false;
   if (isOfRows(draft)) return true;
   if (LOAD_CAUSES.includes(draft.cause)) return false;
   const load = draft.alternatives

@@ -8,7 +8,7 @@ import { studySize } from "../../support/study-size.ts";
 import { type RegretTable, regretOf, tabulate } from "./regret.ts";
 import { FIRST_SEED, WORLDS, type World } from "./worlds.ts";
 
-const FIELDS = studySize(40, 6);
+const FIELDS = studySize(40, 10);
 const COUNTS = 100;
 const file = new URL("../../../docs/prescription.md", import.meta.url);
 

@@ -56,7 +56,7 @@ const KNEES = {
   damp: { low: 38, high: 100 },
 } as const;
 
-/** Every third field was planted after ten days without rain; the others after a shower that left clay damp. */
+/** Every third field was planted after three weeks without rain; the others after a shower that left clay damp. */
 const PLANTED = "2026-04-24";
 
 export interface TrueField {
@@ -171,10 +171,10 @@ function blurred(loss: Loss): Loss {
   };
 }
 
-/** Two weeks of weather with one shower two days before planting. */
+/** Twenty-four days of weather with at most one shower two days before planting. */
 function weatherBefore(showerMm: number): NonNullable<Field["weather"]> {
-  const time = Array.from({ length: 14 }, (_, day) => `2026-04-${String(day + 11).padStart(2, "0")}`);
-  const unknown = new Float64Array(14).fill(Number.NaN);
+  const time = Array.from({ length: 24 }, (_, day) => `2026-04-${String(day + 1).padStart(2, "0")}`);
+  const unknown = new Float64Array(24).fill(Number.NaN);
   return {
     time,
     rainMm: Float64Array.from(time, (date) => (date === "2026-04-22" ? showerMm : 0)),
