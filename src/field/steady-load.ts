@@ -1,6 +1,7 @@
 /** A load that hardly moves is a setting, or the force that is applied: no gauge wheel carries the same load all over a field. */
 
 import { mean, median, standardDeviation } from "../numerics/descriptive.ts";
+import { NEWTONS_PER_POUND_FORCE } from "../units.ts";
 import type { PlantingLog } from "./field.ts";
 import type { LayerReading } from "./layer-reading.ts";
 
@@ -9,6 +10,11 @@ import type { LayerReading } from "./layer-reading.ts";
  * on one no-till field the load varied with a CV of 0.4 to 0.7, and a mean of 16 rows over 6 m still by some 5 %).
  */
 const LEAST_SPREAD = 0.035;
+/**
+ * A mean below this may well be a steady load: bars that hold it by themselves move little on even ground (a public log of a
+ * real field has 2.9 %). Above it so little movement is the force (our judgement).
+ */
+const HEAVY_N = 200 * NEWTONS_PER_POUND_FORCE;
 /** Readings in a run: shorter than the way across a soil (our judgement). */
 const RUN = 10;
 const READINGS_TO_TELL = 100;
@@ -22,6 +28,7 @@ export function dropSteadyLoad(reading: LayerReading, values: PlantingLog["value
   const load = values.downForceMargin;
   if (!found || !load || found.confidence === 1) return;
   const spread = spreadOf(load, values.rowUnit);
+  if (mean(load.filter((value) => !Number.isNaN(value))) < HEAVY_N) return;
   if (spread === null || spread >= LEAST_SPREAD) return;
   delete values.downForceMargin;
   values.downForce ??= load;
