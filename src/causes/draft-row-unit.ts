@@ -9,6 +9,7 @@ import { digsInRow } from "./dig-evidence.ts";
 import type { Draft } from "./draft.ts";
 import { fillEffect } from "./fill-state.ts";
 import { attributeRowUnit, type RowUnitCase } from "./find-row-units.ts";
+import { ABOVE_TARGET } from "./rate-surplus.ts";
 import { rowStrips } from "./row-strips.ts";
 
 /** A unit's row counts as counted from this share of exposure over the spots: one whole counted row and a bit. */
@@ -37,7 +38,7 @@ export function draftRowUnit(
     ...attribution,
     kind: rowCase.set ? "section" : "row-unit",
     basis: basisOf(attribution.cause, dug || short, knowsRow),
-    detail: null,
+    detail: rowCase.surplus > rowCase.totalPredicted ? ABOVE_TARGET : null,
     pValue: rowCase.main.pValue,
     polygons: strips.polygons,
     areaM2: strips.areaM2,

@@ -13,6 +13,7 @@ import type { Passes } from "../passes/passes.ts";
 import { nameCause } from "./attribution.ts";
 import type { Cause } from "./causes.ts";
 import type { Draft } from "./draft.ts";
+import { ABOVE_TARGET } from "./rate-surplus.ts";
 
 /** That the sensor or its calibration is off all over rather than the planting (our judgement). */
 const CALIBRATION_PRIOR = 0.15;
@@ -23,6 +24,7 @@ const FEWEST_READINGS = 5;
 interface Check {
   cause: Cause;
   factor: Factor | null;
+  detail?: string;
 }
 
 /**
@@ -77,7 +79,8 @@ export function checkField(
   const rateLimits = values.population && targetLimits(field, "population");
   if (values.population && rateLimits) {
     const [below, above] = outside(values.population, rateLimits, 0);
-    if (Math.max(below, above) > most) checks.push({ cause: "rate-off-target", factor: "rate-off-target" });
+    if (below > most) checks.push({ cause: "rate-off-target", factor: "rate-off-target" });
+    else if (above > most) checks.push({ cause: "rate-off-target", factor: null, detail: ABOVE_TARGET });
   }
   const speedLimits = values.speed && targetLimits(field, "speed");
   if (values.speed && speedLimits && outside(values.speed, speedLimits, 0)[1] > most)
@@ -161,7 +164,7 @@ function draftOf(
     ),
     kind: "field",
     basis: "predicted",
-    detail: null,
+    detail: check.detail ?? null,
     pValue: null,
     polygons: outline,
     areaM2,

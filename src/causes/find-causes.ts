@@ -23,6 +23,7 @@ import { checkField } from "./field-checks.ts";
 import { findPlaces, type Place, predictedOver } from "./find-places.ts";
 import { rowUnitCases } from "./find-row-units.ts";
 import { logDepartures } from "./log-departures.ts";
+import { asSurplus, rateSurplus, surplusGround } from "./rate-surplus.ts";
 import { type RowDeparture, rowDepartures } from "./row-departures.ts";
 
 /** Predicted loss from which a departing pass is listed, share of stand (our judgement). */
@@ -112,6 +113,12 @@ export function findCauses(
   const areaDrafts = places.map((place) =>
     endRows.weigh(draftPlace(context, place, predictedOver(losses, place.cells)), place),
   );
+  const surplus = rateSurplus(doses, field.log.values.multiples, cellOf, cells, excluded);
+  const rich = surplus ? surplusGround(surplus, cells, swathWidthM) : [];
+  const richPlaces = rich.map((own) => onlyLogged(own, view?.spotsOn(own)));
+  const surplusDrafts = richPlaces.map((place) =>
+    asSurplus(draftPlace(context, place, predictedOver(losses, place.cells))),
+  );
   const rowDrafts = cases.map((rowCase, k) =>
     draftRowUnit(field, passes, rowCase, view && countedRow(view, k)),
   );
@@ -119,8 +126,9 @@ export function findCauses(
   const contrasts = view ? contrastTests(view) : [];
   const drafts = [
     ...areaDrafts,
+    ...surplusDrafts,
     ...rowDrafts,
-    ...logDepartures(context, places, losses, spots),
+    ...logDepartures(context, [...places, ...richPlaces], losses, spots),
     ...(view ? draftContrasts(context, view, contrasts, ground.outline, ground.areaM2) : []),
   ];
   const fieldDrafts = checkField(field, passes, doses, ground.outline, ground.areaM2);
@@ -173,18 +181,23 @@ function departingPasses(
     if (free.length < 0.5 * own.length) continue;
     if (!isWorthIt(free)) continue;
     for (const cell of free) covered.add(cell);
-    found.push({
-      cells: Int32Array.from(free),
-      basis: "predicted",
-      deficit: null,
-      loss: null,
-      pValue: null,
-      spots: [],
-      outlineErrorM: 0,
-      guided: true,
-    });
+    found.push(onlyLogged(Int32Array.from(free)));
   }
   return found;
+}
+
+/** A place that the log alone draws. */
+function onlyLogged(cells: Int32Array, spots: readonly number[] = []): Place {
+  return {
+    cells,
+    basis: "predicted",
+    deficit: null,
+    loss: null,
+    pValue: null,
+    spots: [...spots],
+    outlineErrorM: 0,
+    guided: true,
+  };
 }
 
 /** Sets the entries where the mask is 1. */

@@ -29,6 +29,8 @@ export interface RowUnitCase {
   /** Loss in the row the log predicts, by factor, share of stand. */
   predicted: Record<Factor, number>;
   totalPredicted: number;
+  /** Seeds beyond the target and beyond the other rows', share of the target, where the rate is what departs. */
+  surplus: number;
 }
 
 /** What is common to the fault of a unit and that of a set of rows. */
@@ -97,10 +99,10 @@ export function rowUnitCases(
       const own = faults.filter((fault) => fault.rowUnit === rowUnit);
       return caseOf(passes, doses, { rowUnits: [rowUnit], own }, null);
     });
-  return [...sets, ...units].filter(({ main, totalPredicted }) => {
+  return [...sets, ...units].filter(({ main, totalPredicted, surplus }) => {
     const offDepth =
       main.variable === "seedingDepth" && Math.abs(main.shift) >= THRESHOLDS.depthTolerance.value;
-    return totalPredicted >= WORTH_NAMING || offDepth;
+    return totalPredicted >= WORTH_NAMING || offDepth || surplus >= THRESHOLDS.populationTolerance.value;
   });
 }
 
@@ -125,7 +127,15 @@ function caseOf(
   }
   const predicted = predictedInRow(doses, inside, others);
   const totalPredicted = FACTORS.reduce((sum, factor) => sum + predicted[factor], 0);
-  return { rowUnits, set, main, inside, others, predicted, totalPredicted };
+  const surplus = main.variable === "population" ? surplusInRow(doses, inside, others) : 0;
+  return { rowUnits, set, main, inside, others, predicted, totalPredicted, surplus };
+}
+
+/** What a rate above its target costs in seed; a row above the others and still on its target costs nothing. */
+function surplusInRow({ rate }: RecordDoses, inside: Uint8Array, others: Uint8Array): number {
+  if (!rate) return 0;
+  const [own, rest] = [-meanAt(rate, inside), -meanAt(rate, others)];
+  return Math.max(0, Math.min(own, own - rest)) || 0;
 }
 
 /** Faults of one kind of set whose rows overlap are one case: traffic moves load and depth of the same rows. */
@@ -273,7 +283,7 @@ function trafficOdds({ set, rowUnits, main }: RowUnitCase, passes: Passes): numb
 }
 
 /** The cause if the reading is true: the variable that departs and its direction say which. */
-function realCause({ main, predicted }: RowUnitCase): Cause {
+function realCause({ main, predicted, surplus }: RowUnitCase): Cause {
   switch (main.variable) {
     case "downForceMargin":
       return main.shift < 0 ? "lost-ground-contact" : "excess-down-force";
@@ -282,7 +292,7 @@ function realCause({ main, predicted }: RowUnitCase): Cause {
     case "multiples":
       return "multiples";
     case "population":
-      return predicted.misses > predicted["rate-off-target"] ? "misses" : "rate-off-target";
+      return surplus === 0 && predicted.misses > predicted["rate-off-target"] ? "misses" : "rate-off-target";
     default:
       return "misses";
   }

@@ -65,7 +65,7 @@ export function measure(input: MeasureInput): Figures {
     dugDepthMm: targets.seedingDepthMm,
     downForceMarginN: targets.downForceMarginN,
     speedMetresPerSecond: targets.speedMetresPerSecond,
-    populationPerHa: targets.populationPerHa ?? targetInside(input),
+    populationPerHa: targetInside(input) ?? targets.populationPerHa,
   };
   const figures: Figures = {};
   const put = (key: FigureKey, inside: number | null, elsewhere: number | null): void => {
@@ -109,7 +109,7 @@ export function measure(input: MeasureInput): Figures {
   return figures;
 }
 
-/** Mean of the rate the log says was wanted inside, where the manifest names no single target. */
+/** Mean of the rate the log says was wanted inside: it goes before the single target of the manifest. */
 function targetInside({ field, inside }: MeasureInput): number | null {
   const wanted = field.log.values.targetPopulation;
   return wanted ? meanWhere(wanted, inside) : null;

@@ -127,6 +127,7 @@ export const CAUSE_NAMES: Record<Cause, CauseName> = {
 
 /** Farmer's names of the details that digs, lots, weather or the log add to a cause. */
 export const DETAIL_NAMES: Record<string, string> = {
+  "above-target": "Rate above its target",
   "unlike-the-rest": "Planted unlike the rest of the field",
   crust: "Crust over the seed",
   "cold-wet": "Cold, wet ground",

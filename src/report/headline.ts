@@ -3,6 +3,7 @@
  * say. Never "even" over what was not tested.
  */
 
+import { ABOVE_TARGET } from "../causes/rate-surplus.ts";
 import type { Field } from "../field/field.ts";
 import { bearsOnVerdict, type WantedAnswer } from "../field/wanted-answers.ts";
 import type { MeanStand } from "../stand/mean-stand.ts";
@@ -82,19 +83,24 @@ function placesFound(input: HeadlineInput, whole: string | null): string {
   const { phrases, rest } = placePhrases(findings, contrasts, units);
   if (whole) phrases.unshift(whole);
   const counted = rest.filter(({ basis }) => basis === "counted").length;
-  const predicted = rest.filter(({ basis, detail }) => basis === "predicted" && detail !== UNLIKE).length;
-  const unlike = rest.filter(({ basis, detail }) => basis === "predicted" && detail === UNLIKE).length;
+  const logOnly = rest.filter(({ basis }) => basis === "predicted");
+  const unlike = logOnly.filter(({ detail }) => detail === UNLIKE).length;
+  const rich = logOnly.filter(({ detail }) => detail === ABOVE_TARGET).length;
+  const predicted = logOnly.length - unlike - rich;
   const places = (n: number): string => `${n} ${n === 1 ? "place" : "places"}`;
   const numbers: string[] = [];
   if (counted > 0) numbers.push(`${places(counted)} where plants are short`);
   if (predicted > 0) numbers.push(`${places(predicted)} at risk, from the log only`);
+  if (rich > 0) numbers.push(`${places(rich)} given more seed than asked for, from the log only`);
   if (unlike > 0) numbers.push(`${places(unlike)} planted unlike the rest of the field, from the log only`);
   const said = [...phrases, ...(numbers.length > 0 ? [listOf(numbers)] : [])].join("; ");
   const where =
     affectedHa > 0
       ? `, on ${formatQuantity(affectedHa, "area", units)} of ${formatQuantity(areaHa, "area", units)}`
       : "";
-  const cost = money === null ? "" : `, about ${formatMoney(money, field.prices.currency)}`;
+  // A surplus of seed is priced apart: a sum of no loss at all would read as one of nothing.
+  const isPriced = findings.some(({ basis, loss }) => basis !== "cleared" && loss.money !== null);
+  const cost = money === null || !isPriced ? "" : `, about ${formatMoney(money, field.prices.currency)}`;
   return [`${upperFirst(said)}${where}${cost}.`, ...couldBe(contrasts)].join(" ");
 }
 

@@ -174,10 +174,10 @@ export function meanStandOf(field: Field, passes: Passes, spots: Spots | null): 
   });
 }
 
-/** Target logged beneath a spot, seeds/ha; null where the manifest names one for the field, or the log none. */
+/** Target logged beneath a spot, seeds/ha, which goes before the one of the manifest; null where the log has none there. */
 function wantedAt(field: Field, spots: Spots | null, spot: number): number | null {
   const logged = field.log.values.targetPopulation;
-  if (field.targets.populationPerHa || !logged || !spots) return null;
+  if (!logged || !spots) return null;
   const { start, records } = spots.beneath;
   let sum = 0;
   let count = 0;
