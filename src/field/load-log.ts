@@ -54,7 +54,7 @@ export function loadLog(
     rowUnits: planter.rowUnits,
     year: manifest.planted ? Number(manifest.planted.slice(0, 4)) : (manifest.season ?? null),
     hints: { expected, ...way.hints, crop: manifest.crop ?? "corn" },
-    speedOver: way.speedOver,
+    wayOver: way.wayOver,
   });
   refuseForeign(layer);
   requirePlantingVariable(reading);

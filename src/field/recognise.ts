@@ -265,6 +265,13 @@ class Recogniser {
     );
   }
 
+  /** Row unit or section of each record, a number a name; null where the file names neither. */
+  #partOfBar(): ArrayLike<number> | null {
+    const column = (this.#found.get("rowUnit") ?? this.#found.get("section"))?.group.columns[0];
+    if (!column) return null;
+    return column.kind === "number" ? column.values : column.codes;
+  }
+
   #decideUnits(): void {
     const questions = new Map<string, UnitQuestion>();
     for (const [variable, found] of this.#found) {
@@ -280,9 +287,8 @@ class Recogniser {
         inCells: this.#readable.unitInCells(found.group),
       });
     }
-    const seconds = this.#found.get("time")?.time;
-    const metresPerSecond = seconds ? (this.#options.speedOver?.(seconds) ?? null) : null;
-    for (const [variable, answer] of chooseUnits(questions, { ...this.#hints, metresPerSecond })) {
+    const way = this.#options.wayOver?.(this.#found.get("time")?.time ?? null, this.#partOfBar());
+    for (const [variable, answer] of chooseUnits(questions, { ...this.#hints, ...way })) {
       const found = this.#found.get(variable)!;
       if ("unit" in answer) {
         found.unit = answer.unit;

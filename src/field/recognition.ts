@@ -6,6 +6,7 @@ import type { ColumnChoice } from "./manifest-schema.ts";
 import type { TimeReading } from "./times.ts";
 import type { UnitHints } from "./unit-question.ts";
 import type { VariableDescription } from "./variable-description.ts";
+import type { WayOver } from "./way-hints.ts";
 
 /** One variable found in a layer. */
 export interface FoundVariable {
@@ -45,6 +46,6 @@ export interface RecogniseOptions {
   /** Year of planting, null where not known. */
   year?: number | null;
   hints?: Partial<UnitHints>;
-  /** Median speed between the positions by the log's times, m/s; null where it cannot be told. */
-  speedOver?: (time: TimeReading) => number | null;
+  /** What the positions tell of the way, once time and parts of the bar are known. */
+  wayOver?: WayOver;
 }

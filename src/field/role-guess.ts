@@ -113,8 +113,7 @@ function log(layer: RawLayer): RoleGuess | null {
 function wayOf(layer: RawLayer): Omit<RecogniseOptions, "role"> {
   if (layer.crs.definition === null || !layer.x.some(Number.isFinite)) return {};
   const { x, y } = projectColumns(layer.x, layer.y, layer.crs, frameOf(layer));
-  const { hints, speedOver } = wayHints(x, y);
-  return { hints, speedOver };
+  return wayHints(x, y);
 }
 
 /** A layer with a machine's motion in it was driven, not counted on foot. */

@@ -29,6 +29,8 @@ const SHORTEST_WAY_M = 0.5;
 const REAL_WAY_M = 1.5;
 /** A step is a gap when it is longer than twice the way expected plus this, m (our judgement). */
 const GAP_SLACK_M = 2;
+/** A logged way whose middle is so many times the usual step, or its part, is not the way of a record (our judgement). */
+const WAY_AGREES = 2;
 
 /** Follows the bar; moments with `working` 0 on all records or without a position are left out. */
 export function followTrack(log: PlantingLog, moments: Moments): Track {
@@ -131,7 +133,9 @@ function expectedSteps(log: PlantingLog, moments: Moments, track: Track): Float6
     }
     if (count > 0) expected[place] = sum / count;
   }
-  return expected;
+  // In a wrong unit it would make a gap of every step, or of none.
+  const ratio = median(expected) / usual;
+  return ratio >= 1 / WAY_AGREES && ratio <= WAY_AGREES ? expected : expected.fill(usual);
 }
 
 /** A stretch ends at a gap and where the way turns back on itself. */

@@ -16,6 +16,10 @@ interface Chain {
 const OPEN_CHAINS = 8;
 /** A chain ends after so many usual steps of time without a record (our judgement). */
 const LONGEST_SILENCE = 12;
+/** A bar that is lifted over a waterway goes on in its line within so much way (our judgement), m. */
+const LONGEST_LIFT_M = 45;
+/** So far aside of it, m: the error of a satellite position, and a line that is not quite straight (our judgement). */
+const OFF_LINE_M = 2;
 /** Records of one moment this near to each other may be of one bar, m. */
 const ONE_BAR_M = 25;
 
@@ -41,7 +45,11 @@ export function chainedOrder(
     let to = from + 1;
     const now = timeAt(from);
     while (seconds && part && to < inTime.length && timeAt(to) === now) to++;
-    if (open.length > 0) open = open.filter((chain) => now - chain.time <= LONGEST_SILENCE * tick);
+    if (open.length > 0) {
+      const lifted = ({ east, north }: Chain): number =>
+        east === 0 && north === 0 ? 0 : LONGEST_LIFT_M / Math.hypot(east, north);
+      open = open.filter((chain) => now - chain.time <= Math.max(LONGEST_SILENCE * tick, lifted(chain)));
+    }
     for (let place = from; place < to; place++) {
       const record = inTime[place]!;
       const code = part ? part[record]! : 0;
@@ -57,6 +65,7 @@ export function chainedOrder(
           best = chain;
         }
       }
+      best ??= resumed(open, x[record]!, y[record]!, now - 2 * tick, longestM);
       if (!best) {
         best = { number: lengths.length, time: now, last: new Map(), east: 0, north: 0 };
         lengths.push(0);
@@ -74,6 +83,33 @@ export function chainedOrder(
   const order = new Int32Array(inTime.length);
   for (let place = 0; place < inTime.length; place++) order[next[chainOf[place]!]!++] = inTime[place]!;
   return order;
+}
+
+/** The chain, silent since before a time, in whose line ahead a record lies; null where there is none. */
+function resumed(
+  open: readonly Chain[],
+  x: number,
+  y: number,
+  silentSince: number,
+  longestM: number,
+): Chain | null {
+  let best: Chain | null = null;
+  let least = OFF_LINE_M;
+  // Where the usual step is as long as that, the records stand in no order.
+  if (longestM > LONGEST_LIFT_M) return null;
+  for (const chain of open) {
+    const speed = Math.hypot(chain.east, chain.north);
+    if (chain.time >= silentSince || speed === 0) continue;
+    for (const last of chain.last.values()) {
+      const [east, north] = [x - last.x, y - last.y];
+      const along = (east * chain.east + north * chain.north) / speed;
+      const aside = Math.abs(east * chain.north - north * chain.east) / speed;
+      if (along <= 0 || along > LONGEST_LIFT_M || aside > least) continue;
+      least = aside;
+      best = chain;
+    }
+  }
+  return best;
 }
 
 /** From where the part of the chain would be now; from its nearest other part where it had none; Infinity where it is taken. */

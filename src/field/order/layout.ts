@@ -7,6 +7,8 @@ const REPEATED_SHARE = 1 / 3;
 const WIDEST_BAR_M = 40;
 /** Records of one time are looked at in at most so many places. */
 const SAMPLE = 2000;
+/** The next time of one machine is among so many of all machines together (our judgement). */
+const LOOK_AHEAD = 6;
 
 /**
  * Row-unit records carry a row unit; section records carry a section, or come several to a moment beside each other.
@@ -67,8 +69,10 @@ function lieSideBySide(runs: readonly Int32Array[], { x, y }: Pick<PlantingLog, 
       behind++;
       continue;
     }
-    const next = runs[at + 1] ?? runs[at - 1];
-    if (reach === 0 || !next) {
+    const next = nearestOf(runs.slice(at + 1, at + 1 + LOOK_AHEAD), first, { x, y }) ?? runs[at - 1];
+    // One time for all of them tells nothing.
+    if (!next) return false;
+    if (reach === 0) {
       beside++;
       continue;
     }
@@ -78,4 +82,21 @@ function lieSideBySide(runs: readonly Int32Array[], { x, y }: Pick<PlantingLog, 
     else beside++;
   }
   return beside >= behind;
+}
+
+/** The run that begins nearest to a record: the next time of the same machine, whoever was logged between. */
+function nearestOf(
+  runs: readonly Int32Array[],
+  record: number,
+  { x, y }: Pick<PlantingLog, "x" | "y">,
+): Int32Array | null {
+  let nearest: Int32Array | null = null;
+  let least = Number.POSITIVE_INFINITY;
+  for (const run of runs) {
+    const step = Math.hypot(x[run[0]!]! - x[record]!, y[run[0]!]! - y[record]!);
+    if (step >= least) continue;
+    least = step;
+    nearest = run;
+  }
+  return nearest;
 }
