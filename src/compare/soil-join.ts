@@ -11,7 +11,10 @@ import { BorderGrid, NOTHING_INSIDE, UNKNOWN } from "./border-grid.ts";
  * @returns index into `field.soilZones.names` of each record; -1 outside all zones, without a position, or
  * without a soil map
  */
-export function joinSoilZones(field: Field, inSeveral?: Uint8Array): Int32Array {
+export function joinSoilZones(
+  field: Pick<Field, "soilZones"> & { log: Pick<Field["log"], "recordCount" | "x" | "y"> },
+  inSeveral?: Uint8Array,
+): Int32Array {
   const zoneOf = new Int32Array(field.log.recordCount).fill(-1);
   const polygons = (field.soilZones?.polygons ?? [])
     .filter(({ rings }) => rings.length > 0)

@@ -1,8 +1,9 @@
 /** How far the prescribed loads fall short of the best there are, on fields whose response is known. */
 import { analyseField } from "../../../src/analyse.ts";
 import { prescribe } from "../../../src/prescribe.ts";
-import type { PrescriptionSettings } from "../../../src/prescription/prescription.ts";
+import { CHANNELS, type Channel, type PrescriptionSettings } from "../../../src/prescription/prescription.ts";
 import { NEWTONS_PER_POUND_FORCE as LBF } from "../../../src/units.ts";
+import { leastLoss, type SentEffect, sentEffect } from "./sent.ts";
 import { makeField, type TrueField, type TrueZone, type World } from "./worlds.ts";
 
 /** Stand points short of the oracle, mean over the field's ground by area. */
@@ -11,11 +12,11 @@ export interface FieldRegret {
   seed: number;
   /** The decision itself: whatever step it takes, on the ground as it was planted. */
   decided: number;
-  /** The same after the largest step and the limits of the defaults. */
-  limited: number;
   today: number;
   /** A fixed 100 lb everywhere. */
   fixed: number;
+  /** What the files send, by channel, under the usual limits. */
+  sent: Record<Channel, SentEffect>;
   outcomes: string[];
 }
 
@@ -32,12 +33,13 @@ export async function regretOf(world: World, seed: number, spotCount: number): P
   const truth = makeField(world, seed, spotCount);
   const analysis = await analyseField(truth.field);
   const free = prescribe(analysis, FREE);
-  const limited = prescribe(analysis, { minimumMarginN: 40 * LBF, maximumMarginN: 220 * LBF });
+  const sent = {} as FieldRegret["sent"];
+  for (const channel of CHANNELS) sent[channel] = sentEffect(truth, analysis, channel);
   return {
     world,
     seed,
     decided: meanOver(truth, (zone) => lossUnder(zone, free)),
-    limited: meanOver(truth, (zone) => lossUnder(zone, limited)),
+    sent,
     today: meanOver(truth, (zone) => zone.lossToday),
     fixed: meanOver(truth, (zone) => zone.lossAt(100)),
     outcomes: free.decisions.map(({ soilZone, outcome }) => `${soilZone}: ${outcome}`),
@@ -59,24 +61,32 @@ export function meanOver({ zones }: TrueField, lossOf: (zone: TrueZone) => numbe
   return zones.reduce((sum, zone) => sum + zone.areaShare * 100 * (lossOf(zone) - leastLoss(zone)), 0);
 }
 
-/** The oracle: the best single target of the zone, or last spring once more where that is better still. */
-function leastLoss(zone: TrueZone): number {
-  let least = zone.lossToday;
-  for (let load = 5; load <= 350; load += 2) least = Math.min(least, zone.lossAt(load));
-  return least;
-}
-
 /** A field counts as made worse from this many stand points below what today's loads give. */
 export const WORSE_BY = 0.1;
 
+interface Spread {
+  mean: number;
+  p90: number;
+}
+
+export interface SentTable {
+  written: number;
+  regret: Spread;
+  regretOfChannel: Spread;
+  gained: number;
+  expected: number;
+  /** Share of fields made worse than today's loads. */
+  worse: number;
+  zonesWorse: number;
+}
+
 export interface RegretTable {
   fields: number;
-  decided: { mean: number; p90: number };
-  limited: { mean: number; p90: number };
+  decided: Spread;
   today: number;
   fixed: number;
   worse: number;
-  worseLimited: number;
+  sent: Record<Channel, SentTable>;
 }
 
 /** Means over fields, 90th percentile, and shares made worse than today's loads. */
@@ -85,14 +95,25 @@ export function tabulate(fields: readonly FieldRegret[]): RegretTable {
     fields.reduce((sum, field) => sum + value(field), 0) / fields.length;
   const p90 = (value: (field: FieldRegret) => number): number =>
     fields.map(value).sort((a, b) => a - b)[Math.floor(0.9 * (fields.length - 1))]!;
-  const both = (value: (field: FieldRegret) => number) => ({ mean: mean(value), p90: p90(value) });
+  const both = (value: (field: FieldRegret) => number): Spread => ({ mean: mean(value), p90: p90(value) });
+  const sent = {} as RegretTable["sent"];
+  for (const channel of CHANNELS) {
+    sent[channel] = {
+      written: mean((field) => Number(field.sent[channel].written)),
+      regret: both((field) => field.sent[channel].regret),
+      regretOfChannel: both((field) => field.sent[channel].regretOfChannel),
+      gained: mean((field) => field.sent[channel].gained),
+      expected: mean((field) => field.sent[channel].expected),
+      worse: mean((field) => Number(field.sent[channel].gained < -WORSE_BY)),
+      zonesWorse: mean((field) => field.sent[channel].zonesWorse),
+    };
+  }
   return {
     fields: fields.length,
     decided: both((field) => field.decided),
-    limited: both((field) => field.limited),
     today: mean((field) => field.today),
     fixed: mean((field) => field.fixed),
-    worse: mean((field) => (field.decided > field.today + WORSE_BY ? 1 : 0)),
-    worseLimited: mean((field) => (field.limited > field.today + WORSE_BY ? 1 : 0)),
+    worse: mean((field) => Number(field.decided > field.today + WORSE_BY)),
+    sent,
   };
 }

@@ -29,9 +29,19 @@ export interface TrueZone {
   name: string;
   /** Expected loss at a target, lb, held with the control error. */
   lossAt: Loss;
+  /** Loss at a load on the wheels, lb, as it is at one place. */
+  lossHeldAt: Loss;
   /** Mean loss over the loads of last spring. */
   lossToday: number;
   areaShare: number;
+}
+
+/** A logged place of the field: where it is, its soil zone, and last spring's load there, lb. */
+export interface TruePlace {
+  x: number;
+  y: number;
+  zone: number;
+  loadLbf: number;
 }
 
 const ROW_SPACING_M = 0.762;
@@ -62,7 +72,12 @@ const PLANTED = "2026-04-24";
 export interface TrueField {
   field: Field;
   zones: TrueZone[];
+  /** All logged places, alike in area. */
+  places: TruePlace[];
 }
+
+/** Added force of last spring, lb a row unit, the same everywhere. */
+export const FORCE_LBF = 150;
 
 /** Makes a field with the given number of counts; the same arguments give the same field. */
 export function makeField(world: World, seed: number, spotCount: number): TrueField {
@@ -87,6 +102,7 @@ export function makeField(world: World, seed: number, spotCount: number): TrueFi
     Math.max(0, settings[zoneAt(x, y)]! + spread * surface(x, y));
 
   const log = { x: [] as number[], y: [] as number[], time: [] as number[], margin: [] as number[] };
+  const places: TruePlace[] = [];
   let seconds = 1_777_000_000;
   const sum = SOILS.map(() => ({ loss: 0, count: 0 }));
   for (let pass = 0; pass < PASSES; pass++) {
@@ -100,6 +116,7 @@ export function makeField(world: World, seed: number, spotCount: number): TrueFi
       log.time.push(seconds);
       const load = loadAt(x, y);
       log.margin.push(Math.max(0, load + 8 * normal(random)));
+      places.push({ x, y, zone: zoneAt(x, y), loadLbf: load });
       const own = sum[zoneAt(x, y)]!;
       own.loss += held[zoneAt(x, y)]!(load);
       own.count++;
@@ -117,7 +134,7 @@ export function makeField(world: World, seed: number, spotCount: number): TrueFi
     values: {
       time: log.time,
       downForceMargin: Float64Array.from(log.margin, (load) => load * LBF),
-      downForce: every(() => 150 * LBF),
+      downForce: every(() => FORCE_LBF * LBF),
       seedingDepth: every(() => 51 + 1.5 * normal(random)),
       speed: every(() => 2.3 + 0.05 * normal(random)),
       population: every(() => TARGET_PER_HA * (1 + 0.006 * normal(random))),
@@ -134,9 +151,11 @@ export function makeField(world: World, seed: number, spotCount: number): TrueFi
   const total = sum.reduce((all, { count }) => all + count, 0);
   return {
     field,
+    places,
     zones: SOILS.map(({ name }, z) => ({
       name,
       lossAt: blurred(held[z]!),
+      lossHeldAt: held[z]!,
       lossToday: sum[z]!.loss / sum[z]!.count,
       areaShare: sum[z]!.count / total,
     })),
