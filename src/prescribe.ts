@@ -1,19 +1,20 @@
 /** From an analysed field to its down-force prescription. */
 import type { Analysis } from "./analyse.ts";
 import { type Note, PrescriptionError } from "./errors.ts";
-import type { LoadPhysics } from "./field/load-physics.ts";
 import type { UnitSystem } from "./format.ts";
 import { weightedMean } from "./numerics/descriptive.ts";
 import { adviceFor } from "./prescription/advice.ts";
 import type { TodaysPair } from "./prescription/channel.ts";
+import { cutsOf, type Learnt } from "./prescription/cuts-of.ts";
 import { type LearntZone, learnZones, todayOf } from "./prescription/decide.ts";
-import { decided, drawLoads, isShown } from "./prescription/draw-loads.ts";
+import { decided, isShown } from "./prescription/draw-loads.ts";
 import { editRefusal } from "./prescription/edit-refusal.ts";
 import { gatherEvidence, NO_SOIL_ZONE } from "./prescription/evidence.ts";
 import { outsideBoundaryShare, physicsOf, soilNamesGuard } from "./prescription/field-sense.ts";
 import { type DecidedZone, loadGuards } from "./prescription/guards.ts";
 import { LIMITS } from "./prescription/limits.ts";
 import { loadPlaces } from "./prescription/load-places.ts";
+import { drawNeverWorse } from "./prescription/never-worse.ts";
 import type {
   Prescription,
   PrescriptionSettings,
@@ -39,9 +40,9 @@ export const PRESCRIPTION_CAUTIONS: readonly string[] = [
 ];
 
 /** The costly part, the same for all settings and edits of an analysis. */
-const learnt = new WeakMap<Analysis, { zones: LearntZone[]; physics: LoadPhysics }>();
+const learnt = new WeakMap<Analysis, Learnt>();
 
-function learn(analysis: Analysis): { zones: LearntZone[]; physics: LoadPhysics } {
+function learn(analysis: Analysis): Learnt {
   const known = learnt.get(analysis);
   if (known) return known;
   const physics = physicsOf(analysis, "farm");
@@ -98,27 +99,17 @@ export function prescribe(
     });
   }
   const notes: Note[] = [];
-  const unedited = zones.map((zone) => decided(zone, full, null, units));
+  const base = { analysis, physics };
+  // Edits move loads, never ground: which places are cut out is settled without them.
+  const cuts = cutsOf(base, zones, usual, full, units);
   const kept = acceptedEdits(
-    unedited.map(({ decision }) => decision),
+    cuts.zones.map((zone) => decided(zone, full, null, units).decision),
     full,
     edits,
     notes,
     units,
   );
-  const editOf = ({ evidence }: LearntZone): number | null => kept.get(evidence.name) ?? null;
-  // What the drawing makes of the loads is reckoned again; a zone that would lose by it keeps today's, and so on.
-  const stays = new Set<LearntZone>();
-  let made = drawLoads({ analysis, physics }, zones, usual, full, editOf, stays, units);
-  for (let round = 0; round < zones.length; round++) {
-    const worse = made.all.filter(
-      ({ zone, choice, sent }) =>
-        choice.outcome === "change" && editOf(zone) === null && sent !== null && sent.estimate < 0,
-    );
-    if (worse.length === 0) break;
-    for (const { zone } of worse) stays.add(zone);
-    made = drawLoads({ analysis, physics }, zones, usual, full, editOf, stays, units);
-  }
+  const made = drawNeverWorse(base, cuts, usual, full, (zone) => kept.get(zone.evidence.name) ?? null, units);
   const { all, drawn, defaults, channel, speed, shortestM } = made;
   const last = field.prescription?.last ?? {};
   for (const { decision } of all) decision.lastAdvisedN = last[decision.soilZone] ?? null;
@@ -128,6 +119,7 @@ export function prescribe(
     analysis,
     { decisions: shown.map(({ decision }) => decision), settings: full, channel },
     units,
+    cuts,
   );
   for (const { decision } of shown)
     decision.notMended = places
@@ -139,6 +131,7 @@ export function prescribe(
     settings: full,
     decisions: shown.map(({ decision }) => decision),
     zones: made.zones,
+    places,
     defaults,
     channel,
     withheld: withheldWords({ all, zones: made.zones, isFlat: made.isFlat, channel, settings: full }),
@@ -241,24 +234,25 @@ function uncoveredNote(zones: readonly DecidedZone[]): Note[] {
 /**
  * The document with one figure for each place: where a prescription can be made, the advice of a finding of load
  * names the prescription's loads and no other; where none can, it stays as it was.
+ * @param given the prescription where it is made already; else that of the field's own settings is made
  */
 export function withPrescribedLoads(
   analysis: Analysis,
   document: FindingsDocument,
   units: UnitSystem,
+  given: Prescription | null = null,
 ): FindingsDocument {
   if (!document.findings.some(({ remedy }) => remedy.parameter === "downForceMargin")) return document;
   let prescription: Prescription;
   try {
-    prescription = prescribe(analysis, {}, {}, units);
+    prescription = given ?? prescribe(analysis, {}, {}, units);
   } catch (error) {
     if (error instanceof PrescriptionError) return document;
     throw error;
   }
-  const places = loadPlaces({ ...analysis, document }, prescription, units);
   const { decisions, settings } = prescription;
   const findings = document.findings.map((finding) => {
-    const own = places.filter((place) => place.finding === finding.id);
+    const own = prescription.places.filter((place) => place.finding === finding.id);
     if (own.length === 0 || finding.remedy.parameter !== "downForceMargin") return finding;
     const loads = [
       ...new Set(

@@ -2,7 +2,13 @@
 import { formatNumber, formatQuantity, type UnitSystem } from "../format.ts";
 import type { TodaysLoad } from "./evidence.ts";
 import { LIMITS } from "./limits.ts";
-import type { Moisture, Prescription, PrescriptionSettings, Rates } from "./prescription.ts";
+import {
+  isForceChannel,
+  type Moisture,
+  type Prescription,
+  type PrescriptionSettings,
+  type Rates,
+} from "./prescription.ts";
 import { cylinderRefusal, pressureFor, pressureText } from "./pressure.ts";
 import { downStep, forceFor, wholeStep } from "./steps.ts";
 
@@ -51,10 +57,9 @@ export function ratesFor(
   const forces = forcesFor(marginN, today, settings);
   const { cylinder, channel } = settings;
   const forceN = forces?.sentN ?? null;
-  const isForce = channel === "added-force" || channel === "pressure";
   return {
     marginN:
-      isForce && isForceHeld(marginN, today, settings)
+      isForceChannel(channel) && isForceHeld(marginN, today, settings)
         ? wholeStep(carriedBy(forceN!, today!), settings.rateStepN)
         : marginN,
     forceN,

@@ -7,6 +7,7 @@ import { fitNoise } from "./noise.ts";
 import {
   type EvidenceGrade,
   type GainEstimate,
+  isForceChannel,
   type MarginTarget,
   MOISTURES,
   type Moisture,
@@ -94,16 +95,27 @@ export function loggedFor(evidence: ZoneEvidence, state: Moisture): TodaysLoad |
 /** What a target is compared with: last spring's loads on the ground they were run on, or run again on this ground. */
 type Against = "last spring" | "this ground";
 
+type Picked = Pick<PrescriptionSettings, "channel">;
+
 /**
  * A target in a state and today's loads, both as loads that serve alike on the ground most of the zone was planted
- * in: there the response was learnt.
+ * in: there the response was learnt. A load channel holds its target; an added force or a pressure moves the loads of
+ * the ground as they lay, their spread with them.
  */
-function compared({ evidence }: LearntZone, state: Moisture, targetN: number, against: Against) {
+function compared(
+  { evidence }: LearntZone,
+  state: Moisture,
+  targetN: number,
+  against: Against,
+  { channel }: Picked,
+) {
   const today = loggedFor(evidence, state);
   if (!today) return null;
   const loggedIn = evidence.todayIn[state] || against === "this ground" ? state : evidence.moisture;
+  const toLearntN = bandShiftN(state, evidence.moisture);
+  const isForce = isForceChannel(channel) && today.forceN !== null;
   return {
-    targetN: targetN + bandShiftN(state, evidence.moisture),
+    planned: isForce ? shiftedShares(today.shares, targetN - today.meanN + toLearntN) : targetN + toLearntN,
     today: shiftedShares(today.shares, bandShiftN(loggedIn, evidence.moisture)),
   };
 }
@@ -114,9 +126,10 @@ function expectedGain(
   state: Moisture,
   targetN: number,
   against: Against,
+  channel: Picked,
 ): GainEstimate | null {
-  const pair = compared(zone, state, targetN, against);
-  return pair && gainOf(zone.posterior, pair.targetN, pair.today);
+  const pair = compared(zone, state, targetN, against, channel);
+  return pair && gainOf(zone.posterior, pair.planned, pair.today);
 }
 
 /**
@@ -157,7 +170,8 @@ export function chooseLoads(
     prescribedN[evidence.moisture] === keptN;
   const against = (): Against => (follows() ? "this ground" : "last spring");
   // Never worse by its own reckoning: what is not set by hand and promises less than nothing is left as it is.
-  const promised = (): GainEstimate | null => expectedGain(zone, picked, prescribedN[picked], against());
+  const promised = (): GainEstimate | null =>
+    expectedGain(zone, picked, prescribedN[picked], against(), settings);
   if (keptN !== null && !edited && prescribedN[picked] !== keptN && (stays || promised()!.estimate < 0)) {
     Object.assign(prescribedN, asDecided, { [picked]: keptN });
     riseWithDryness(prescribedN, picked);
@@ -171,7 +185,11 @@ export function chooseLoads(
   return {
     outcome:
       heldBackBy.length > 0 ? "held-back" : known || edited ? (changed ? "change" : "keep") : "no-evidence",
-    grade: gradeOf(evidence, changed, changed ? gain : expectedGain(zone, picked, targetN, against())),
+    grade: gradeOf(
+      evidence,
+      changed,
+      changed ? gain : expectedGain(zone, picked, targetN, against(), settings),
+    ),
     prescribedN,
     today,
     logged: loggedFor(evidence, picked),
@@ -186,15 +204,16 @@ export function sentGain(
   zone: LearntZone,
   { today, followsGround }: Pick<ZoneChoice, "today" | "followsGround">,
   sentN: number,
-  { moisture, rateStepN }: Pick<PrescriptionSettings, "moisture" | "rateStepN">,
+  settings: Pick<PrescriptionSettings, "moisture" | "rateStepN" | "channel">,
 ): GainEstimate | null {
+  const { moisture, rateStepN } = settings;
   if (today === null) return null;
   if (Math.abs(sentN - wholeStep(today.meanN, rateStepN)) < rateStepN / 2) return NO_GAIN;
-  return expectedGain(zone, moisture, sentN, followsGround ? "this ground" : "last spring");
+  return expectedGain(zone, moisture, sentN, followsGround ? "this ground" : "last spring", settings);
 }
 
 /** Drier ground never gets less load than damper ground; the load of one state stands, the others give way. */
-function riseWithDryness(loads: Record<Moisture, number>, stands: Moisture): void {
+export function riseWithDryness(loads: Record<Moisture, number>, stands: Moisture): void {
   if (stands === "damp") loads.fit = Math.max(loads.fit, loads.damp);
   if (stands === "dry") loads.fit = Math.min(loads.fit, loads.dry);
   if (stands !== "damp") loads.damp = Math.min(loads.damp, loads.fit);
@@ -218,8 +237,8 @@ function loadFor(zone: LearntZone, settings: PrescriptionSettings, state: Moistu
   if (waits) return keep;
   if (evidence.todayIn[state] || state === evidence.moisture) {
     const worth = (loadN: number): boolean => {
-      const pair = compared(zone, state, loadN, "last spring")!;
-      return meanGain(posterior, pair.targetN, pair.today) > LIMITS.worthChanging.value;
+      const pair = compared(zone, state, loadN, "last spring", settings)!;
+      return meanGain(posterior, pair.planned, pair.today) > LIMITS.worthChanging.value;
     };
     return worth(targetN) && worth(limited(targetN)) ? limited(targetN) : keep;
   }
@@ -228,8 +247,8 @@ function loadFor(zone: LearntZone, settings: PrescriptionSettings, state: Moistu
   const slack = settings.rateStepN / 2;
   if (today.meanN >= lowN - slack && today.meanN <= highN + slack) return keep;
   const moved = limited(today.meanN < lowN ? lowN : highN);
-  const pair = compared(zone, state, moved, "this ground")!;
-  return meanGain(posterior, pair.targetN, pair.today) > 0 ? moved : keep;
+  const pair = compared(zone, state, moved, "this ground", settings)!;
+  return meanGain(posterior, pair.planned, pair.today) > 0 ? moved : keep;
 }
 
 function capOf({ meanN, forceN }: TodaysLoad, settings: PrescriptionSettings): number {

@@ -3,16 +3,18 @@ import type { Analysis } from "../analyse.ts";
 import type { LoadPhysics } from "../field/load-physics.ts";
 import type { UnitSystem } from "../format.ts";
 import { channelOf, ratesFor, type TodaysPair } from "./channel.ts";
-import { chooseLoads, type LearntZone, type ZoneChoice } from "./decide.ts";
+import type { CutZones } from "./cut-places.ts";
+import { chooseLoads, type LearntZone, riseWithDryness, type ZoneChoice } from "./decide.ts";
 import { NO_SOIL_ZONE } from "./evidence.ts";
-import { drawnLoads, ratesOnGround, usualHeading } from "./ground-loads.ts";
+import { drawnLoads, drawnNumber, ratesOnGround, usualHeading } from "./ground-loads.ts";
 import type { DecidedZone } from "./guards.ts";
 import { LIMITS } from "./limits.ts";
-import type { GainEstimate, PrescriptionSettings, ZoneDecision } from "./prescription.ts";
+import type { Channel, GainEstimate, PrescriptionSettings, RateZone, ZoneDecision } from "./prescription.ts";
 import { drawRateZones } from "./rate-zones.ts";
 import { reasonWords } from "./reason.ts";
 import { sentOn } from "./sent.ts";
 import { wholeStep } from "./steps.ts";
+import { zonesOf } from "./zones-of.ts";
 
 export type Made = DecidedZone & { decision: ZoneDecision; sent: GainEstimate | null };
 
@@ -21,10 +23,10 @@ export function isShown({ zone }: DecidedZone, { smallestAreaHa }: PrescriptionS
   return zone.evidence.name !== NO_SOIL_ZONE || zone.evidence.areaHa >= smallestAreaHa;
 }
 
-/** Decides, draws, and reckons the gain of what is really sent on each soil zone. */
+/** Decides, draws, and reckons the gain of what is really sent on each soil zone and place. */
 export function drawLoads(
   { analysis, physics }: { analysis: Analysis; physics: LoadPhysics },
-  zones: readonly LearntZone[],
+  { zones, places }: Pick<CutZones, "zones" | "places">,
   usual: TodaysPair,
   full: PrescriptionSettings,
   editOf: (zone: LearntZone) => number | null,
@@ -68,6 +70,7 @@ export function drawLoads(
     {
       outline,
       soilZones: field.soilZones,
+      places,
       swathWidthM: analysis.parts.swathWidthM,
       headingDeg: usualHeading(analysis.passes.passes),
     },
@@ -80,7 +83,10 @@ export function drawLoads(
   );
   const all = chosen.map((entry): Made => {
     const sent = sentOn(entry, drawn.zones, rateZones, channel.quantity, full);
-    const choice = { ...entry.choice, gain: sent };
+    const drawnChoice = { ...entry.choice, gain: sent };
+    const choice = isFlat
+      ? drawnChoice
+      : asSent(drawnChoice, entry.zone.evidence.name, rateZones, full, channel.quantity);
     return {
       ...entry,
       choice,
@@ -89,6 +95,35 @@ export function drawLoads(
     };
   });
   return { all, drawn, zones: rateZones, defaults, channel, speed, shortestM, isFlat };
+}
+
+/**
+ * The choice with the load that its ground really gets where the drawing moved it: a zone too small for its own, or
+ * loads put together.
+ */
+function asSent(
+  choice: ZoneChoice,
+  name: string,
+  rateZones: readonly RateZone[],
+  settings: PrescriptionSettings,
+  channel: Channel | null,
+): ZoneChoice {
+  const { moisture, rateStepN } = settings;
+  const own = zonesOf(rateZones, name).zones[0]?.rates;
+  const wanted = ratesFor(choice.prescribedN[moisture], choice.logged, settings);
+  if (!own || Math.abs(drawnNumber(own, channel) - drawnNumber(wanted, channel)) < rateStepN / 2)
+    return choice;
+  const prescribedN = { ...choice.prescribedN, [moisture]: own.marginN };
+  riseWithDryness(prescribedN, moisture);
+  const isToday =
+    choice.today !== null && Math.abs(own.marginN - wholeStep(choice.today.meanN, rateStepN)) < rateStepN / 2;
+  const { outcome } = choice;
+  return {
+    ...choice,
+    prescribedN,
+    outcome: outcome === "change" || outcome === "keep" ? (isToday ? "keep" : "change") : outcome,
+    limited: true,
+  };
 }
 
 /** A zone as decided by itself, before its ground is drawn. */
@@ -112,6 +147,7 @@ function decisionOf(
   const { evidence } = zone;
   return {
     soilZone: evidence.name,
+    place: evidence.place,
     areaHa: Number(evidence.areaHa.toFixed(3)),
     currentMarginN: choice.today?.meanN ?? null,
     currentMarginP10N: choice.today?.p10N ?? null,

@@ -44,6 +44,8 @@ export interface ZoneEvidence {
   informative: boolean;
   digs: number;
   taint: Taint;
+  /** Finding whose place this is, cut out of its soil zone; null for a soil zone. */
+  place: string | null;
 }
 
 /** Name of the one zone of a field without a soil map, and of ground a soil map leaves out. */
@@ -109,6 +111,7 @@ export function gatherEvidence(analysis: Analysis, { lifted, refusal }: LoadPhys
         range![1] - range![0] >= LIMITS.narrowRange.value,
       digs: recordOfDig.filter((i) => i >= 0 && zoneOfRecord[i] === zone).length,
       taint: taint.ofZone.get(zone)!,
+      place: null,
     });
   }
   return found;

@@ -54,7 +54,7 @@ export function outsideBoundaryShare({ field, passes }: Analysis): number {
   if (field.boundary === null) return 0;
   const polygons = field.boundary.map((rings) => ({ zone: 0, rings }));
   const inside = joinSoilZones({
-    ...field,
+    log: field.log,
     soilZones: { names: ["field"], polygons, texture: [null], drainage: [null] },
   });
   let [out, all] = [0, 0];

@@ -1,28 +1,32 @@
 /** Loads handed to the drawing of the ground, and what comes back as rates of the pieces drawn. */
 import { meanHeading } from "../numerics/angles.ts";
-import { mean } from "../numerics/descriptive.ts";
 import type { Pass } from "../passes/passes.ts";
 import { ratesFor } from "./channel.ts";
 import type { DrawnZone, GroundLoad, GroundLoads } from "./ground.ts";
 import type { DecidedZone } from "./guards.ts";
-import type { Channel, PrescriptionSettings, Rates, RateZone } from "./prescription.ts";
+import {
+  type Channel,
+  isForceChannel,
+  type PrescriptionSettings,
+  type Rates,
+  type RateZone,
+} from "./prescription.ts";
 import { pressureFor } from "./pressure.ts";
 import { wholeStep } from "./steps.ts";
 
 /** Rates of a zone as prescribed, and as today's setting for a proof strip. */
-function ratesOf({ choice }: DecidedZone, settings: PrescriptionSettings) {
+function ratesOf({ zone, choice }: DecidedZone, settings: PrescriptionSettings) {
   const { today, logged } = choice;
   const now = ratesFor(choice.prescribedN[settings.moisture], logged, settings);
   // Left as it is: today's load, or where the channel is a force, today's force.
   const before = today && ratesFor(wholeStep(today.meanN, settings.rateStepN), today, settings);
-  return { now, before: choice.outcome === "change" ? before : null };
+  // A place is too small for a strip of its own.
+  return { now, before: choice.outcome === "change" && zone.evidence.place === null ? before : null };
 }
 
 /** The number that tells pieces apart: added force where the channel carries force or pressure, else the load. */
-function drawnNumber(rates: Rates, channel: Channel | null): number {
-  return channel === "added-force" || channel === "pressure"
-    ? (rates.forceN ?? rates.marginN)
-    : rates.marginN;
+export function drawnNumber(rates: Rates, channel: Channel | null): number {
+  return isForceChannel(channel) ? (rates.forceN ?? rates.marginN) : rates.marginN;
 }
 
 /** What is drawn on each soil zone, and on ground without one. */
@@ -47,8 +51,8 @@ export function drawnLoads(
 }
 
 /**
- * Rates of a drawn piece. In a force channel the drawn number is the force, and the load is that of the soil zone it
- * was drawn for; in a load channel the force stands only where all soil zones of the piece need the same one.
+ * Rates of a drawn piece: those of the soil zone or place that has the most of it, moved where its number was put
+ * together with another.
  */
 export function ratesOnGround(
   drawn: DrawnZone,
@@ -57,39 +61,25 @@ export function ratesOnGround(
   settings: PrescriptionSettings,
   channel: Channel | null,
 ): RateZone {
-  const { marginN: number, soilHa: _, ...ground } = drawn;
-  const own = zones.filter(({ zone }) =>
-    zone.evidence.zone >= 0 ? drawn.soilZones.includes(zone.evidence.name) : drawn.soilZones.length === 0,
-  );
-  const candidates = own.map((zone) => {
-    const { now, before } = ratesOf(zone, settings);
-    return drawn.proofStrip && before ? before : now;
-  });
-  if (candidates.length === 0) candidates.push(inside);
-  const gap = (rates: Rates): number => Math.abs(drawnNumber(rates, channel) - number);
-  const nearest = candidates.reduce((best, rates) => (gap(rates) < gap(best) ? rates : best));
-  const exact = gap(nearest) < settings.rateStepN / 2;
+  const { marginN: number, soilHa: _, soilZones, ...ground } = drawn;
+  const main = soilZones[0] ?? null;
+  const own = zones.find(({ zone }) => (zone.evidence.zone >= 0 ? zone.evidence.name : null) === main);
+  const before = own && drawn.proofStrip ? ratesOf(own, settings).before : null;
+  const rates = own ? (before ?? ratesOf(own, settings).now) : inside;
   return {
     ...ground,
-    rates: exact ? agreed(nearest, candidates, settings, channel) : moved(nearest, number, settings, channel),
+    soilZones: namesOf(soilZones, zones),
+    rates:
+      Math.abs(drawnNumber(rates, channel) - number) < settings.rateStepN / 2
+        ? rates
+        : moved(rates, number, settings, channel),
   };
 }
 
-function agreed(
-  rates: Rates,
-  candidates: readonly Rates[],
-  settings: PrescriptionSettings,
-  channel: Channel | null,
-): Rates {
-  if (channel === "added-force" || channel === "pressure") {
-    // One force can carry different loads on different soil: the piece shows their mean, in whole steps.
-    const loads = candidates.filter(({ forceN }) => forceN === rates.forceN).map(({ marginN }) => marginN);
-    return { ...rates, marginN: wholeStep(mean(loads), settings.rateStepN) };
-  }
-  const same = candidates
-    .filter(({ marginN }) => marginN === rates.marginN)
-    .every(({ forceN }) => forceN === rates.forceN);
-  return same ? rates : { ...rates, forceN: null, pressurePa: null };
+/** Ground without a soil zone goes by the name of its decision where it has one. */
+function namesOf(soilZones: DrawnZone["soilZones"], zones: readonly DecidedZone[]): string[] {
+  const elsewhere = zones.find(({ zone }) => zone.evidence.zone === -1)?.zone.evidence.name;
+  return soilZones.flatMap((name) => name ?? elsewhere ?? []);
 }
 
 /** Rates merged into a neighbouring one: force and load move together. */

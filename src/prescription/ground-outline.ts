@@ -19,7 +19,7 @@ export function soundOutline(outline: readonly LocalPolygon[]): { outline: Local
   const partition = partitionOf({
     outline: polygons,
     borders: [],
-    rateCount: 1,
+    labelCount: 1,
     strips: [],
     smallestAreaM2: 0,
     mostPolygons: Number.POSITIVE_INFINITY,

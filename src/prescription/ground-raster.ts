@@ -39,7 +39,7 @@ export interface GroundRaster {
   grid: CoverageGrid;
   /** 1 where the middle of the square lies in the field. */
   field: Uint8Array;
-  /** Number of the soil zone's name, -1 where the soil map has none. */
+  /** Number of the soil zone's name, places after the soil zones; -1 where the soil map has none. */
   soil: Int16Array;
 }
 
@@ -76,5 +76,14 @@ export function rasterOf(ground: Ground, widthM: number): GroundRaster {
   // Where polygons overlap the smaller one holds: it was drawn into the larger.
   for (const { zone, runs } of painted.toSorted((a, b) => b.squares - a.squares))
     for (const [from, to] of runs) soil.fill(zone, from, to);
+  const before = soil.slice();
+  const zoneCount = ground.soilZones?.names.length ?? 0;
+  (ground.places ?? []).forEach(({ of, polygons }, k) => {
+    for (const rings of polygons)
+      grid.forEachRun(turned(rings), (from, to) => {
+        for (let square = from; square < to; square++)
+          if (before[square] === of) soil[square] = zoneCount + k;
+      });
+  });
   return { heading, grid, field, soil };
 }

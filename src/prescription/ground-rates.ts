@@ -7,7 +7,7 @@ import type { Guard } from "./prescription.ts";
 export interface RatePlan {
   /** Distinct loads, ascending. */
   values: number[];
-  /** Number in `values` by number of the soil zone; the last one is for ground without a soil zone. */
+  /** Number in `values` by number of the soil zone; the last one is for ground without a load of its own. */
   rateOfSoil: number[];
   /** Soil zones (number as above) left at today's setting on a strip, the largest first. */
   strips: { soil: number; todayN: number }[];
@@ -18,7 +18,7 @@ export interface RatePlan {
 
 /**
  * @param names names of the soil zones
- * @param squares ground of each soil zone in the field, and last of ground without one, in any unit
+ * @param squares ground of each soil zone in the field, and last of ground without a load of its own, in any unit
  */
 export function planRates(
   names: readonly string[],

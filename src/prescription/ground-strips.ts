@@ -30,7 +30,7 @@ const OWN_SOIL_SHARE = 0.9;
  */
 export function placeStrips(
   raster: GroundRaster,
-  rates: Int16Array,
+  labels: Int16Array,
   plan: RatePlan,
   sizes: readonly StripSize[],
 ): { strips: ProofStrip[]; without: number[] } {
@@ -42,9 +42,8 @@ export function placeStrips(
   const without: number[] = [];
   const withoutSoil = plan.rateOfSoil.length - 1;
   for (const { soil, todayN } of plan.strips) {
-    const rate = plan.rateOfSoil[soil]!;
     const free = summed(columns, rows, (i) =>
-      field[i] === 1 && rates[i] === rate && taken[i] === 0 ? 1 : 0,
+      field[i] === 1 && labels[i] === soil && taken[i] === 0 ? 1 : 0,
     );
     const wanted = soil === withoutSoil ? -1 : soil;
     const own = summed(columns, rows, (i) => (soils[i] === wanted ? 1 : 0));

@@ -7,6 +7,8 @@ export interface Ground {
   /** The field's outline in local metres; rings may cross themselves or each other, polygons may overlap. */
   outline: readonly LocalPolygon[];
   soilZones: SoilZones | null;
+  /** Places with a load of their own, each within the soil zone of a number (-1: ground without one). */
+  places?: readonly { name: string; of: number; polygons: readonly LocalPolygon[] }[];
   /** Working width of the planter, m. */
   swathWidthM: number;
   /** Usual heading of travel, degrees clockwise from north. */
@@ -37,7 +39,9 @@ export interface GroundLimits
   shortestM: number;
 }
 
-export interface DrawnZone extends Omit<RateZone, "rates"> {
+export interface DrawnZone extends Omit<RateZone, "rates" | "soilZones"> {
+  /** Soil zones of the ground, the most of it first; null for ground without one. */
+  soilZones: (string | null)[];
   marginN: number;
   /** Its ground by soil zone, ha by squares of the raster; the name is null for ground without a soil zone. */
   soilHa: { soilZone: string | null; areaHa: number }[];

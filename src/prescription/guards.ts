@@ -93,7 +93,9 @@ function limitsGuard(input: GuardInput): Guard {
   const { minimumMarginN, maximumMarginN, moisture, rateStepN } = settings;
   const isOutside = (load: number): boolean =>
     load < minimumMarginN - rateStepN / 2 || load > maximumMarginN + rateStepN / 2;
-  const today = zones.filter(({ choice }) => choice.today !== null && isOutside(choice.today.meanN));
+  const today = zones.filter(
+    ({ choice }) => choice.outcome !== "change" && choice.today !== null && isOutside(choice.today.meanN),
+  );
   const wanted = zones.filter(
     ({ zone, choice }) => choice.outcome === "change" && isOutside(zone.best[moisture].targetN),
   );

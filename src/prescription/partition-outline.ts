@@ -16,7 +16,7 @@ export interface PartitionLine {
 export interface PartitionParts {
   outline: readonly LocalPolygon[];
   borders: readonly PartitionLine[];
-  rateCount: number;
+  labelCount: number;
   /** Corners of each strip, counter-clockwise, not closed. */
   strips: readonly (readonly [number, number][])[];
   smallestAreaM2: number;
@@ -24,7 +24,7 @@ export interface PartitionParts {
 }
 
 export interface PartitionRegion {
-  /** Number of the load, or `rateCount` + number of the strip. */
+  /** Number of the label, or `labelCount` + number of the strip. */
   label: number;
   areaM2: number;
   /** Local metres; outer ring counter-clockwise, holes clockwise, closed. */
@@ -59,8 +59,8 @@ export function partitionOf(parts: PartitionParts): Partition {
 }
 
 function attempt(parts: PartitionParts, unitM: number): Partition | null {
-  const { outline, borders, strips, rateCount } = parts;
-  const groups = { strip: rateCount, outer: rateCount + strips.length, count: 0 };
+  const { outline, borders, strips, labelCount } = parts;
+  const groups = { strip: labelCount, outer: labelCount + strips.length, count: 0 };
   groups.count = groups.outer + 2 * outline.length;
   const lines: PartitionLine[] = [
     ...borders,
@@ -95,7 +95,7 @@ function attempt(parts: PartitionParts, unitM: number): Partition | null {
   const regions = mergeRegions(faces, labels, {
     leastDoubledArea: (2 * parts.smallestAreaM2) / squareM,
     mostRegions: parts.mostPolygons,
-    firstFixedLabel: rateCount,
+    firstFixedLabel: labelCount,
   });
   const rings = ringsOf(faces, regions);
   const back = (polygon: LatticeRings): LocalPolygon =>

@@ -16,6 +16,11 @@ export type Moisture = (typeof MOISTURES)[number];
 export const CHANNELS = ["margin", "added-force", "pressure"] as const;
 export type Channel = (typeof CHANNELS)[number];
 
+/** True where the machine keeps a force, not a load: the load of every place then moves by the same. */
+export function isForceChannel(channel: Channel | null): channel is "added-force" | "pressure" {
+  return channel === "added-force" || channel === "pressure";
+}
+
 /** Air bags follow slowly at low pressures, hydraulic cylinders fast at high ones. */
 export const DOWN_FORCE_SYSTEMS = ["air", "hydraulic"] as const;
 export type DownForceSystem = (typeof DOWN_FORCE_SYSTEMS)[number];
@@ -41,9 +46,26 @@ export interface GainEstimate {
   level: number;
 }
 
-/** One soil zone's answer. Loads are gauge-wheel loads (margin), N. */
+/** A finding of load on some ground, and whether the load sent there mends it. */
+export interface LoadPlace {
+  finding: string;
+  title: string;
+  /** Soil zone it lies in, or the place itself where it has a load of its own. */
+  soilZone: string;
+  /** Mean load logged in the place, N. */
+  loggedN: number;
+  /** Load on the wheels there under the prescription, N. */
+  willBeN: number;
+  mended: boolean;
+  /** Why it is not mended, part of a sentence; empty where it is. */
+  why: string;
+}
+
+/** One soil zone's answer, or that of a place cut out of one. Loads are gauge-wheel loads (margin), N. */
 export interface ZoneDecision {
   soilZone: string;
+  /** Finding whose place this is, cut out of its soil zone with a load of its own; null for a soil zone. */
+  place: string | null;
   areaHa: number;
   /**
    * Mean and 10th percentile of the margin logged there last season, on the ground in the state most of the zone was
@@ -93,6 +115,7 @@ export interface Rates {
 export interface RateZone {
   /** 1, 2, 3 ... by soil zone, then from south to north, strips last; what stands in the files. */
   number: number;
+  /** Soil zones and places of its ground, the one with the most of it first. */
   soilZones: string[];
   /** True where today's setting is left on purpose, for next year's proof. */
   proofStrip: boolean;
@@ -170,6 +193,8 @@ export interface Prescription {
   settings: PrescriptionSettings;
   decisions: ZoneDecision[];
   zones: RateZone[];
+  /** Findings of load, each with what the load sent there does. */
+  places: LoadPlace[];
   /** What is sent where nothing else is said: inside, outside the boundary, on lost position. */
   defaults: { inside: Rates; outside: Rates; lostPosition: Rates };
   /** The channel the files carry, how it was worked out (a formula in words), or why there is none. */

@@ -8,6 +8,7 @@ import type { GroundRaster } from "./ground-raster.ts";
 const NAMED_SHARE = 0.05;
 
 /**
+ * Soil zones of each piece are named with the most of it first, null for ground without one.
  * @param pieces drawn zones; of a strip the soil zone it was drawn for
  * @param across smallest width, squares; `along` smallest length in travel, squares
  */
@@ -17,7 +18,11 @@ export function zoneGround(
   names: readonly string[],
   across: number,
   along: number,
-): { soilNames: string[][]; soilHa: { soilZone: string | null; areaHa: number }[][]; fits: boolean[] } {
+): {
+  soilNames: (string | null)[][];
+  soilHa: { soilZone: string | null; areaHa: number }[][];
+  fits: boolean[];
+} {
   const { grid, heading, soil } = raster;
   const ofSquare = new Int32Array(soil.length).fill(-1);
   const soilHa: { soilZone: string | null; areaHa: number }[][] = [];
@@ -37,20 +42,20 @@ export function zoneGround(
         areaHa: (count * grid.stepM ** 2) / SQUARE_METRES_PER_HECTARE,
       })),
     );
-    if (strip !== null) return names[strip.soil] === undefined ? [] : [names[strip.soil]!];
-    counts.delete(-1);
+    if (strip !== null) return [names[strip.soil] ?? null];
     const most = Math.max(...counts.values());
+    // Ground without a soil zone that takes the most of a piece is named by no soil.
     return [...counts]
       .filter(([, count]) => count === most || count >= NAMED_SHARE * all)
-      .map(([zone]) => names[zone]!)
-      .sort();
+      .sort((a, b) => b[1] - a[1] || a[0] - b[0])
+      .map(([zone]) => names[zone] ?? null);
   });
   const fits = pieces.map(({ strip }) => strip !== null);
   const labels = new Set(pieces.map(({ label }) => label));
   for (const label of labels) {
     const covered = opened(
       { columns: grid.columns, rows: grid.rows, across, along },
-      // Two zones of one load never touch, so a rectangle of the load lies in one zone.
+      // Two zones of one soil never touch, so a rectangle of it lies in one zone.
       (square) => ofSquare[square]! >= 0 && pieces[ofSquare[square]!]!.label === label,
     );
     covered.forEach((inside, square) => {

@@ -118,13 +118,8 @@ function areaWords(hectares: number, units: UnitSystem): string {
 }
 
 /** Ground of the field that no soil zone covers. */
-export function groundNotes(
-  raster: GroundRaster,
-  names: readonly string[],
-  hasSoilMap: boolean,
-  units: UnitSystem,
-): Note[] {
-  if (!hasSoilMap || names.length === 0) return [];
+export function groundNotes(raster: GroundRaster, soilNames: readonly string[], units: UnitSystem): Note[] {
+  if (soilNames.length === 0) return [];
   let squares = 0;
   raster.field.forEach((inside, square) => {
     if (inside && raster.soil[square] === -1) squares++;

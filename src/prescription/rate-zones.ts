@@ -1,5 +1,5 @@
 /**
- * The ground of a prescription: the outline divided into zones of one load each that a machine can follow.
+ * The ground of a prescription: the outline divided into zones of one soil and load each that a machine can follow.
  *
  * Raster-led where judgement is asked for (what is wide and long enough is a question of squares along the rows),
  * exact where files are concerned: the smoothed borders of the raster and the outline as it stands are laid into
@@ -60,37 +60,38 @@ export function drawRateZones(
   const across = Math.max(1, Math.round(widthM / stepM));
   const along = Math.max(1, Math.round(lengthM / stepM));
 
-  const names = ground.soilZones?.names ?? [];
+  const soilNames = ground.soilZones?.names ?? [];
+  const names = [...soilNames, ...(ground.places ?? []).map(({ name }) => name)];
+  // Ground is drawn by soil zone, whatever its load: an edit of a load moves no border and no number.
+  const labelCount = names.length + 1;
+  const labelOf = labelsOf(names, loads);
+  const wanted = raster.soil.map((soil) => labelOf[soil === -1 ? names.length : soil]!);
   const plan = planRates(
     names,
-    squaresOf(raster, names.length),
+    squaresOf(raster.field, wanted, labelCount),
     loads,
     limits.mostRates,
     limits.proofStrips,
     units,
   );
-  const wanted = raster.soil.map((soil) => plan.rateOfSoil[soil === -1 ? names.length : soil]!);
-  const rates = drivableLabels(raster, wanted, plan.values.length, across, along);
+  const labels = drivableLabels(raster, wanted, labelCount, across, along);
   const sizes = stripSizes(ground.swathWidthM, limits, widthM, lengthM);
-  const { strips, without } = placeStrips(raster, rates, plan, sizes);
+  const { strips, without } = placeStrips(raster, labels, plan, sizes);
 
-  const { partition, vertices, outlineM } = partitionWithin(
-    outline,
-    raster,
-    rates,
-    strips,
-    plan.values.length,
-    {
-      smallestAreaM2,
-      mostPolygons: limits.mostPolygons,
-      mostVertices: limits.mostVertices,
-    },
-  );
+  const { partition, vertices, outlineM } = partitionWithin(outline, raster, labels, strips, labelCount, {
+    smallestAreaM2,
+    mostPolygons: limits.mostPolygons,
+    mostVertices: limits.mostVertices,
+  });
   const pieces = partition.regions.map((region) => ({
     ...region,
-    strip: strips[region.label - plan.values.length] ?? null,
+    strip: strips[region.label - labelCount] ?? null,
   }));
-  const { soilNames, soilHa, fits } = zoneGround(
+  const {
+    soilNames: named,
+    soilHa,
+    fits,
+  } = zoneGround(
     raster,
     pieces,
     names,
@@ -98,19 +99,20 @@ export function drawRateZones(
     Math.max(1, across - 1),
     Math.max(1, along - 1),
   );
+  const loadOf = (label: number): number => plan.values[plan.rateOfSoil[label]!]!;
   const zones = pieces.map(
     (piece, index): DrawnZone => ({
       number: 0,
-      soilZones: soilNames[index]!,
+      soilZones: named[index]!,
       soilHa: soilHa[index]!,
       proofStrip: piece.strip !== null,
       areaHa: piece.areaM2 / SQUARE_METRES_PER_HECTARE,
       polygon: piece.polygon,
-      marginN: piece.strip?.todayN ?? plan.values[piece.label]!,
+      marginN: piece.strip?.todayN ?? loadOf(piece.label),
     }),
   );
   const numbered = numberedZones(zones, names);
-  const moved = movedShare(raster, wanted, rates);
+  const moved = movedShare(raster, wanted, labels, loadOf);
   return {
     zones: numbered,
     guards: groundGuards({
@@ -129,11 +131,7 @@ export function drawRateZones(
       strips,
       stripsWithout: without.map((soil) => names[soil] ?? "ground without a soil zone"),
     }),
-    notes: [
-      ...notes,
-      ...speckNotes(partition),
-      ...groundNotes(raster, names, ground.soilZones !== null, units),
-    ],
+    notes: [...notes, ...speckNotes(partition), ...groundNotes(raster, soilNames, units)],
   };
 }
 
@@ -160,21 +158,31 @@ function stripSizes(
   });
 }
 
-/** Squares of the field in each soil zone, and last in none. */
-function squaresOf({ field, soil }: GroundRaster, zoneCount: number): number[] {
-  const squares = Array.from({ length: zoneCount + 1 }, () => 0);
+/** Squares of the field under each label. */
+function squaresOf(field: Uint8Array, labels: Int16Array, labelCount: number): number[] {
+  const squares = Array.from({ length: labelCount }, () => 0);
   field.forEach((inside, square) => {
-    if (inside) squares[soil[square] === -1 ? zoneCount : soil[square]!]!++;
+    if (inside) squares[labels[square]!]!++;
   });
   return squares;
 }
 
-function movedShare({ field }: GroundRaster, wanted: Int16Array, rates: Int16Array): number {
+/** Label of each soil zone, and last of ground without one: soil zones without a load of their own are of the latter. */
+function labelsOf(names: readonly string[], loads: GroundLoads): number[] {
+  return [...names.map((name, soil) => (loads.soilZones[name] ? soil : names.length)), names.length];
+}
+
+function movedShare(
+  { field }: GroundRaster,
+  wanted: Int16Array,
+  labels: Int16Array,
+  loadOf: (label: number) => number,
+): number {
   let [moved, all] = [0, 0];
   field.forEach((inside, square) => {
     if (!inside) return;
     all++;
-    if (wanted[square] !== rates[square]) moved++;
+    if (loadOf(wanted[square]!) !== loadOf(labels[square]!)) moved++;
   });
   return all === 0 ? 0 : moved / all;
 }
@@ -183,31 +191,31 @@ function movedShare({ field }: GroundRaster, wanted: Int16Array, rates: Int16Arr
 function partitionWithin(
   outline: Ground["outline"],
   raster: GroundRaster,
-  rates: Int16Array,
+  labels: Int16Array,
   strips: readonly ProofStrip[],
-  rateCount: number,
+  labelCount: number,
   limits: { smallestAreaM2: number; mostPolygons: number; mostVertices: number },
 ): { partition: Partition; vertices: number; outlineM: number } {
   const { grid, heading } = raster;
   let best: { partition: Partition; vertices: number; outlineM: number } | null = null;
   let areaM2: number | null = null;
+  const isOneLabel = labels.every((label) => label === labels[0]);
   for (const { borderSquares, outlineM } of STRAIGHTENING) {
-    const borders =
-      rateCount === 1
-        ? []
-        : bordersBetween(rates, grid.columns, grid.rows, borderSquares).map(
-            ({ line, left, right }): PartitionLine => ({
-              line: line.map(([column, row]) =>
-                heading.back(grid.minX + column * grid.stepM, grid.minY + row * grid.stepM),
-              ),
-              left,
-              right,
-            }),
-          );
+    const borders = isOneLabel
+      ? []
+      : bordersBetween(labels, grid.columns, grid.rows, borderSquares).map(
+          ({ line, left, right }): PartitionLine => ({
+            line: line.map(([column, row]) =>
+              heading.back(grid.minX + column * grid.stepM, grid.minY + row * grid.stepM),
+            ),
+            left,
+            right,
+          }),
+        );
     const partition = partitionOf({
       outline: outlineM === 0 ? outline : straightOutline(outline, outlineM),
       borders,
-      rateCount,
+      labelCount,
       strips: strips.map((strip) => strip.corners),
       ...limits,
     });
@@ -239,7 +247,7 @@ function numberedZones(zones: readonly DrawnZone[], names: readonly string[]): D
         soilOf(a) - soilOf(b) ||
         middle(a, 1) - middle(b, 1) ||
         middle(a, 0) - middle(b, 0) ||
-        a.marginN - b.marginN,
+        a.areaHa - b.areaHa,
     )
     .map((zone, index) => ({ ...zone, number: index + 1 }));
 }

@@ -7,7 +7,7 @@ import { LIMITS } from "./limits.ts";
 import type { Moisture, PrescriptionSettings } from "./prescription.ts";
 import { downStep } from "./steps.ts";
 
-/** At most three sentences: how it ran, what the counts say, what follows. */
+/** A few sentences: how it ran, what the counts say, what follows. */
 export function reasonWords(
   zone: LearntZone,
   choice: ZoneChoice,
@@ -27,6 +27,7 @@ export function reasonWords(
     return `${few}: ${what}. ${startWords(settings.moisture, units)}`;
   }
   return [
+    ...(evidence.place === null ? [] : [`The place of ${evidence.place}, with a load of its own.`]),
     ranWords(zone, choice, settings.moisture, units),
     countedWords(zone, settings.moisture, units),
     editN === null

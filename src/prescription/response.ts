@@ -193,19 +193,19 @@ export function expectedStand(posterior: Posterior, marginN: Float64Array): Floa
   });
 }
 
+/** Loads planned on some ground: one target held with the control error, N, or the loads themselves. */
+export type PlannedLoads = number | LoadShares;
+
 /** Mean of {@link gainOf} alone, which is quick to work out. */
-export function meanGain(posterior: Posterior, targetN: number, today: LoadShares): number {
+export function meanGain(posterior: Posterior, planned: PlannedLoads, today: LoadShares): number {
   const { byLow, byHigh } = marginalSlopes(posterior);
-  return (
-    -dot(byLow, lessToday(short(posterior.low, targetN), posterior.low, today, -1)) -
-    dot(byHigh, lessToday(beyond(posterior.high, targetN), posterior.high, today, 1))
-  );
+  const { low, high } = differences(posterior, planned, today);
+  return -dot(byLow, low) - dot(byHigh, high);
 }
 
-/** Expected stand at a target held with the control error, less that of today's loads: mean and 90 % interval. */
-export function gainOf(posterior: Posterior, targetN: number, today: LoadShares): GainEstimate {
-  const lowDifference = lessToday(short(posterior.low, targetN), posterior.low, today, -1);
-  const highDifference = lessToday(beyond(posterior.high, targetN), posterior.high, today, 1);
+/** Expected stand at the planned loads, less that of today's: mean and 90 % interval. */
+export function gainOf(posterior: Posterior, planned: PlannedLoads, today: LoadShares): GainEstimate {
+  const { low: lowDifference, high: highDifference } = differences(posterior, planned, today);
   const { weight, lowSlope, highSlope } = posterior;
   const gain = new Float64Array(weight.length);
   let at = 0;
@@ -268,14 +268,26 @@ function meanAbove(mean: number): number {
   return mean * normalCdf(mean / sd) + sd * normalDensity(mean / sd);
 }
 
-/** Takes off today's mean of (load - knee)+ (sign 1) or (knee - load)+ (sign -1). */
+/** Mean of (knee - load)+ and of (load - knee)+ at the planned loads, less those of today's, by knee. */
+function differences({ low, high }: Posterior, planned: PlannedLoads, today: LoadShares) {
+  const held = typeof planned === "number";
+  return {
+    low: lessToday(held ? short(low, planned) : meanPast(low, planned, -1), low, today, -1),
+    high: lessToday(held ? beyond(high, planned) : meanPast(high, planned, 1), high, today, 1),
+  };
+}
+
 function lessToday(now: Float64Array, knees: Float64Array, today: LoadShares, sign: 1 | -1): Float64Array {
-  return now.map((value, k) => {
+  const before = meanPast(knees, today, sign);
+  return now.map((value, k) => value - before[k]!);
+}
+
+/** Mean of (load - knee)+ (sign 1) or (knee - load)+ (sign -1) over loads as they are, by knee. */
+function meanPast(knees: Float64Array, { marginN, share }: LoadShares, sign: 1 | -1): Float64Array {
+  return knees.map((knee) => {
     let mean = 0;
-    for (let n = 0; n < today.marginN.length; n++) {
-      mean += today.share[n]! * Math.max(0, sign * (today.marginN[n]! - knees[k]!));
-    }
-    return value - mean;
+    for (let n = 0; n < marginN.length; n++) mean += share[n]! * Math.max(0, sign * (marginN[n]! - knee));
+    return mean;
   });
 }
 

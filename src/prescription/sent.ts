@@ -4,13 +4,14 @@ import { NO_SOIL_ZONE } from "./evidence.ts";
 import type { DrawnZone } from "./ground.ts";
 import type { DecidedZone } from "./guards.ts";
 import { LIMITS } from "./limits.ts";
-import type {
-  Channel,
-  GainEstimate,
-  Prescription,
-  PrescriptionSettings,
-  Rates,
-  RateZone,
+import {
+  type Channel,
+  type GainEstimate,
+  isForceChannel,
+  type Prescription,
+  type PrescriptionSettings,
+  type Rates,
+  type RateZone,
 } from "./prescription.ts";
 import { wholeStep } from "./steps.ts";
 
@@ -41,14 +42,14 @@ export function sentOn(
 }
 
 /** Load on the gauge wheels that a rate leaves on this zone's soil. */
-function loadSent(
+export function loadSent(
   { marginN, forceN }: Rates,
   { today, logged }: ZoneChoice,
   channel: Channel | null,
   { rateStepN }: PrescriptionSettings,
 ): number {
-  const isForce = channel === "added-force" || channel === "pressure";
-  if (!isForce || forceN === null || logged?.forceN == null || today?.forceN == null) return marginN;
+  if (!isForceChannel(channel) || forceN === null || logged?.forceN == null || today?.forceN == null)
+    return marginN;
   // Today's force once more leaves today's load.
   if (Math.abs(forceN - wholeStep(today.forceN, rateStepN)) < rateStepN / 2) return today.meanN;
   return logged.meanN + forceN - logged.forceN;

@@ -10,6 +10,7 @@ import type {
   ZoneDecision,
 } from "../prescription/prescription.ts";
 import { pressureText } from "../prescription/pressure.ts";
+import { zonesOf } from "../prescription/zones-of.ts";
 
 export const OUTCOME_WORDS: Record<Outcome, string> = {
   change: "change",
@@ -43,14 +44,13 @@ export interface PrescriptionRow {
 }
 
 export function prescriptionRows({ decisions, zones }: Prescription): PrescriptionRow[] {
+  const numbersOf = (part: readonly RateZone[]) => part.map(({ number }) => number).sort((a, b) => a - b);
   return decisions.map((decision) => {
-    const here = zones.filter(({ soilZones }) => soilZones.includes(decision.soilZone));
-    const numbersOf = (part: readonly RateZone[]) => part.map(({ number }) => number).sort((a, b) => a - b);
-    const own = here.filter(({ proofStrip }) => !proofStrip);
+    const { zones: own, strips } = zonesOf(zones, decision.soilZone);
     return {
       decision,
       numbers: numbersOf(own),
-      strips: numbersOf(here.filter(({ proofStrip }) => proofStrip)),
+      strips: numbersOf(strips),
       rates: own[0]?.rates ?? null,
     };
   });

@@ -1,45 +1,63 @@
-/** prescription.csv: a line a soil zone, loads for each state of the ground, in pounds and newtons. */
+/** prescription.csv: a line a soil zone or place, loads for each state of the ground, in the reader's units. */
 import type { LocalFrame } from "../field/field.ts";
+import type { UnitSystem } from "../format.ts";
 import { MOISTURES, type Prescription, type Rates } from "../prescription/prescription.ts";
+import { PASCAL_PER_PSI } from "../prescription/pressure.ts";
 import { channelText, type PrescriptionRow, prescriptionRows } from "../report/prescription-rows.ts";
 import { csvTable, type TableCell, type TableColumn } from "../report/tables.ts";
 import { convert } from "../units.ts";
 import { fieldPosition } from "./field-position.ts";
 
+/** Units of the table: what ends the headings, and one of them in inside units. */
+const UNITS = {
+  farm: {
+    force: "lbf",
+    newtons: convert(1, "lbf", "N"),
+    pressure: "psi",
+    pascal: PASCAL_PER_PSI,
+    area: "ac",
+    hectares: convert(1, "ac", "ha"),
+  },
+  metric: { force: "n", newtons: 1, pressure: "kpa", pascal: 1000, area: "ha", hectares: 1 },
+} as const satisfies Record<UnitSystem, unknown>;
+
 /** The table as CSV text; text that a spreadsheet would take for a formula is defused. */
-export function prescriptionCsv(prescription: Prescription, frame: Pick<LocalFrame, "toLonLat">): string {
+export function prescriptionCsv(
+  prescription: Prescription,
+  frame: Pick<LocalFrame, "toLonLat">,
+  units: UnitSystem = "farm",
+): string {
   const { settings, field } = prescription;
   const position = fieldPosition(prescription, frame);
   const { moisture } = settings;
+  const { force: f, newtons, pressure, pascal, area, hectares } = UNITS[units];
+  const over = (value: number | null, unit: number): TableCell =>
+    value === null ? null : Number((value / unit).toFixed(1));
+  const force = (value: number | null): TableCell => over(value, newtons);
   const columns: TableColumn<PrescriptionRow>[] = [
     { heading: "soil_zone", cell: ({ decision }) => decision.soilZone },
+    { heading: "place_of", cell: ({ decision }) => decision.place },
     { heading: "map_zones", cell: ({ numbers }) => numbers.join(" ") },
-    { heading: "area_ac", cell: ({ decision }) => acres(decision.areaHa) },
+    { heading: `area_${area}`, cell: ({ decision }) => over(decision.areaHa, hectares) },
     { heading: "outcome", cell: ({ decision }) => decision.outcome },
     { heading: "grade", cell: ({ decision }) => decision.grade },
-    { heading: "today_lbf", cell: ({ decision }) => pounds(decision.currentMarginN) },
+    { heading: `today_${f}`, cell: ({ decision }) => force(decision.currentMarginN) },
     ...MOISTURES.map(
       (state): TableColumn<PrescriptionRow> => ({
-        heading: `${state}_lbf`,
-        cell: ({ decision }) => pounds(decision.prescribedN[state]),
-      }),
-    ),
-    ...MOISTURES.map(
-      (state): TableColumn<PrescriptionRow> => ({
-        heading: `${state}_n`,
-        cell: ({ decision }) => newtons(decision.prescribedN[state]),
+        heading: `${state}_${f}`,
+        cell: ({ decision }) => force(decision.prescribedN[state]),
       }),
     ),
     { heading: "file_is_for", cell: () => moisture },
-    { heading: "range_low_lbf", cell: ({ decision }) => pounds(decision.best[moisture].lowN) },
-    { heading: "range_high_lbf", cell: ({ decision }) => pounds(decision.best[moisture].highN) },
-    { heading: "added_force_lbf", cell: ({ rates }) => pounds(rates?.forceN ?? null) },
-    { heading: "pressure_pa", cell: ({ rates }) => rates?.pressurePa ?? null },
+    { heading: `range_low_${f}`, cell: ({ decision }) => force(decision.best[moisture].lowN) },
+    { heading: `range_high_${f}`, cell: ({ decision }) => force(decision.best[moisture].highN) },
+    { heading: `added_force_${f}`, cell: ({ rates }) => force(rates?.forceN ?? null) },
+    { heading: `pressure_${pressure}`, cell: ({ rates }) => over(rates?.pressurePa ?? null, pascal) },
     { heading: "gain_points", cell: ({ decision }) => points(decision.gainShare?.estimate) },
     { heading: "gain_low_points", cell: ({ decision }) => points(decision.gainShare?.low) },
     { heading: "gain_high_points", cell: ({ decision }) => points(decision.gainShare?.high) },
-    { heading: "last_advised_lbf", cell: ({ decision }) => pounds(decision.lastAdvisedN) },
-    { heading: "sent", cell: ({ rates }) => sentCell(rates, prescription) },
+    { heading: `last_advised_${f}`, cell: ({ decision }) => force(decision.lastAdvisedN) },
+    { heading: "sent", cell: ({ rates }) => sentCell(rates, prescription, units) },
     { heading: "reason", cell: ({ decision }) => decision.reason },
     {
       heading: "held_back_by",
@@ -54,27 +72,15 @@ export function prescriptionCsv(prescription: Prescription, frame: Pick<LocalFra
         decision.notMended.map(({ finding, words }) => `${finding}: ${words}`).join("; "),
     },
     { heading: "field", cell: () => field.name },
-    { heading: "field_area_ac", cell: () => acres(field.areaHa) },
+    { heading: `field_area_${area}`, cell: () => over(field.areaHa, hectares) },
     { heading: "field_position", cell: () => position },
   ];
   return csvTable(columns, prescriptionRows(prescription));
 }
 
 /** What the files carry there, with its unit; empty where no rates are written. */
-function sentCell(rates: Rates | null, prescription: Prescription): TableCell {
-  return rates === null || prescription.withheld !== null ? null : channelText(rates, prescription, "farm");
-}
-
-function pounds(value: number | null): TableCell {
-  return value === null ? null : Number(convert(value, "N", "lbf").toFixed(1));
-}
-
-function newtons(value: number): TableCell {
-  return Number(value.toFixed(1));
-}
-
-function acres(areaHa: number): TableCell {
-  return Number(convert(areaHa, "ha", "ac").toFixed(1));
+function sentCell(rates: Rates | null, prescription: Prescription, units: UnitSystem): TableCell {
+  return rates === null || prescription.withheld !== null ? null : channelText(rates, prescription, units);
 }
 
 /** Stand points: a hundredth of the target stand each. */

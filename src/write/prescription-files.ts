@@ -37,8 +37,8 @@ export function prescriptionFiles(
     },
     {
       name: "prescription.csv",
-      content: prescriptionCsv(prescription, frame),
-      purpose: "a line a soil zone",
+      content: prescriptionCsv(prescription, frame, units),
+      purpose: "a line a soil zone or place",
     },
     {
       name: "prescription.json",
@@ -65,7 +65,7 @@ export function prescriptionFiles(
   else {
     for (const kind of taskFiles) {
       try {
-        const parts = writeTaskFiles(prescription, frame, kind);
+        const parts = writeTaskFiles(prescription, frame, kind, units);
         const name = `task-${moisture}-${taskFileKindName(kind)}.zip`;
         files.push({ name, content: zipped(parts), purpose: purposeOf(kind) });
       } catch (error) {
@@ -76,6 +76,10 @@ export function prescriptionFiles(
     if (quantity === "added-force" && files.some(({ name }) => name.startsWith("task-")))
       notes.push(
         "The task files' force is that of one row unit (ISO 11783-11 DDI 426, in N), not of all row units together: see that the machine takes it so.",
+      );
+    if (quantity === "pressure" && files.some(({ name }) => name.startsWith("task-")))
+      notes.push(
+        "The task files' pressure is that of the down-force system as a whole (ISO 11783-11 DDI 365, in Pa), the same for all row units: see that the machine takes it so.",
       );
     if (files.some(({ name }) => name.includes("-grid-"))) {
       const cellM = taskGridCellM(prescription, frame);

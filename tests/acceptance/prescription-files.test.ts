@@ -7,8 +7,10 @@ import { open } from "shapefile";
 import { beforeAll, describe, expect, it } from "vitest";
 import schema from "../../docs/prescription.schema.json" with { type: "json" };
 import { type Analysis, analyseField } from "../../src/analyse.ts";
-import { prescribe } from "../../src/prescribe.ts";
+import { prescribe, withPrescribedLoads } from "../../src/prescribe.ts";
 import type { Prescription } from "../../src/prescription/prescription.ts";
+import { zonesOf } from "../../src/prescription/zones-of.ts";
+import { prescriptionView } from "../../src/report/prescription-view.ts";
 import {
   ALL_TASK_FILES,
   type PrescriptionFile,
@@ -80,24 +82,52 @@ describe("the prescription of Larkspur Draw", () => {
     });
   });
 
-  it("has no other figure in the ledger than the prescription's", () => {
-    const usual = prescribe(analysis);
-    const findings = analysis.document.findings.filter(
-      ({ remedy, kind }) => remedy.parameter === "downForceMargin" && kind !== "row-unit",
-    );
-    expect(findings.length).toBeGreaterThan(0);
-    for (const { remedy, where } of findings) {
-      const said = [
-        ...remedy.text
-          .split("The prescription for ")[1]!
-          .matchAll(/(?:^|[,:] )?([^,:.;]+?)(?: stays at)? (\d+) lb/g),
-      ];
-      const loads = said.map((match) => Number(match[2]));
-      const own = usual.decisions.filter(({ soilZone }) => where.soilZones.includes(soilZone));
-      expect(own.length).toBeGreaterThan(0);
-      expect(loads.slice(0, own.length)).toEqual(
-        own.map(({ prescribedN }) => Math.round(prescribedN[usual.settings.moisture] / 4.4482216152605)),
+  it("says one load for each place in ledger, cards, map, report and table", () => {
+    const pounds = (load: number): number => Math.round(load / 4.4482216152605);
+    for (const usual of [prescribe(analysis), prescription]) {
+      const { moisture } = usual.settings;
+      const document = withPrescribedLoads(analysis, analysis.document, "farm", usual);
+      const view = prescriptionView(usual, analysis.field);
+      const findings = document.findings.filter(
+        ({ remedy, kind }) => remedy.parameter === "downForceMargin" && kind !== "row-unit",
       );
+      expect(findings.length).toBeGreaterThan(0);
+      for (const { id, remedy, where } of findings) {
+        const places = usual.places.filter(({ finding }) => finding === id);
+        expect(places.length).toBe(where.soilZones.length);
+        const said = [
+          ...remedy.text
+            .split(" ground: ")[1]!
+            .split(". ")[0]!
+            .matchAll(/([^,:]+?)(?: stays at)? (\d+) lb/g),
+        ].map((match) => [match[1]!.trim(), Number(match[2])]);
+        expect(said).toEqual(
+          places.map(({ soilZone }) => {
+            // The card's load, and with it that of every state's table.
+            const card = view.decisions.find((decision) => decision.soilZone === soilZone)!;
+            return [soilZone, pounds(card.prescribedN[moisture])];
+          }),
+        );
+        if (places.length === 1)
+          expect(remedy.to).toBe(
+            view.decisions.find((decision) => decision.soilZone === places[0]!.soilZone)!.prescribedN[
+              moisture
+            ],
+          );
+        for (const { soilZone, mended, why } of places) {
+          const card = view.decisions.find((decision) => decision.soilZone === soilZone)!;
+          const own = card.notMended.filter(({ finding }) => finding === id);
+          expect(own.map(({ words }) => words.endsWith(why))).toEqual(mended ? [] : [true]);
+          if (!mended) expect(remedy.text).toContain(why);
+        }
+      }
+      // The map's zones carry the cards' loads: by whole steps of 5 lb where a force is sent.
+      for (const { soilZone, prescribedN } of view.decisions) {
+        const [zone] = zonesOf(view.zones, soilZone).zones;
+        expect(Math.abs(pounds(zone!.rates.marginN - prescribedN[moisture])), soilZone).toBeLessThanOrEqual(
+          0,
+        );
+      }
     }
   });
 

@@ -54,6 +54,23 @@ describe("drawRateZones on invented fields", () => {
     expectGoodZones(field, drawRateZones(field.ground, field.loads, field.limits), seed);
   });
 
+  it.each([1, 9, 22, 40, 103])("field %i: loads move neither borders nor numbers", (seed) => {
+    const field = randomGround(seed);
+    const ground = (soilZones: GroundLoads["soilZones"]) =>
+      drawRateZones(
+        field.ground,
+        { ...field.loads, soilZones },
+        { ...field.limits, proofStrips: false },
+      ).zones.map(({ number, soilZones: soils, polygon }) => ({ number, soils, polygon }));
+    const drawn = ground(field.loads.soilZones);
+    expect(drawn.length).toBeGreaterThan(1);
+    const names = Object.keys(field.loads.soilZones);
+    const all = (marginN: (k: number) => number) =>
+      Object.fromEntries(names.map((name, k) => [name, { marginN: marginN(k), todayN: null }]));
+    expect(ground(all(() => 400))).toEqual(drawn);
+    expect(ground(all((k) => 300 + 20 * ((k * 7) % 5)))).toEqual(drawn);
+  });
+
   it("draws the same again", () => {
     const field = randomGround(40);
     const drawn = drawRateZones(field.ground, field.loads, field.limits);
@@ -119,9 +136,14 @@ describe("drawRateZones", () => {
     const byZone = loads({ "soil 0": 300, "soil 1": 400, "soil 2": 420, "soil 3": 600 }, 440);
     const drawn = drawRateZones(strips, byZone, limits({ mostRates: 3, proofStrips: false }));
     // 400 and 420 are nearest; from today's 440 the step to 420 is the smaller.
-    expect(drawn.zones.map((zone) => zone.marginN)).toEqual([300, 420, 600]);
+    expect(drawn.zones.map((zone) => zone.marginN)).toEqual([300, 420, 420, 600]);
     expect(drawn.guards.find((guard) => guard.code === "most-rates")).toMatchObject({ result: "changed" });
-    expect(drawn.zones[1]!.soilZones).toEqual(["soil 1", "soil 2"]);
+    expect(drawn.zones.map((zone) => zone.soilZones)).toEqual([
+      ["soil 0"],
+      ["soil 1"],
+      ["soil 2"],
+      ["soil 3"],
+    ]);
   });
 
   it("leaves a strip at today's setting away from every edge, along the heading", () => {
@@ -226,7 +248,7 @@ describe("drawRateZones", () => {
     const { zones } = drawRateZones(holed, loads({}), limits());
     expect(zones).toHaveLength(1);
     expect(zones[0]!.polygon.map(shoelace)).toEqual([expect.closeTo(90_000, 3), expect.closeTo(-2500, 3)]);
-    expect(zones[0]!.soilZones).toEqual([]);
+    expect(zones[0]!.soilZones).toEqual([null]);
   });
 
   it("straightens shared borders, then the boundary, to keep the number of corners", () => {

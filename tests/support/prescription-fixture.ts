@@ -50,6 +50,7 @@ function decision(soilZone: string, changes: Partial<ZoneDecision>): ZoneDecisio
   });
   return {
     soilZone,
+    place: null,
     areaHa: 3.2,
     currentMarginN: 92 * LBF,
     currentMarginP10N: 41 * LBF,
@@ -85,6 +86,7 @@ export function prescriptionFixture(changes: Partial<Prescription> = {}): Prescr
       minimumMarginN: 60 * LBF,
       maximumMarginN: 200 * LBF,
     },
+    places: [],
     decisions: [
       decision("sand", {}),
       decision("loam", {

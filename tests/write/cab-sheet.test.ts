@@ -64,17 +64,17 @@ describe("the cab sheet", () => {
 describe("prescription.csv", () => {
   const rows = prescriptionCsv(prescriptionFixture(), FIXTURE_FRAME).trimEnd().split("\r\n");
 
-  it("has a line a soil zone with loads in pounds and newtons", () => {
+  it("has a line a soil zone with loads in pounds, or in newtons where metric is chosen", () => {
     expect(rows).toHaveLength(4);
     const heads = rows[0]!.split(",");
     const sand = rows[1]!.split(",");
     const cell = (name: string) => sand[heads.indexOf(name)];
-    expect(["dry_lbf", "fit_lbf", "damp_lbf", "fit_n", "added_force_lbf"].map(cell)).toEqual([
+    expect(["dry_lbf", "fit_lbf", "damp_lbf", "added_force_lbf", "pressure_psi"].map(cell)).toEqual([
       "130",
       "120",
       "75",
-      "533.8",
       "210",
+      "304.6",
     ]);
     expect(["range_low_lbf", "range_high_lbf", "outcome", "grade"].map(cell)).toEqual([
       "100",
@@ -82,6 +82,10 @@ describe("prescription.csv", () => {
       "change",
       "settled",
     ]);
+    const metric = prescriptionCsv(prescriptionFixture(), FIXTURE_FRAME, "metric").split("\r\n");
+    const at = metric[0]!.split(",").indexOf("fit_n");
+    expect(metric[1]!.split(",")[at]).toBe("533.8");
+    expect(metric[0]).not.toMatch(/_lbf|_ac|_psi/);
   });
 
   it("defuses names a spreadsheet would run", () => {

@@ -1,5 +1,6 @@
 /** What a map of the loads draws, for the page's map and the report's picture alike: ground with its load and colour. */
 import type { Position } from "geojson";
+import { zonesOf } from "../../src/prescription/zones-of.ts";
 import type { UnitSystem } from "../../src/report/format.ts";
 import type { MapLayers } from "../../src/report/map-layers.ts";
 import type { PrescriptionView } from "../../src/report/prescription-view.ts";
@@ -38,7 +39,7 @@ export function shownGround(view: View, layers: Layers, mode: MapMode, system: U
   ): ShownGround => ({ ...rest, valueN, said: saidOf(valueN, mode, system), colour: colour(valueN) });
   return view.zones.flatMap(({ number, soilZones, proofStrip, rates, rings }) => {
     const whole = { soilZones, number, proofStrip, polygons: [rings] };
-    const decisions = view.decisions.filter(({ soilZone }) => soilZones.includes(soilZone));
+    const decisions = view.decisions.filter(({ soilZone }) => carries(view, soilZone, number));
     const sameLoad = decisions.length < 2 || allSame(decisions.map((each) => each.prescribedN[picked]));
     if (mode === "prescribed" && (proofStrip || sameLoad)) return [ground(rates.marginN, whole)];
     if (decisions.length === 0) return [ground(null, whole)];
@@ -52,6 +53,12 @@ export function shownGround(view: View, layers: Layers, mode: MapMode, system: U
       }),
     );
   });
+}
+
+/** True where the zone of that number is the soil zone's own, or took its ground. */
+function carries({ zones }: View, soilZone: string, number: number): boolean {
+  const { zones: own, strips } = zonesOf(zones, soilZone);
+  return [...own, ...strips].some((zone) => zone.number === number);
 }
 
 /** The zones of the files with their own load, whatever lies under them: what is outlined. */
@@ -140,7 +147,7 @@ export function legendEntries(shown: readonly ShownGround[]): LegendEntry[] {
       soils: new Set<string>(),
     };
     entry.ground.add(String(number));
-    for (const name of soilZones) entry.soils.add(name);
+    if (soilZones[0] !== undefined) entry.soils.add(soilZones[0]);
     entries.set(said, entry);
   }
   return [...entries]

@@ -1,6 +1,7 @@
 /** One soil zone's card: its loads, what the change is expected to do, why, on what evidence, and what holds it back. */
 import { useEffect, useRef } from "preact/hooks";
 import type { ZoneDecision } from "../../src/prescription/prescription.ts";
+import { zonesOf } from "../../src/prescription/zones-of.ts";
 import { channelText, GRADE_WORDS } from "../../src/report/prescription-rows.ts";
 import type { PrescriptionView } from "../../src/report/prescription-view.ts";
 import * as page from "../app/state.ts";
@@ -115,7 +116,7 @@ function evidenceSaid(decision: ZoneDecision): string {
 /** What the machine is told here where that is not the load itself. */
 function Sent({ view, soilZone }: { view: PrescriptionView; soilZone: string }) {
   const { quantity } = view.channel;
-  const own = view.zones.find((zone) => !zone.proofStrip && zone.soilZones.includes(soilZone));
+  const [own] = zonesOf(view.zones, soilZone).zones;
   if (!own || quantity === null || quantity === "margin") return null;
   const words = quantity === "pressure" ? "pressure" : "added force";
   return (
@@ -170,14 +171,9 @@ function Expected({ view, soilZone }: { view: PrescriptionView; soilZone: string
 
 /** ", zones 2 and 5 on the map" by the numbers in the files; strips of today's load apart. */
 function numbersSaid(view: PrescriptionView, soilZone: string): string {
-  const numbers = (strip: boolean) => [
-    ...new Set(
-      view.zones
-        .filter((zone) => zone.proofStrip === strip && zone.soilZones.includes(soilZone))
-        .map((zone) => zone.number),
-    ),
-  ];
-  const [zones, strips] = [numbers(false), numbers(true)];
+  const own = zonesOf(view.zones, soilZone);
+  const numbers = (part: typeof own.zones) => [...new Set(part.map(({ number }) => number))];
+  const [zones, strips] = [numbers(own.zones), numbers(own.strips)];
   const said = [
     zones.length > 0 ? `${zones.length === 1 ? "zone" : "zones"} ${zones.join(", ")} on the map` : "",
     strips.length > 0 ? `proof strip ${strips.join(", ")}` : "",

@@ -3,7 +3,9 @@
  * terminal shows it. The gauge-wheel load (margin) has no number in the data dictionary.
  */
 import { PrescriptionError } from "../../errors.ts";
+import type { UnitSystem } from "../../format.ts";
 import type { Channel, Rates } from "../../prescription/prescription.ts";
+import { PASCAL_PER_PSI } from "../../prescription/pressure.ts";
 import { convert } from "../../units.ts";
 
 export interface TaskChannel {
@@ -28,7 +30,6 @@ const ADDED_FORCE = {
   quantity: "added-force",
   ddi: "01AA",
   unit: "N",
-  shownUnit: "lbf",
   shownTitle: "Down force a row unit",
 } as const;
 /** ISO 11783-11 DDI 365, Setpoint Downforce Pressure: Pa, resolution 1. */
@@ -36,28 +37,29 @@ const PRESSURE = {
   quantity: "pressure",
   ddi: "016D",
   unit: "Pa",
-  shownUnit: "psi",
   shownTitle: "Down-force pressure",
 } as const;
 
 /**
- * The channel a task file is written in.
+ * The channel a task file is written in; the driver is shown pounds and psi, or where metric is chosen N and kPa.
  * @throws {PrescriptionError} for a margin, and where no channel is declared.
  */
-export function taskChannel(channel: Channel | null): TaskChannel {
+export function taskChannel(channel: Channel | null, units: UnitSystem = "farm"): TaskChannel {
+  const isFarm = units === "farm";
   const accepted = 'a channel "added-force" or "pressure"';
   switch (channel) {
     case "added-force":
       return {
         ...ADDED_FORCE,
-        shownPerRaw: convert(1, "N", "lbf"),
+        shownUnit: isFarm ? "lbf" : "N",
+        shownPerRaw: isFarm ? convert(1, "N", "lbf") : 1,
         rawOf: ({ forceN }) => rawNumber(forceN, ADDED_FORCE.unit),
       };
     case "pressure":
       return {
         ...PRESSURE,
-        // A pound-force a square inch.
-        shownPerRaw: convert(1, "N", "lbf") / convert(1, "m", "in") ** 2,
+        shownUnit: isFarm ? "psi" : "kPa",
+        shownPerRaw: isFarm ? 1 / PASCAL_PER_PSI : 0.001,
         rawOf: ({ pressurePa }) => rawNumber(pressurePa, PRESSURE.unit),
       };
     case "margin":

@@ -6,6 +6,7 @@
 import { strToU8 } from "fflate";
 import { PrescriptionError } from "../../errors.ts";
 import type { LocalFrame } from "../../field/field.ts";
+import type { UnitSystem } from "../../format.ts";
 import type { Prescription, RateZone } from "../../prescription/prescription.ts";
 import { plainText } from "../markup.ts";
 import { zonesInDegrees } from "../rate-zones-degrees.ts";
@@ -38,8 +39,9 @@ export function writeTaskFiles(
   prescription: Prescription,
   frame: LocalFrame,
   { version, zones: kind }: TaskFileKind,
+  units: UnitSystem = "farm",
 ): TaskFile[] {
-  const channel = taskChannel(prescription.channel.quantity);
+  const channel = taskChannel(prescription.channel.quantity, units);
   const pieces = zonesInDegrees(prescription.zones, frame);
   if (pieces.length === 0)
     throw new PrescriptionError("no task file: the prescription has no rate zone", {

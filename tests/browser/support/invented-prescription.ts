@@ -29,6 +29,7 @@ function decision(
   const changed = outcome === "change";
   return {
     soilZone,
+    place: null,
     areaHa: 10,
     currentMarginN: todayLbf * LBF,
     currentMarginP10N: (todayLbf - 20) * LBF,
@@ -90,6 +91,7 @@ export function inventedPrescription(): PrescriptionView {
       minimumMarginN: 40 * LBF,
       maximumMarginN: 220 * LBF,
     },
+    places: [],
     decisions,
     zones,
     defaults: { inside: usual, outside: usual, lostPosition: usual },

@@ -44,7 +44,12 @@ export function drawnPrescription(
       allowUncovered: false,
     },
     decisions: [],
-    zones: zones.map(({ marginN, soilHa: _, ...zone }) => ({ ...zone, rates: ratesOf(marginN) })),
+    zones: zones.map(({ marginN, soilHa: _, soilZones, ...zone }) => ({
+      ...zone,
+      soilZones: soilZones.filter((name) => name !== null),
+      rates: ratesOf(marginN),
+    })),
+    places: [],
     defaults: { inside: rates, outside: rates, lostPosition: rates },
     channel: { quantity: channel, formula: "", reason: null },
     withheld: null,
