@@ -30,6 +30,7 @@ export type Dimension =
   | "pressure"
   | "massPerArea"
   | "volumePerArea"
+  | "seedsPerMass"
   | "moneyPerMass"
   | "yield"
   | "moneyPerSeeds";
@@ -42,7 +43,7 @@ export interface UnitDefinition {
   offset?: number;
 }
 
-/** Base units: Pa, kg/ha, l/ha, m, N, m/s, per hectare, share 0..1, degrees, s, m2, 1, degrees Celsius. */
+/** Base units: Pa, kg/ha, l/ha, seeds/kg, m, N, m/s, per hectare, share 0..1, degrees, s, m2, 1, degrees Celsius. */
 export const UNITS: Readonly<Record<string, UnitDefinition>> = {
   mm: { dimension: "length", factor: 0.001 },
   cm: { dimension: "length", factor: 0.01 },
@@ -84,6 +85,8 @@ export const UNITS: Readonly<Record<string, UnitDefinition>> = {
   "lb/ac": { dimension: "massPerArea", factor: 0.45359237 * ACRES_PER_HECTARE },
   "kg/ha": { dimension: "massPerArea", factor: 1 },
   "t/ha": { dimension: "massPerArea", factor: 1000 },
+  "seeds/kg": { dimension: "seedsPerMass", factor: 1 },
+  "seeds/lb": { dimension: "seedsPerMass", factor: 1 / 0.45359237 },
   "gal/ac": { dimension: "volumePerArea", factor: 3.785411784 * ACRES_PER_HECTARE },
   "l/ha": { dimension: "volumePerArea", factor: 1 },
   C: { dimension: "temperature", factor: 1 },

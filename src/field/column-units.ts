@@ -29,7 +29,8 @@ export function requireFittingUnits(manifest: Manifest): void {
       if (choice === null || typeof choice !== "object" || Array.isArray(choice)) continue;
       const field = `${role}.columns.${variable}`;
       const description = catalogue[variable];
-      if (description && choice.unit !== undefined) requireUnit(choice.unit, description, `${field}.unit`);
+      if (description && choice.unit !== undefined)
+        requireUnit(choice.unit, description, `${field}.unit`, manifest.seedSize !== undefined);
       if (choice.source !== undefined && variable !== "seedingDepth") {
         throw new ManifestError(`${field}.source is given, but only seedingDepth has a source`, {
           field: `${field}.source`,
@@ -40,8 +41,14 @@ export function requireFittingUnits(manifest: Manifest): void {
   }
 }
 
-function requireUnit(unit: string, description: VariableDescription, field: string): void {
-  const accepted = acceptedUnits(description);
+function requireUnit(
+  unit: string,
+  description: VariableDescription,
+  field: string,
+  knowsSeedSize: boolean,
+): void {
+  const byWeight = knowsSeedSize && description.insideUnit === "seeds/ha" ? unitsOf("massPerArea") : [];
+  const accepted = [...acceptedUnits(description), ...byWeight];
   if (accepted.includes(unit)) return;
   const known = Object.hasOwn(UNITS, unit);
   const list = accepted.length === 0 ? "no unit" : accepted.join(", ");

@@ -3,7 +3,6 @@ import type { Note } from "../errors.ts";
 import type { RawLayer } from "../ingest/layer.ts";
 import { NoteBook } from "../ingest/note-book.ts";
 import { median } from "../numerics/descriptive.ts";
-import { convert } from "../units.ts";
 import { textAt } from "./column-text.ts";
 import type { InputReport } from "./field.ts";
 import type { LayerRole } from "./manifest.ts";
@@ -13,7 +12,7 @@ import { recogniseColumns } from "./recognise.ts";
 import type { FoundVariable, RecogniseOptions, RecognitionResult } from "./recognition.ts";
 import { recordNumber } from "./record-number.ts";
 import { tidy } from "./unit-question.ts";
-import type { VariableDescription } from "./variable-description.ts";
+import { insideValue, type VariableDescription } from "./variable-description.ts";
 
 export class LayerReading {
   readonly layer: RawLayer;
@@ -57,7 +56,7 @@ export class LayerReading {
     const { insideUnit, possible } = found.description;
     const ofTarget = found.unit === "%" && found.description.percentOfTarget === true;
     const target = ofTarget ? this.#target(kept) : null;
-    const [offset, factor] = ofTarget ? [0, 0.01] : linearConversion(found.unit, insideUnit ?? found.unit);
+    const [offset, factor] = ofTarget ? [0, 0.01] : linearConversion(found.unit, found.description);
     const [low, high] = possible ?? [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
     // A share of exactly 1 may come out a little above it.
     const slack = (Math.abs(high) + Math.abs(low)) * 1e-9;
@@ -125,11 +124,11 @@ export function reportOf(
   };
 }
 
-/** Offset and factor of the conversion between two units of one dimension. */
-function linearConversion(from: string, into: string): [number, number] {
-  if (from === into || from === "1") return [0, 1];
-  const offset = convert(0, from, into);
-  return [offset, convert(1, from, into) - offset];
+/** Offset and factor of the conversion of a variable's values into its inside unit. */
+function linearConversion(from: string, description: VariableDescription): [number, number] {
+  if (from === "1") return [0, 1];
+  const offset = insideValue(0, from, description);
+  return [offset, insideValue(1, from, description) - offset];
 }
 
 /**

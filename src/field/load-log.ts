@@ -12,6 +12,7 @@ import { requireGround } from "./frame-of-log.ts";
 import { labelColumn } from "./label-column.ts";
 import { LayerReading, middleOfSample, pick, recordsWithPosition } from "./layer-reading.ts";
 import { timeOf } from "./log-time.ts";
+import { seedsPerKg } from "./manifest-quantities.ts";
 import type { Manifest } from "./manifest-schema.ts";
 import { inOrder, orderOf, timingOf } from "./order/order-of-log.ts";
 import { recordNumber } from "./record-number.ts";
@@ -53,7 +54,7 @@ export function loadLog(
   const reading = new LayerReading(layer, "plantingLog", LOG_CATALOGUE, manifest.plantingLog.columns, {
     rowUnits: planter.rowUnits,
     year: manifest.planted ? Number(manifest.planted.slice(0, 4)) : (manifest.season ?? null),
-    hints: { expected, ...way.hints, crop: manifest.crop ?? "corn" },
+    hints: { expected, ...way.hints, crop: manifest.crop ?? "corn", seedsPerKg: seedsPerKg(manifest) },
     wayOver: way.wayOver,
   });
   refuseForeign(layer);

@@ -22,6 +22,13 @@ const BOUNDS = {
     shown: "2,024 seeds/ac to 4,046,856 seeds/ac",
   },
   "targets.downForceMargin": { unit: "N", lowest: 0, highest: 5000, shown: "0 lbf to 1,124 lbf" },
+  // From beans of half a gram and more to the smallest seed that is drilled.
+  seedSize: {
+    unit: "seeds/kg",
+    lowest: 500,
+    highest: 1_000_000,
+    shown: "227 seeds/lb to 453,592 seeds/lb (500 seeds/kg to 1,000,000 seeds/kg)",
+  },
   "targets.speed": { unit: "m/s", lowest: 0.2, highest: 12, shown: "0.4 mi/h to 27 mi/h" },
 } as const;
 
@@ -77,6 +84,14 @@ export function planterSetup(manifest: Manifest): PlanterSetup {
     loadSensedRows: planter.loadSensedRows ?? null,
     wings: wings.map(([first, last]) => [first, last]),
   };
+}
+
+/**
+ * Seeds in a kilogram; null where not given.
+ * @throws {ManifestError} for a quantity that cannot be read
+ */
+export function seedsPerKg(manifest: Manifest): number | null {
+  return quantityOrNull(manifest.seedSize, "seedSize");
 }
 
 function requireRowsOnBar(rows: readonly number[], rowUnits: number | null, field: string): void {

@@ -218,6 +218,10 @@ export const manifestSchema = v.pipe(
         v.description("What was asked of the planter."),
       ),
     ),
+    seedSize: quantity(
+      "How many seeds a pound (lb) or a kilogram (kg) holds, by the tag; a rate logged by weight is read with it",
+      "2600 seeds/lb",
+    ),
     prices: v.optional(
       v.pipe(
         v.strictObject({

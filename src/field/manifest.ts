@@ -3,7 +3,7 @@ import * as v from "valibot";
 import { ManifestError } from "../errors.ts";
 import { requireFittingUnits } from "./column-units.ts";
 import { duplicateKey } from "./duplicate-keys.ts";
-import { planterSetup, prices, targets } from "./manifest-quantities.ts";
+import { planterSetup, prices, seedsPerKg, targets } from "./manifest-quantities.ts";
 import { type Manifest, manifestSchema } from "./manifest-schema.ts";
 import { nearestWord } from "./nearest.ts";
 import { prescriptionChoices } from "./prescription-choices.ts";
@@ -45,6 +45,7 @@ export function parseManifest(json: unknown, options: ManifestOptions = {}): Man
   planterSetup(manifest);
   targets(manifest);
   prices(manifest);
+  seedsPerKg(manifest);
   prescriptionChoices(manifest);
   if (!options.allowOutsidePaths) {
     for (const role of LAYER_ROLES) {

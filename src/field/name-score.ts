@@ -48,7 +48,8 @@ export function scoreName(
   const split = splitUnit(ground?.rest ?? name);
   const places = readWords(split.parts, fullName);
   const unitTaken =
-    description.dimension !== undefined && unitOfDimension(split, description.dimension) !== null;
+    (description.dimension !== undefined && unitOfDimension(split, description.dimension) !== null) ||
+    (description.seedsPerKg !== undefined && unitOfDimension(split, "massPerArea") !== null);
   // An ending that is a unit of another dimension is a word like any other ("Plants_ac" is no count of plants).
   const foreignUnit = split.units.length > 0 && !unitTaken && description.kind !== "label";
   if (

@@ -6,12 +6,12 @@ import type { FoundVariable } from "./recognition.ts";
 import {
   type Decided,
   figures,
-  inside,
   middleOf,
   type UnitAnswer,
   type UnitHints,
   type UnitQuestion,
 } from "./unit-question.ts";
+import { insideValue } from "./variable-description.ts";
 
 /** Middles of a percentage of the target lie here (our judgement); thousands of seeds a hectare may, too. */
 const [LOWEST_PERCENT, HIGHEST_PERCENT] = [80, 120];
@@ -38,11 +38,11 @@ export function percentOfTarget(
   if (!mayBePercentOfTarget(middle)) return null;
   const candidates = question.description.candidateUnits ?? [];
   const wanted = target?.answer
-    ? inside(middleOf(target.question), target.answer.unit, target.question.description)
+    ? insideValue(middleOf(target.question), target.answer.unit, target.question.description)
     : (hints.expected.population?.value ?? null);
   const seeds = candidates.filter((unit) => {
     const [low, high] = question.description.typical ?? [0, Number.POSITIVE_INFINITY];
-    const value = inside(middle, unit, question.description);
+    const value = insideValue(middle, unit, question.description);
     return value >= low && value <= high;
   });
   if (target && isShareOf(question.values, target.question.values) === "percent")
@@ -58,7 +58,7 @@ export function percentOfTarget(
   const off = (value: number) => Math.abs(Math.log(value / wanted));
   const asSeeds = Math.min(
     Number.POSITIVE_INFINITY,
-    ...seeds.map((unit) => off(inside(middle, unit, question.description))),
+    ...seeds.map((unit) => off(insideValue(middle, unit, question.description))),
   );
   const asPercent = Math.abs(Math.log(middle / 100));
   if (asPercent + CLEARLY_NEARER < asSeeds) return percent(question, "so it comes nearest to the target");

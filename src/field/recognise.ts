@@ -60,11 +60,15 @@ class Recogniser {
     this.#layer = layer;
     this.#options = options;
     this.#hints = { ...NO_HINTS, ...options.hints };
-    const typical = TYPICAL_POPULATION[this.#hints.crop];
+    const { crop, seedsPerKg } = this.#hints;
+    const ofSeeds = {
+      typical: TYPICAL_POPULATION[crop],
+      ...(seedsPerKg === null ? {} : { seedsPerKg }),
+    };
     this.#catalogue = Object.fromEntries(
       Object.entries(catalogue).map(([name, description]) => [
         name,
-        description.insideUnit === "seeds/ha" ? { ...description, typical } : description,
+        description.insideUnit === "seeds/ha" ? { ...description, ...ofSeeds } : description,
       ]),
     );
   }

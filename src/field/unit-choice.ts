@@ -189,8 +189,13 @@ function byName(question: UnitQuestion): UnitAnswer | null {
   };
 }
 
-/** The unit the name ends with; an ending such as "ac" means plants where plants are counted. */
+/**
+ * The unit the name ends with; an ending such as "ac" means plants where plants are counted, one of weight a rate by weight
+ * where the size of the seed is known.
+ */
 function namedUnit({ description, split }: UnitQuestion): string | null {
+  const byWeight = description.seedsPerKg === undefined ? null : unitOfDimension(split, "massPerArea");
+  if (byWeight !== null) return byWeight;
   const unit = description.dimension === undefined ? null : unitOfDimension(split, description.dimension);
   const counted = description.insideUnit?.startsWith("plants") ? unit?.replace("seeds", "plants") : unit;
   return counted ?? null;

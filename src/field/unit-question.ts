@@ -1,8 +1,8 @@
 /** A quantity whose unit is asked for, and the figures of its column in a unit. */
-import { convert, UNITS } from "../units.ts";
+import { UNITS } from "../units.ts";
 import type { ColumnSummary } from "./column-summary.ts";
 import type { SplitName } from "./unit-suffix.ts";
-import type { VariableDescription } from "./variable-description.ts";
+import { insideValue, type VariableDescription } from "./variable-description.ts";
 
 export interface UnitQuestion {
   variable: string;
@@ -33,6 +33,8 @@ export interface UnitHints {
   /** Whether nearly the whole way runs north, null where the positions are not known. */
   runsNorth: boolean | null;
   crop: "corn" | "soybean" | "other";
+  /** Seeds in a kilogram; null where not known. */
+  seedsPerKg: number | null;
 }
 
 /** Nothing is known. */
@@ -43,6 +45,7 @@ export const NO_HINTS: UnitHints = {
   turnDeg: null,
   runsNorth: null,
   crop: "corn",
+  seedsPerKg: null,
 };
 
 export interface Decided {
@@ -63,15 +66,10 @@ export function middleOf({ description, summary }: UnitQuestion): number {
   return Number.isNaN(summary.medianNonZero) ? summary.median : summary.medianNonZero;
 }
 
-/** A value of a variable in its inside unit. */
-export function inside(value: number, unit: string, description: VariableDescription): number {
-  return convert(value, unit, description.insideUnit ?? unit);
-}
-
 /** True where the column's middle is usual in this unit, or at most `slack` times outside. */
 export function isTypical(question: UnitQuestion, unit: string, slack = 1): boolean {
   const [low, high] = question.description.typical ?? [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
-  const middle = inside(middleOf(question), unit, question.description);
+  const middle = insideValue(middleOf(question), unit, question.description);
   const lowest = low > 0 ? low / slack : low * slack;
   return middle >= lowest && middle <= high * slack && isPossible(question, unit);
 }
@@ -81,7 +79,8 @@ export function isPossible({ description, summary }: UnitQuestion, unit: string)
   const [low, high] = description.possible ?? [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
   const largest = description.dimension === "share" ? summary.maximum : summary.p95;
   return (
-    inside(largest, unit, description) <= high * (1 + 1e-9) && inside(summary.p5, unit, description) >= low
+    insideValue(largest, unit, description) <= high * (1 + 1e-9) &&
+    insideValue(summary.p5, unit, description) >= low
   );
 }
 
@@ -104,7 +103,7 @@ export function shown(question: UnitQuestion, unit: string): string {
   const own = `${tidy(middle)} ${unit}`;
   const name = description.middle === "p95" ? "95 % of values up to" : "median";
   if (insideUnit === unit || UNITS[unit]?.dimension === "share") return `${name} ${own}`;
-  return `${name} ${own} = ${tidy(inside(middle, unit, description))} ${insideUnit}`;
+  return `${name} ${own} = ${tidy(insideValue(middle, unit, description))} ${insideUnit}`;
 }
 
 /** A number in at most four significant digits. */

@@ -1,13 +1,13 @@
 /** What other columns, the positions and the manifest lead one to expect of a quantity, in its inside unit. */
 import {
   type Decided,
-  inside,
   isTypical,
   middleOf,
   shown,
   type UnitHints,
   type UnitQuestion,
 } from "./unit-question.ts";
+import { insideValue } from "./variable-description.ts";
 
 type Questions = ReadonlyMap<string, UnitQuestion>;
 type Answers = ReadonlyMap<string, Decided>;
@@ -80,7 +80,7 @@ export function contradiction(
   if (question.variable === "heading") {
     const better = hints.turnDeg ? byDirection(question, hints) : null;
     if (!better || better.unit === unit) return null;
-    const off = hints.turnDeg!(question.values, inside(1, unit, question.description));
+    const off = hints.turnDeg!(question.values, insideValue(1, unit, question.description));
     return off > OTHER_DIRECTION_DEG
       ? { unit: better.unit, source: "the direction between the positions" }
       : null;
@@ -96,13 +96,13 @@ export function contradiction(
 
 /** Two names of one unit, such as lb and lbf. */
 function sameSize({ description }: UnitQuestion, one: string, other: string): boolean {
-  return inside(1, one, description) === inside(1, other, description);
+  return insideValue(1, one, description) === insideValue(1, other, description);
 }
 
 function unitsThatFit(question: UnitQuestion, { value, tolerance }: Expectation): string[] {
   const { candidateUnits = [], rareUnits = [] } = question.description;
   return [...candidateUnits, ...rareUnits].filter((unit) => {
-    const ratio = inside(middleOf(question), unit, question.description) / value;
+    const ratio = insideValue(middleOf(question), unit, question.description) / value;
     return ratio > 1 - tolerance && ratio < 1 / (1 - tolerance);
   });
 }
@@ -126,7 +126,7 @@ function knownMiddle(variable: string, questions: Questions, decided: Answers): 
   const question = questions.get(variable);
   const answer = decided.get(variable);
   return question && answer && answer.unit !== "%"
-    ? inside(middleOf(question), answer.unit, question.description)
+    ? insideValue(middleOf(question), answer.unit, question.description)
     : null;
 }
 
@@ -160,7 +160,7 @@ function measuresOf(
 /** Degrees or radians: by the direction between the positions, else by how far the values reach. */
 function byDirection(question: UnitQuestion, hints: UnitHints): Decided | null {
   const turnOf = (unit: string) =>
-    hints.turnDeg?.(question.values, inside(1, unit, question.description)) ?? Number.POSITIVE_INFINITY;
+    hints.turnDeg?.(question.values, insideValue(1, unit, question.description)) ?? Number.POSITIVE_INFINITY;
   const [nearest] = (question.description.candidateUnits ?? [])
     .map((unit) => ({ unit, turn: turnOf(unit) }))
     .sort((a, b) => a.turn - b.turn || 0);

@@ -36,7 +36,7 @@ export function unusedReason(
   if (measure) return `tells of ${measure}, which the job has no use for here`;
   const dimension = units.map((unit) => UNITS[unit]?.dimension).find((one) => one !== undefined);
   if (dimension === "massPerArea" || dimension === "volumePerArea")
-    return `ends in "${ending}", a rate by ${dimension === "massPerArea" ? "mass" : "volume"}; seeds are counted by number`;
+    return `ends in "${ending}", a rate by ${dimension === "massPerArea" ? 'weight; where it is one of seed, give the seeds in a pound, "seedSize": "2600 seeds/lb", in the manifest' : "volume; seeds are counted by number"}`;
   if (dimension === "pressure") return pressureReason(ending);
   const position = longitudeLatitude && /^(lon|lat|lng|x|y|easting|northing)/i.test(column.name);
   if (position) return "is the position of the record";

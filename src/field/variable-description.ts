@@ -3,7 +3,7 @@
  * Typical ranges are those of the middle of a column and choose a unit; possible ranges bound single values.
  * Both are our judgement of ordinary corn and soybean planting unless a source stands beside them.
  */
-import type { Dimension } from "../units.ts";
+import { convert, type Dimension, UNITS } from "../units.ts";
 
 /** One way to name a variable: canonical words (see `column-words.ts`) that must all be there. */
 export interface NamePattern {
@@ -45,6 +45,8 @@ export interface VariableDescription {
   sureWord?: { word: string; doubt: string };
   /** May be given in percent ("%") of the target of the same quantity. */
   percentOfTarget?: boolean;
+  /** Seeds in a kilogram, where a rate by weight can be read with it. */
+  seedsPerKg?: number;
   /** The name may say how much ground was counted ("plants per 17'5\""). */
   groundInName?: boolean;
   /** Nothing hangs on it: where its unit stays open it is not used, and nobody is asked. */
@@ -58,6 +60,17 @@ export const pattern = (words: string, weight: number, needs?: Dimension): NameP
   weight,
   ...(needs === undefined ? {} : { needs }),
 });
+
+/** A value of a variable in its inside unit; a rate by weight becomes one by number where the size of the seed is known. */
+export function insideValue(
+  value: number,
+  unit: string,
+  { insideUnit, seedsPerKg }: VariableDescription,
+): number {
+  if (seedsPerKg !== undefined && UNITS[unit]?.dimension === "massPerArea")
+    return convert(value, unit, "kg/ha") * seedsPerKg;
+  return convert(value, unit, insideUnit ?? unit);
+}
 
 export const SHARE_UNITS = ["%", "share"] as const;
 export const OTHER_STATISTIC = ["deviation", "variation"] as const;

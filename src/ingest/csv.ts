@@ -8,6 +8,7 @@ import { uniqueName } from "./dbf-header.ts";
 import { numberOfText } from "./decimal-text.ts";
 import { type Delimiter, eachRow, findDelimiter } from "./delimited-text.ts";
 import { GeometryStore } from "./geometry-store.ts";
+import { signByHemisphere } from "./hemispheres.ts";
 import type { RawColumn, RawLayer } from "./layer.ts";
 import { MOST_COLUMNS } from "./most-columns.ts";
 import { NoteBook } from "./note-book.ts";
@@ -47,7 +48,8 @@ export async function readCsv(source: ByteSource, file: string, options: ReadOpt
   const { columns: builders, rowCount } = readCells(text, file, notes);
   if (rowCount === 0 && options.expect !== "anything") throw emptyLayer(file, options.role);
   const columns = builders.map((builder) => builder.finish(rowCount, notes, false));
-  const position = options.expect === "table" ? null : findPositions(columns, file, options);
+  const found = options.expect === "table" ? null : findPositions(columns, file, options);
+  const position = found?.degrees ? { ...found, ...signByHemisphere(found, columns, notes) } : found;
   const store = new GeometryStore(rowCount);
   if (position) {
     for (let record = 0; record < rowCount; record++) {

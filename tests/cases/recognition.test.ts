@@ -1,6 +1,7 @@
 /** Cases C8 to C11 and A26: names and units as machines write them, logs of other machines, times and missing parts. */
 import { describe, expect, it } from "vitest";
 import { run } from "../../src/cli/run.ts";
+import type { FindingsDocument } from "../../src/report/findings-document.ts";
 import { fakeIo } from "../support/fake-io.ts";
 import { collection, degrees, plantingLog, point, writeSmallField } from "../support/small-field.ts";
 import { temporaryFolder } from "../support/temporary-folder.ts";
@@ -135,12 +136,63 @@ describe("C9: logs of other machines", () => {
     expect(io.written.err).toContain(named);
   });
 
-  it("a rate by mass is no population, a load number no load", async () => {
+  it("a rate by weight is no population until the size of the seed is known, a load number no load", async () => {
     const log = logWith((one) => ({ ...plain(one), Seed_Rate_lb_ac: 24, LoadNum: 12 }));
     const { out } = await inspected({ "log.geojson": log });
-    expect(saidOf(out, "Seed_Rate_lb_ac")).toContain("a rate by mass");
+    expect(saidOf(out, "Seed_Rate_lb_ac")).toContain("a rate by weight; where it is one of seed");
     expect(saidOf(out, "LoadNum")).toContain("not used");
     expect(saidOf(out, "MARGIN_LBF")).toContain("-> downForceMargin [lbf]");
+  });
+});
+
+describe("a seed rate by weight", () => {
+  it("is read with the seeds in a pound, with and without the unit in the name", async () => {
+    // 34,000 seeds/ac at 1,700 seeds a pound are 20 lb/ac.
+    const log = logWith((one) => ({ ...plain(one), POPULATION: undefined, Seed_Rate_lb_ac: 20 }));
+    const otherName = logWith((one) => ({ ...plain(one), POPULATION: undefined, Poundage: 20 }));
+    for (const [content, columns] of [
+      [log, undefined],
+      [otherName, { population: { column: "Poundage", unit: "lb/ac" } }],
+    ] as const) {
+      const folder = writeSmallField(`${base}/${++folders}`, {
+        "planting.geojson": content,
+        "field.json": {
+          plantingLog: { file: "planting.geojson", ...(columns ? { columns } : {}) },
+          seedSize: "1700 seeds/lb",
+        },
+      });
+      const io = fakeIo(folder);
+      expect(await run(["analyse", ".", "--out", "out", "--json"], io), io.written.err).toBe(0);
+      const document = JSON.parse(io.written.out) as FindingsDocument;
+      const rate = document.comparison.find(({ variable }) => variable === "population");
+      expect(rate!.mean / 2.4710538146716536).toBeCloseTo(34_000, 0);
+    }
+  });
+
+  it("is refused where the size of the seed cannot be", async () => {
+    const folder = writeSmallField(`${base}/${++folders}`, {
+      "planting.geojson": logWith(plain),
+      "field.json": { plantingLog: { file: "planting.geojson" }, seedSize: "3 seeds/lb" },
+    });
+    const io = fakeIo(folder);
+    expect(await run(["analyse", ".", "--out", "out"], io)).toBe(3);
+    expect(io.written.err).toMatch(/seedSize is "3 seeds\/lb", which cannot be/);
+  });
+});
+
+describe("C11: a hemisphere in a column of its own", () => {
+  const table = (rows: readonly string[]): string =>
+    ["LAT,LON,Lat_Hemi,EW,Direction,SPEED_MPH,DEPTH_IN", ...rows].join("\n");
+
+  it("gives unsigned degrees their side of the globe, and a direction of travel does not", async () => {
+    const rows = Array.from({ length: 60 }, (_, k) => `${31 + k * 2e-5},64.5,S,W,N,5.${k % 10},2.0${k % 7}`);
+    const { out } = await inspected({ "log.csv": table(rows) });
+    expect(out).toContain("longitude -64.5");
+    expect(out).toContain("latitude -31.");
+    expect(out).toMatch(/"EW" says south or west/);
+    const north = await inspected({ "log.csv": table(rows.map((row) => row.replace("S,W,N", "N,E,S"))) });
+    expect(north.out).toContain("longitude 64.5");
+    expect(north.out).toContain("latitude 31");
   });
 });
 
