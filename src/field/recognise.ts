@@ -12,6 +12,7 @@ import { bestClaim, claimVariables } from "./column-claims.ts";
 import { type ChosenColumns, type ColumnGroup, chosenColumns } from "./column-groups.ts";
 import type { Recognition } from "./field.ts";
 import { openColumnChoice, openUnitChoice } from "./open-choice.ts";
+import { partNames } from "./order/part-of-bar.ts";
 import { tieToTarget } from "./percent-of-target.ts";
 import { type Candidate, pickColumn } from "./pick-column.ts";
 import { pickTime, type TimeCandidate } from "./pick-time.ts";
@@ -269,13 +270,6 @@ class Recogniser {
     );
   }
 
-  /** Row unit or section of each record, a number a name; null where the file names neither. */
-  #partOfBar(): ArrayLike<number> | null {
-    const column = (this.#found.get("rowUnit") ?? this.#found.get("section"))?.group.columns[0];
-    if (!column) return null;
-    return column.kind === "number" ? column.values : column.codes;
-  }
-
   #decideUnits(): void {
     const questions = new Map<string, UnitQuestion>();
     for (const [variable, found] of this.#found) {
@@ -291,7 +285,7 @@ class Recogniser {
         inCells: this.#readable.unitInCells(found.group),
       });
     }
-    const way = this.#options.wayOver?.(this.#found.get("time")?.time ?? null, this.#partOfBar());
+    const way = this.#options.wayOver?.(this.#found.get("time")?.time ?? null, partNames(this.#found));
     for (const [variable, answer] of chooseUnits(questions, { ...this.#hints, ...way })) {
       const found = this.#found.get(variable)!;
       if ("unit" in answer) {

@@ -1,5 +1,6 @@
 /** Which row unit or section of the bar each record is of. */
 import type { PlantingLog } from "../field.ts";
+import type { FoundVariable } from "../recognition.ts";
 import type { LogVariable } from "../variables.ts";
 
 /** Row unit or section of each record as its rank 0..n-1 among their names, -1 unknown; null when the log names neither. */
@@ -21,6 +22,15 @@ export function partOf(log: Pick<PlantingLog, "values" | "labels" | "layout">): 
     return Int32Array.from(values, (value) => rank.get(value) ?? -1);
   }
   return null;
+}
+
+/** Row unit or section of each record of a file, a number a name; null where the file names neither. */
+export function partNames(
+  found: ReadonlyMap<string, Pick<FoundVariable, "group">>,
+): ArrayLike<number> | null {
+  const column = (found.get("rowUnit") ?? found.get("section"))?.group.columns[0];
+  if (!column) return null;
+  return column.kind === "number" ? column.values : column.codes;
 }
 
 function rankOf<Name>(sorted: readonly Name[]): Map<Name, number> {
