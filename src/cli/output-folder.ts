@@ -1,7 +1,9 @@
 /**
- * A folder for results that never destroys what is not ours and never stays half written: everything is written
- * into a folder of its own inside, and moved into place at the end. What a killed run left there is put right by
- * the next one: finished files are moved in, unfinished ones are taken away.
+ * A folder for results that never destroys what is not ours and never shows files of two runs beside each other:
+ * everything is written into a folder of its own inside; once that is complete the earlier files move out of the way,
+ * all of them, and only then the new ones in. A run killed before that leaves the earlier results whole; one killed
+ * within it leaves a part of one run's files, a notice that says so, and the rest in safety. The next run puts either
+ * right: finished files are moved in, unfinished ones are taken away.
  */
 import { randomUUID } from "node:crypto";
 import {
@@ -25,6 +27,15 @@ export const MARKER_FILE = ".evenstand";
 
 /** Folder of a run that writes: the process's number and a random part. */
 const STAGING = /^\.evenstand-writing-(\d+)-[0-9a-f-]+$/;
+
+/** Stands in the folder while files are moved, and so where a run was killed within that. */
+export const NOTICE_FILE = "UNFINISHED-run-the-command-again.txt";
+const NOTICE =
+  "A run ended while it was replacing the results in this folder, so some files are missing here.\nNothing is lost: run the command again, it finishes what was begun.\n";
+
+/** Inside the folder of a run: where earlier files go, and its name once all of them are there. */
+const LEAVING = ".leaving";
+const LEFT = ".left";
 
 export interface OutputFile {
   /** Name inside the folder, without folder parts. */
@@ -51,8 +62,8 @@ export function prepareOutputFolder(folder: string): void {
 
 /**
  * Writes the files into the folder, replacing earlier results and leaving every other file alone. On an error
- * nothing of it stays behind and earlier results stand as they were. The files are moved in by one call each, one
- * right after the other; a run killed between two of those calls is finished by the next run.
+ * nothing of it stays behind and earlier results stand as they were. At no moment do files of two runs stand beside
+ * each other; a run killed while files are moved is finished by the next one.
  * @throws {CommandLineError} as {@link prepareOutputFolder}
  */
 export function writeOutputFolder(folder: string, files: readonly OutputFile[]): void {
@@ -88,9 +99,14 @@ function refuseForeign(target: string, named: string): void {
   if (!found.isDirectory()) {
     throw new CommandLineError(`--out ${named}: is a file; name a folder`, { value: named });
   }
-  const entries = readdirSync(target).filter((name) => !STAGING.test(name));
+  const entries = readdirSync(target);
+  // A first run that was killed while it moved its files in has no marker here yet, but lists them in its own folder.
+  const moving = entries
+    .filter((name) => STAGING.test(name))
+    .flatMap((name) => filesOfMarker(join(target, name)));
   // What a file system itself keeps at the top of a disk is nobody's.
-  const others = entries.filter((name) => name !== "lost+found");
+  const passedOver = new Set([...moving, NOTICE_FILE, "lost+found"]);
+  const others = entries.filter((name) => !STAGING.test(name) && !passedOver.has(name));
   if (others.length > 0 && !others.includes(MARKER_FILE)) {
     throw new CommandLineError(
       `--out ${named}: the folder holds other files; name a new or empty folder, or one Evenstand has written`,
@@ -125,15 +141,33 @@ function refuseFoldersOfName(target: string, files: readonly OutputFile[]): void
   }
 }
 
-/** Moves a complete staging folder in; may be called again where it was broken off. */
+/** Moves a complete staging folder in; may be called again where it was broken off. Where a move fails all are taken back. */
 function moveIn(staging: string, target: string): void {
-  const earlier = filesOfMarker(target);
-  const names = new Set(filesOfMarker(staging));
-  // Without a pause for anything else between the moves.
-  for (const name of readdirSync(staging))
-    if (name !== MARKER_FILE) renameSync(join(staging, name), join(target, name));
-  for (const name of earlier) if (!names.has(name)) rmSync(join(target, name), { force: true });
-  renameSync(join(staging, MARKER_FILE), join(target, MARKER_FILE));
+  const done: [from: string, to: string][] = [];
+  const move = (from: string, to: string): void => {
+    renameSync(from, to);
+    done.push([from, to]);
+  };
+  const notice = join(target, NOTICE_FILE);
+  try {
+    writeFileSync(notice, NOTICE);
+    if (!existsSync(join(staging, LEFT))) {
+      mkdirSync(join(staging, LEAVING), { recursive: true });
+      for (const name of filesOfMarker(target)) {
+        const there = lstatSync(join(target, name), { throwIfNoEntry: false });
+        if (there && !there.isDirectory()) move(join(target, name), join(staging, LEAVING, name));
+      }
+      move(join(staging, LEAVING), join(staging, LEFT));
+    }
+    for (const name of filesOfMarker(staging))
+      if (existsSync(join(staging, name))) move(join(staging, name), join(target, name));
+    move(join(staging, MARKER_FILE), join(target, MARKER_FILE));
+  } catch (cause) {
+    for (const [from, to] of done.reverse()) renameSync(to, from);
+    rmSync(notice, { force: true });
+    throw cause;
+  }
+  rmSync(notice, { force: true });
   rmSync(staging, { recursive: true, force: true });
 }
 
@@ -147,6 +181,9 @@ function finishKilledRuns(target: string): void {
     if (existsSync(join(staging, MARKER_FILE))) moveIn(staging, target);
     else rmSync(staging, { recursive: true, force: true });
   }
+  // A run may have been killed between its last move and this.
+  if (!readdirSync(target).some((name) => STAGING.test(name)))
+    rmSync(join(target, NOTICE_FILE), { force: true });
 }
 
 /** Names an earlier run wrote; only plain names, so that a doctored marker reaches no other folder. */

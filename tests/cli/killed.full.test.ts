@@ -7,7 +7,7 @@ import { killWriter } from "./support/killed-writer.ts";
 const scratch = temporaryFolder();
 const KILLS = studySize(100, 8);
 
-it("kills leave old or new results whole, or a move that the next run finishes, and then nothing of them", async () => {
+it("kills leave old or new results whole, or a part of one run with a notice, which the next run finishes, and then nothing of them", async () => {
   const tally = await killWriter(scratch, KILLS, 2026);
   process.stdout.write(`kills: ${JSON.stringify(tally)}\n`);
   expect(tally.old + tally.new + tally.moving).toBe(KILLS);

@@ -1,7 +1,12 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { MARKER_FILE, writeOutputFolder } from "../../src/cli/output-folder.ts";
+import {
+  MARKER_FILE,
+  NOTICE_FILE,
+  prepareOutputFolder,
+  writeOutputFolder,
+} from "../../src/cli/output-folder.ts";
 import { temporaryFolder } from "../support/temporary-folder.ts";
 
 const base = temporaryFolder();
@@ -65,6 +70,28 @@ describe("an output folder", () => {
       ]),
     ).toThrowError(expect.objectContaining({ tag: "command-line-wrong" }));
     expect(existsSync(join(base, "failing"))).toBe(false);
+  });
+
+  it("takes every move back where one fails", () => {
+    const folder = join(base, "moved back");
+    writeOutputFolder(folder, [
+      { name: "a.txt", content: "one" },
+      { name: "b.txt", content: "two" },
+    ]);
+    // A folder made where a file has to go between the look and the move: as a killed run of a doctored marker would meet it.
+    const staging = join(folder, ".evenstand-writing-999999999-0");
+    mkdirSync(staging);
+    for (const name of ["a.txt", "c.txt"]) writeFileSync(join(staging, name), "new");
+    writeFileSync(join(staging, MARKER_FILE), JSON.stringify({ files: ["a.txt", "c.txt"] }));
+    mkdirSync(join(folder, "c.txt"));
+    writeFileSync(join(folder, "c.txt", "mine"), "mine");
+    expect(() => prepareOutputFolder(folder)).toThrowError(
+      expect.objectContaining({ tag: "command-line-wrong" }),
+    );
+    expect(readFileSync(join(folder, "a.txt"), "utf8")).toBe("one");
+    expect(readFileSync(join(folder, "b.txt"), "utf8")).toBe("two");
+    expect(readFileSync(join(folder, "c.txt", "mine"), "utf8")).toBe("mine");
+    expect(existsSync(join(folder, NOTICE_FILE))).toBe(false);
   });
 
   it("is not led out of its folder by a doctored marker", () => {

@@ -4,7 +4,12 @@ import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Readable } from "node:stream";
 import { build } from "vite";
-import { MARKER_FILE, prepareOutputFolder, writeOutputFolder } from "../../../src/cli/output-folder.ts";
+import {
+  MARKER_FILE,
+  NOTICE_FILE,
+  prepareOutputFolder,
+  writeOutputFolder,
+} from "../../../src/cli/output-folder.ts";
 import { randomFrom } from "../../ingest/support/fuzz.ts";
 
 const FILES = 12;
@@ -14,7 +19,7 @@ export interface KillTally {
   /** What stood there right after the kill. */
   old: number;
   new: number;
-  /** Killed while finished files were moved: the rest waits whole in the folder for the next run. */
+  /** Killed while finished files were moved: a part of one run's files, with the notice; the rest waits whole inside. */
   moving: number;
   /** Kills that found files half written. */
   unfinished: number;
@@ -30,7 +35,7 @@ function filesOf(generation: string) {
 
 /** Generation of every file in the folder, by its start; names of ours only. */
 function generationsIn(folder: string): Set<string> {
-  const names = readdirSync(folder).filter((name) => name.endsWith(".txt"));
+  const names = namesIn(folder).filter((name) => name.endsWith(".txt") && name !== NOTICE_FILE);
   return new Set(
     names.map((name) => {
       const text = readFileSync(join(folder, name), "utf8");
@@ -40,7 +45,14 @@ function generationsIn(folder: string): Set<string> {
   );
 }
 
-/** Kills the writer `times` times at random moments of its writing and checks what stands there, then and after the next run. */
+function namesIn(folder: string): string[] {
+  return existsSync(folder) ? readdirSync(folder).sort() : [];
+}
+
+/**
+ * Kills the writer `times` times at random moments of its writing and checks what stands there, then and after the next
+ * run. Every third time there are no earlier results. Files of two generations are never beside each other.
+ */
 export async function killWriter(scratch: string, times: number, seed: number): Promise<KillTally> {
   const writer = await builtWriter(scratch);
   const random = randomFrom(seed);
@@ -48,23 +60,35 @@ export async function killWriter(scratch: string, times: number, seed: number): 
   const whole = await lasted(writer, join(scratch, "measure"), null);
   for (let kill = 0; kill < times; kill++) {
     const folder = join(scratch, `out-${kill}`);
-    writeOutputFolder(folder, filesOf("old"));
-    writeFileSync(join(folder, "mine.md"), "mine");
+    const isFirst = kill % 3 === 2;
+    if (!isFirst) {
+      writeOutputFolder(folder, filesOf("old"));
+      writeFileSync(join(folder, "mine.md"), "mine");
+    }
     await lasted(writer, folder, (random(1000) / 1000) * whole);
-    const left = readdirSync(folder).filter((name) => name.startsWith(".evenstand-writing"));
+    const names = namesIn(folder);
+    const left = names.filter((name) => name.startsWith(".evenstand-writing"));
     const complete = left.some((name) => existsSync(join(folder, name, MARKER_FILE)));
-    const found = generationsIn(folder);
-    if (found.size === 1 && found.has("old")) tally.old++;
-    else if (found.size === 1 && found.has("new") && existsSync(join(folder, "only-new.txt"))) tally.new++;
-    else if (complete) tally.moving++;
-    else throw new Error(`kill ${kill}: ${[...found].join(", ")} with ${left.join(", ")}`);
+    const found = [...generationsIn(folder)];
+    const isWhole = (generation: string) =>
+      filesOf(generation).every(({ name }) => names.includes(name)) && !names.includes(NOTICE_FILE);
+    if (found.length > 1 || found.some((one) => one.startsWith("broken")))
+      throw new Error(`kill ${kill}: ${found.join(", ")} with ${left.join(", ")}`);
+    if (found.length === (isFirst ? 0 : 1) && (isFirst || isWhole("old")) && !names.includes(NOTICE_FILE))
+      tally.old++;
+    else if (found[0] === "new" && isWhole("new")) tally.new++;
+    else if (names.includes(NOTICE_FILE)) tally.moving++;
+    else throw new Error(`kill ${kill}: a part of ${found.join()} without a notice; ${names.join(", ")}`);
     if (left.length > 0 && !complete) tally.unfinished++;
     prepareOutputFolder(folder);
     const after = [...generationsIn(folder)];
-    const names = filesOf(after[0]!).map(({ name }) => name);
-    const expected = [MARKER_FILE, "mine.md", ...names].sort();
-    if (after.length !== 1 || readdirSync(folder).sort().join() !== expected.join())
-      throw new Error(`after the next run: ${after.join(", ")}; ${readdirSync(folder).join(", ")}`);
+    const own = after.length === 1 ? filesOf(after[0]!).map(({ name }) => name) : [];
+    const expected = [...own, ...(own.length > 0 ? [MARKER_FILE] : []), ...(isFirst ? [] : ["mine.md"])];
+    if (
+      after.length !== (isFirst && own.length === 0 ? 0 : 1) ||
+      namesIn(folder).join() !== expected.sort().join()
+    )
+      throw new Error(`after the next run: ${after.join(", ")}; ${namesIn(folder).join(", ")}`);
   }
   return tally;
 }
