@@ -1,7 +1,7 @@
 /** Makes the rings of one record fit to use: closed, finite, long enough, wound the RFC 7946 way. */
 import type { PolygonRings } from "./layer.ts";
 import type { NoteBook } from "./note-book.ts";
-import { crossesItself, doubledSignedArea, type Ring } from "./rings.ts";
+import { crossesItself, doubledSignedArea, holesLieWithin, type Ring } from "./rings.ts";
 import { shownJson } from "./shown-json.ts";
 
 /** Larger numbers are no coordinates in any unit, and their areas would overflow. */
@@ -34,8 +34,10 @@ export function repairPolygons(
       if (mended) repaired.push(mended);
       else if (outer) break;
     }
-    if (repaired.length > 0) usable.push(repaired);
-    else {
+    if (repaired.length > 0) {
+      usable.push(repaired);
+      noteHolesOutside(repaired, notes, options.record);
+    } else {
       notes.add({
         reason:
           "a polygon without a usable outer ring; four or more positions that enclose an area would be accepted",
@@ -46,6 +48,20 @@ export function repairPolygons(
     }
   }
   return usable;
+}
+
+/** A hole that reaches out of its outer ring takes ground away that the polygon does not have. */
+function noteHolesOutside(rings: PolygonRings, notes: NoteBook, record: number): void {
+  const within = holesLieWithin(rings);
+  if (within === true) return;
+  notes.add({
+    reason:
+      within === false
+        ? "a hole crosses its outer ring or lies outside of it; it is used as it stands, the area may be wrong"
+        : "a polygon has holes of so many corners that it was not looked whether they lie inside; they are used as they stand",
+    effect: "kept",
+    record,
+  });
 }
 
 function repairRing(

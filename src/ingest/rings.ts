@@ -150,6 +150,21 @@ function holdsRing(outer: Ring, ring: Ring): boolean {
   return false;
 }
 
+/**
+ * True where every hole lies inside its outer ring, edges and touching allowed: no corner of it outside, no corner of the
+ * outer ring within it.
+ * @returns null where the rings have so many corners that they were not looked at
+ */
+export function holesLieWithin([outer, ...holes]: PolygonRings): boolean | null {
+  const corners = holes.reduce((sum, hole) => sum + hole.length, 0);
+  if (outer!.length * corners > MOST_PAIRS) return null;
+  return holes.every(
+    (hole) =>
+      hole.every(([x, y]) => sideOfRing(outer!, x, y) >= 0) &&
+      outer!.every(([x, y]) => sideOfRing(hole, x, y) <= 0),
+  );
+}
+
 /** Pairs of edges looked at in one ring at most: about a second. */
 const MOST_PAIRS = 3e7;
 

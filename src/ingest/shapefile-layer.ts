@@ -71,7 +71,7 @@ export async function readShapefile(
     notes,
     fileRecord,
     noteWinding: false,
-    declared: DECLARED[shp.shapeType % 10] ?? "none",
+    declared: DECLARED[shp.shapeType === 31 ? 5 : shp.shapeType % 10] ?? "none",
     crsOf: (extent) => {
       if (options.crs !== undefined) return crsFromManifest(options.crs, file);
       const prj = textOf(parts.prj)?.trim();

@@ -81,6 +81,7 @@ export function walkShpRecords(
   const indexed = index === null ? 0 : Math.floor((index.byteLength - HEADER_LENGTH) / INDEX_ENTRY_LENGTH);
   let count = 0;
   let sound = true;
+  let amiss = 0;
   let at = HEADER_LENGTH;
   while (at + RECORD_HEADER_LENGTH + 4 <= size) {
     const header = window.locate(at, RECORD_HEADER_LENGTH + 4);
@@ -90,6 +91,7 @@ export function walkShpRecords(
     if (length >= 4 && next <= size && (type === 0 || type === shapeType) && fits(shapeType, type, length)) {
       const content = window.locate(at + RECORD_HEADER_LENGTH, length);
       take(window.view, content, length);
+      if (index !== null && offsetIn(index, count) !== at) amiss++;
       count++;
       at = next;
       continue;
@@ -114,6 +116,13 @@ export function walkShpRecords(
       count: Math.max(1, indexed - count),
     });
   }
+  if (index !== null && (amiss > 0 || (sound && indexed !== count))) {
+    notes.add({
+      reason: `the index (.shx) is damaged or belongs to other shapes: it has ${indexed} entries for ${count} shapes, and ${amiss} point elsewhere; the shapes are read one after the other without it`,
+      effect: "kept",
+      count: Math.max(1, amiss),
+    });
+  }
   return { count, sound };
 }
 
@@ -125,10 +134,14 @@ function fits(shapeType: number, type: number, length: number): boolean {
 
 /** Offset of the header of record `record` (0-based) by the index, null where the index does not help. */
 function nextByIndex(index: DataView | null, record: number, after: number, size: number): number | null {
+  const offset = index === null ? null : offsetIn(index, record);
+  return offset !== null && offset > after && offset + RECORD_HEADER_LENGTH + 4 <= size ? offset : null;
+}
+
+/** Offset the index gives for record `record` (0-based), bytes; null where it has no such entry. */
+function offsetIn(index: DataView, record: number): number | null {
   const entry = HEADER_LENGTH + record * INDEX_ENTRY_LENGTH;
-  if (index === null || entry + INDEX_ENTRY_LENGTH > index.byteLength) return null;
-  const offset = index.getInt32(entry, false) * 2;
-  return offset > after && offset + RECORD_HEADER_LENGTH + 4 <= size ? offset : null;
+  return entry + INDEX_ENTRY_LENGTH > index.byteLength ? null : index.getInt32(entry, false) * 2;
 }
 
 /** Without an index: points all have one length, so the next record must follow with the next number. */

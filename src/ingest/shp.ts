@@ -7,6 +7,9 @@ import { NoteBook } from "./note-book.ts";
 import { polygonsOfParts, type Ring } from "./rings.ts";
 import { mostRecords, SHAPE_TYPE_NAMES, type ShpFile, walkShpRecords } from "./shp-records.ts";
 
+/** Shape type of surfaces; those made of rings are read as polygons seen from above, their heights passed over. */
+const MULTIPATCH = 31;
+
 /** Numbers below this stand for "no data" (ESRI Shapefile Technical Description, 1998). */
 const NO_DATA_BELOW = -1e38;
 
@@ -30,9 +33,14 @@ export async function readShapes(
   reader: "fast" | "library" | undefined,
 ): Promise<Shapes> {
   if (reader === "library" && shp.source.size <= LARGEST_FOR_LIBRARY_BYTES) {
-    const { count, sound } = walkShpRecords(shp, shx, new NoteBook(), () => {});
-    const store = sound && shp.shapeType !== 31 ? await tryLibrary(shp, count) : null;
-    if (store) return { store, count };
+    const ofWalk = new NoteBook();
+    const { count, sound } = walkShpRecords(shp, shx, ofWalk, () => {});
+    const store = sound && shp.shapeType !== MULTIPATCH ? await tryLibrary(shp, count) : null;
+    if (store) {
+      for (const { reason, effect, count: times } of ofWalk.notes())
+        notes.add({ reason, effect, count: times });
+      return { store, count };
+    }
   }
   const taker = new ShapeTaker(shp, notes);
   const { count } = walkShpRecords(shp, shx, notes, (view, at, length) => taker.take(view, at, length));
@@ -94,7 +102,7 @@ class ShapeTaker {
 
   #takeShape(record: number, view: DataView, at: number, length: number): void {
     const { store } = this;
-    switch (this.#shapeType === 31 ? 31 : this.#shapeType % 10) {
+    switch (this.#shapeType === MULTIPATCH ? MULTIPATCH : this.#shapeType % 10) {
       case 1:
         if (length < 20) this.#tooShort(record, length);
         else store.setPoint(record, coordinate(view, at + 4), coordinate(view, at + 12));
@@ -111,6 +119,13 @@ class ShapeTaker {
         if (parts === null) this.#tooShort(record, length);
         else if (this.#shapeType % 10 === 5) store.setPolygons(record, this.#assemble(parts, record));
         else store.setLines(record, parts, this.#typeName);
+        return;
+      }
+      case MULTIPATCH: {
+        const parts = readParts(view, at, length, true);
+        if (parts === null) this.#tooShort(record, length);
+        else if (isOfRings(view, at)) store.setPolygons(record, this.#assemble(parts, record));
+        else store.setOther(record, `${this.#typeName} of triangles`);
         return;
       }
       default:
@@ -158,12 +173,24 @@ function readPositions(view: DataView, at: number, count: number): Ring {
   return positions;
 }
 
-/** The parts of a polygon or line; null where the counts do not fit the record. */
-function readParts(view: DataView, at: number, length: number): Ring[] | null {
+/** True where the parts of a multipatch are rings (types 2 to 5) and none is a strip or fan of triangles. */
+function isOfRings(view: DataView, at: number): boolean {
+  const partCount = view.getInt32(at + 36, true);
+  const types = Array.from({ length: partCount }, (_, part) =>
+    view.getInt32(at + 44 + 4 * (partCount + part), true),
+  );
+  return types.every((type) => type >= 2 && type <= 5);
+}
+
+/**
+ * The parts of a polygon, a line or a multipatch; null where the counts do not fit the record.
+ * @param typed true where a type of each part stands between their starts and the positions
+ */
+function readParts(view: DataView, at: number, length: number, typed = false): Ring[] | null {
   if (length < 44) return null;
   const partCount = view.getInt32(at + 36, true);
   const pointCount = view.getInt32(at + 40, true);
-  const firstPoint = at + 44 + 4 * partCount;
+  const firstPoint = at + 44 + (typed ? 8 : 4) * partCount;
   if (partCount < 0 || pointCount < 0 || firstPoint + 16 * pointCount > at + length) return null;
   const parts: Ring[] = [];
   for (let part = 0; part < partCount; part++) {

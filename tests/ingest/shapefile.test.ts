@@ -354,6 +354,69 @@ describe.each(READERS)("readLayer on shapefiles, %s reader", (reader) => {
   });
 });
 
+describe("shapes that are seldom met", () => {
+  const ring = (west: number, south: number, size: number, turned = false): [number, number][] => {
+    const corners: [number, number][] = [
+      [west, south],
+      [west, south + size],
+      [west + size, south + size],
+      [west + size, south],
+      [west, south],
+    ];
+    return turned ? corners.reverse() : corners;
+  };
+  const table = (rows: number) =>
+    tableBytes(
+      [{ name: "A", type: "N", length: 4 }],
+      Array.from({ length: rows }, (_, row) => [String(row)]),
+    );
+  const read = (files: ReturnType<typeof shapefileSet>) =>
+    readLayer(files, { role: "soilZones", expect: "polygon" });
+
+  it("multipatches of rings are polygons seen from above; those of triangles are refused by name", async () => {
+    const patch = {
+      type: 31 as const,
+      parts: [ring(-93.6, 42, 0.01), ring(-93.597, 42.003, 0.002, true)],
+      partTypes: [2, 3],
+    };
+    const layer = await read(shapefileSet([patch], table(1)));
+    expect(layer.polygons![0]!.map((rings) => rings.length)).toEqual([2]);
+    expect(layer.notes).toEqual([]);
+    await expect(read(shapefileSet([{ ...patch, partTypes: [0, 0] }], table(1)))).rejects.toThrow(
+      /MultiPatch of triangles/,
+    );
+  });
+
+  it("a hole that crosses its outer ring is noted, one that touches it is not", async () => {
+    const outer = ring(-93.6, 42, 0.01);
+    for (const [hole, count] of [
+      [ring(-93.5925, 42.003, 0.005, true), 1],
+      [ring(-93.6, 42.003, 0.005, true), 0],
+    ] as const) {
+      const layer = await read(shapefileSet([{ type: 5, parts: [outer, hole] }], table(1)));
+      expect(
+        layer.notes.filter(({ reason }) => reason.includes("a hole crosses its outer ring")),
+      ).toHaveLength(count);
+    }
+  });
+
+  it("a damaged index is noted, and the shapes are read without it", async () => {
+    const shapes = [0, 1, 2].map((k) => ({ type: 5 as const, parts: [ring(-93.6 + 0.02 * k, 42, 0.01)] }));
+    for (const spoil of [
+      (shx: Uint8Array) => shx.fill(7, 108, 112),
+      (shx: Uint8Array) => shx.subarray(0, 108),
+      (shx: Uint8Array) => shx.fill(0, 100),
+    ]) {
+      const files = shapefileSet(shapes, table(3));
+      files[1] = { name: files[1]!.name, bytes: spoil(files[1]!.bytes) };
+      const layer = await read(files);
+      expect(layer.recordCount).toBe(3);
+      expect(layer.notes.map(({ reason }) => reason).join()).toContain("the index (.shx) is damaged");
+    }
+    expect((await read(shapefileSet(shapes, table(3)))).notes).toEqual([]);
+  });
+});
+
 describe("the two shapefile readers", () => {
   it("make the same layer of any polygons", async () => {
     const ring = fc

@@ -4,7 +4,8 @@ import type { InputFile } from "../../../src/ingest/index.ts";
 export type Shape =
   | null
   | { type: 1 | 11 | 21; x: number; y: number }
-  | { type: 3 | 5 | 15 | 25; parts: [number, number][][] };
+  | { type: 3 | 5 | 15 | 25; parts: [number, number][][] }
+  | { type: 31; parts: [number, number][][]; partTypes: number[] };
 
 export interface DbfColumn {
   name: string;
@@ -54,10 +55,10 @@ function contentOf(shape: Shape): Uint8Array {
   }
   const points = shape.parts.flat();
   // Z and M tails are left at zero; only their room matters to a reader that passes over them.
-  const tails = { 3: 0, 5: 0, 15: 2, 25: 1 }[shape.type];
-  const bytes = new Uint8Array(
-    44 + 4 * shape.parts.length + 16 * points.length + tails * (16 + 8 * points.length),
-  );
+  const tails = { 3: 0, 5: 0, 15: 2, 25: 1, 31: 1 }[shape.type];
+  const partTypes = shape.type === 31 ? shape.partTypes : [];
+  const start = 44 + 4 * (shape.parts.length + partTypes.length);
+  const bytes = new Uint8Array(start + 16 * points.length + tails * (16 + 8 * points.length));
   const view = viewOf(bytes);
   view.setInt32(0, shape.type, true);
   view.setInt32(36, shape.parts.length, true);
@@ -67,7 +68,8 @@ function contentOf(shape: Shape): Uint8Array {
     view.setInt32(44 + 4 * index, first, true);
     first += part.length;
   }
-  const start = 44 + 4 * shape.parts.length;
+  for (const [index, type] of partTypes.entries())
+    view.setInt32(44 + 4 * (shape.parts.length + index), type, true);
   for (const [index, [x, y]] of points.entries()) {
     view.setFloat64(start + 16 * index, x, true);
     view.setFloat64(start + 8 + 16 * index, y, true);
