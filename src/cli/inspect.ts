@@ -93,7 +93,12 @@ function questionsText(layers: readonly GuessedLayer[]): string {
 function missingText(manifest: Partial<Manifest>, layers: readonly GuessedLayer[]): string {
   const log = layers.find(({ role }) => role === "plantingLog");
   if (!log) return "";
-  const lacks = missingParts(manifest, log.recognition);
+  const { recognition } = log;
+  const inLog = recognition && [
+    ...recognition.found.keys(),
+    ...recognition.open.map(({ variable }) => variable),
+  ];
+  const lacks = missingParts(manifest, inLog && new Set(inLog));
   return lacks.length === 0
     ? ""
     : `\nmissing, and what it changes\n${lacks.map((lack) => `  no ${lack}\n`).join("")}`;

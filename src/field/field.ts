@@ -46,6 +46,8 @@ export interface InputReport {
   recognised: Recognition[];
   /** Columns of the file that mean nothing to the job. */
   unrecognised: string[];
+  /** Why each of them is not used, in the same order; left out where no column is looked for. */
+  unusedReasons?: string[];
   notes: Note[];
 }
 

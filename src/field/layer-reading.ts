@@ -99,6 +99,7 @@ export class LayerReading {
     return reportOf(layer, this.role, used, {
       recognised: recognition.recognised,
       unrecognised: recognition.unrecognised,
+      unusedReasons: recognition.unusedReasons,
       notes: [...earlier, ...recognition.notes, ...this.notes.notes()],
     });
   }
@@ -109,7 +110,7 @@ export function reportOf(
   layer: RawLayer,
   role: LayerRole,
   used: number,
-  parts: Pick<InputReport, "recognised" | "unrecognised" | "notes">,
+  parts: Pick<InputReport, "recognised" | "unrecognised" | "unusedReasons" | "notes">,
 ): InputReport {
   return {
     role,

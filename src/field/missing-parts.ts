@@ -1,6 +1,5 @@
 /** What a field's files lack, and what each would change, told before the run. */
 import type { Manifest } from "./manifest-schema.ts";
-import type { RecognitionResult } from "./recognition.ts";
 
 /** Variables of the log, one of a line enough, and what their lack means. */
 const LOG_LACKS: readonly (readonly [readonly string[], string])[] = [
@@ -28,12 +27,18 @@ const LAYER_LACKS: readonly (readonly [keyof Manifest, string])[] = [
   ["weather", "weather: rain and cold after planting are not weighed"],
 ];
 
-/** Lines that each name what is missing and what it would change. */
-export function missingParts(manifest: Partial<Manifest>, log: RecognitionResult | null): string[] {
-  const has = (variable: string) =>
-    log?.found.has(variable) || log?.open.some((open) => open.variable === variable) || false;
+/**
+ * Lines that each name what is missing and what it would change.
+ * @param inLog variables of the log, those that are still to be chosen among them; null without a log
+ */
+export function missingParts(
+  manifest: Readonly<Record<string, unknown>>,
+  inLog: ReadonlySet<string> | null,
+): string[] {
   return [
-    ...(log ? LOG_LACKS.filter(([variables]) => !variables.some(has)).map(([, lack]) => lack) : []),
+    ...LOG_LACKS.filter(([variables]) => inLog && !variables.some((one) => inLog.has(one))).map(
+      ([, lack]) => lack,
+    ),
     ...LAYER_LACKS.filter(([role]) => manifest[role] === undefined).map(([, lack]) => lack),
   ];
 }

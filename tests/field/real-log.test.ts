@@ -73,6 +73,7 @@ describe.skipIf(!REFERENCE)(
         Tgt_Rate_k: ["targetPopulation", "1000 seeds/ac"],
       });
       expect(report.unrecognised).toEqual(["Obj__Id", "Seed_Cnt__"]);
+      expect(report.unusedReasons).toHaveLength(2);
       // The guesses without a unit in their names are the least sure ones and say why.
       const margin = report.recognised.find(({ variable }) => variable === "downForceMargin")!;
       const leastSure = [...report.recognised].sort((a, b) => a.confidence - b.confidence).slice(0, 2);

@@ -1,5 +1,6 @@
 /** What the answer was made from: every file, how its columns were read, what was left out and why. */
-import type { Recognition } from "../../src/field/field.ts";
+import type { InputReport } from "../../src/field/field.ts";
+import { missingParts } from "../../src/field/missing-parts.ts";
 import type { DocumentInput } from "../../src/report/findings-document.ts";
 import { groupThousands } from "../words/format.ts";
 import { saveJson } from "./save-json.ts";
@@ -32,10 +33,11 @@ export function Inputs() {
       {inputs.map((input) => (
         <li key={`${input.role} ${input.file}`}>
           <strong>{ROLES_SAID[input.role] ?? input.role}</strong>: {input.file}, {usedSaid(input)}
-          <ReadColumns columns={columnsOf(input)} />
+          <ReadColumns report={reportOf(input)} />
           <NotesSaid notes={input.notes} />
         </li>
       ))}
+      <Missing />
     </ul>
   );
 }
@@ -46,27 +48,52 @@ function usedSaid({ records, used, leftOut }: DocumentInput): string {
 }
 
 /** The report carries no columns: only a page that read the files knows them. */
-function columnsOf(input: DocumentInput): Recognition[] {
-  return (
-    state.inputReports.value.find(({ file, role }) => file === input.file && role === input.role)
-      ?.recognised ?? []
-  );
+function reportOf(input: DocumentInput): InputReport | undefined {
+  return state.inputReports.value.find(({ file, role }) => file === input.file && role === input.role);
 }
 
-function ReadColumns({ columns }: { columns: Recognition[] }) {
-  if (columns.length === 0) return null;
+function ReadColumns({ report }: { report: InputReport | undefined }) {
+  if (!report || report.recognised.length === 0) return null;
+  const { recognised, unrecognised, unusedReasons = [] } = report;
   return (
     <details>
-      <summary>How its columns were read</summary>
+      <summary>
+        How its columns were read
+        {unusedReasons.length > 0 && `, and why ${unusedReasons.length} are not used`}
+      </summary>
       <ul>
-        {columns.map(({ variable, column, unit, reason }) => (
+        {recognised.map(({ variable, column, unit, reason }) => (
           <li key={`${variable} ${column}`}>
             {column} as {variable}
             {unit === "1" ? "" : `, ${unit}`}: {reason}
           </li>
         ))}
+        {unusedReasons.map((reason, index) => (
+          <li key={`not used ${unrecognised[index]}`}>
+            {unrecognised[index]} is not used: {reason}
+          </li>
+        ))}
       </ul>
     </details>
+  );
+}
+
+/** What the files lack, and what each would change. */
+function Missing() {
+  const log = state.inputReports.value.find(({ role }) => role === "plantingLog");
+  const manifest = state.manifest.value;
+  if (!log || !manifest) return null;
+  const lacks = missingParts(manifest, new Set(log.recognised.map(({ variable }) => variable)));
+  if (lacks.length === 0) return null;
+  return (
+    <li>
+      Missing, and what it changes
+      <ul>
+        {lacks.map((lack) => (
+          <li key={lack}>no {lack}</li>
+        ))}
+      </ul>
+    </li>
   );
 }
 
