@@ -25,6 +25,8 @@ export const LIMITS = {
   certain: 0.97,
   /** Ground or weather without digs or a sign of either. */
   groundUnseen: 0.8,
+  /** A lot or the end rows beside ground that is short: what else differs there leaves no trace either. */
+  partOfField: 0.89,
 } as const;
 const FEW_COUNTS = 4;
 const DEPTH_CAUSES: readonly Cause[] = ["too-shallow", "too-deep", "uneven-depth"];
@@ -76,6 +78,7 @@ function limitOf(cause: Cause, loss: GroundLoss, evidence: PlaceEvidence): numbe
   const dug = evidence.digSupport(cause) >= Math.log(10);
   const limits: number[] = [1];
   if (evidence.counts < FEW_COUNTS && !dug) limits.push(LIMITS.fewCounts);
+  if ((cause === "seed-lot" || cause === "wheel-traffic") && !dug) limits.push(LIMITS.partOfField);
   if ((FACTORS as readonly Cause[]).includes(cause)) {
     if (cause === "misses" || cause === "rate-off-target") limits.push(LIMITS.certain);
     else if (!dug) {
