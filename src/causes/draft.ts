@@ -6,6 +6,7 @@ import type { ContrastResult } from "../stand-model/contrast.ts";
 import type { Attribution, Deficit } from "./attribution.ts";
 import type { Basis, FindingKind } from "./causes.ts";
 import type { FillEffect } from "./fill-state.ts";
+import type { PassTrend } from "./pass-trend.ts";
 import type { WetShares } from "./wet-ground.ts";
 
 /** Variables whose departure from the rest of the field is listed by itself. */
@@ -48,10 +49,12 @@ export interface Draft extends Attribution {
   /** Counted spots inside (indices into Spots) and digs inside (indices into Digs). */
   spots: number[];
   digs: number[];
-  /** For a row unit, a set of rows or a pass: which variable departs and by how much (inside unit). */
   /** For a section: how its departure goes with the seed dropped since the last stop. */
   fill?: FillEffect | null;
+  /** A steady change from pass to pass of what departs; null or left out where there is none. */
+  trend?: PassTrend | null;
   /** Set for a place that is listed because the log departs there, whatever loss is expected of it. */
   logDepartures?: LogDeparture[];
+  /** For a row unit, a set of rows or a pass: which variable departs and by how much (inside unit). */
   departure: { variable: string; shift: number; from: number; to: number; ofPasses: number } | null;
 }

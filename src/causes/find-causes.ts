@@ -23,6 +23,7 @@ import { checkField } from "./field-checks.ts";
 import { findPlaces, type Place, predictedOver } from "./find-places.ts";
 import { rowUnitCases } from "./find-row-units.ts";
 import { logDepartures } from "./log-departures.ts";
+import { passTrend } from "./pass-trend.ts";
 import { asSurplus, rateSurplus, surplusGround } from "./rate-surplus.ts";
 import { type RowDeparture, rowDepartures } from "./row-departures.ts";
 
@@ -110,12 +111,13 @@ export function findCauses(
   };
   const endRows = endRowPlaces(cells, passes.passes, found, isWorthIt);
   const places = [...endRows.places, ...departingPasses(cells, swathWidthM, isWorthIt, endRows.places)];
-  const areaDrafts = places.map((place) =>
-    endRows.weigh(draftPlace(context, place, predictedOver(losses, place.cells)), place),
-  );
   const surplus = rateSurplus(doses, field.log.values.multiples, cellOf, cells, excluded);
   const rich = surplus ? surplusGround(surplus, cells, swathWidthM) : [];
   const richPlaces = rich.map((own) => onlyLogged(own, view?.spotsOn(own)));
+  const departures = logDepartures(context, [...places, ...richPlaces], losses, spots);
+  const areaDrafts = places
+    .filter((place) => !departures.absorbed.has(place))
+    .map((place) => endRows.weigh(draftPlace(context, place, predictedOver(losses, place.cells)), place));
   const surplusDrafts = richPlaces.map((place) =>
     asSurplus(draftPlace(context, place, predictedOver(losses, place.cells))),
   );
@@ -128,7 +130,7 @@ export function findCauses(
     ...areaDrafts,
     ...surplusDrafts,
     ...rowDrafts,
-    ...logDepartures(context, [...places, ...richPlaces], losses, spots),
+    ...departures.drafts,
     ...(view ? draftContrasts(context, view, contrasts, ground.outline, ground.areaM2) : []),
   ];
   const fieldDrafts = checkField(field, passes, doses, ground.outline, ground.areaM2);
@@ -146,11 +148,11 @@ export function findCauses(
     for (const dig of draft.digs) offDigs.add(dig);
   }
   return {
-    drafts: [
+    drafts: withTrends(field, passes, [
       ...drafts,
       ...(ground.balance ? draftGround(field, passes, ground.balance) : []),
       ...fieldDrafts,
-    ],
+    ]),
     spots,
     departures: rowDepartures(faults, cases),
     ordinary,
@@ -160,6 +162,17 @@ export function findCauses(
     view,
     contrasts: contrasts.map(({ result }) => result),
   };
+}
+
+/** Passes or a field with skips or doubles: whether all rows drift so from pass to pass. */
+function withTrends(field: Field, passes: Passes, drafts: readonly Draft[]): Draft[] {
+  return drafts.map((draft) => {
+    const { cause, kind } = draft;
+    if ((cause !== "misses" && cause !== "multiples") || draft.rowUnits.length > 0 || kind === "area")
+      return draft;
+    const values = field.log.values[cause];
+    return values ? { ...draft, trend: passTrend(cause, values, passes, () => true, null) } : draft;
+  });
 }
 
 /**

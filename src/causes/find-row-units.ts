@@ -14,6 +14,7 @@ import { normalDensity } from "../numerics/distributions.ts";
 import type { Passes } from "../passes/passes.ts";
 import { type Attribution, type Deficit, nameCause } from "./attribution.ts";
 import type { Cause } from "./causes.ts";
+import { type PassTrend, passTrend } from "./pass-trend.ts";
 
 /** What departs on one row unit or one set of rows, all its variables together. */
 export interface RowUnitCase {
@@ -58,6 +59,15 @@ const SENSOR_PRIOR: Partial<Record<RowUnitFault["variable"], number>> = {
   multiples: 0.5,
   population: 0.5,
 };
+/**
+ * One unit that reads another depth than all others from the first pass to the last, whatever the ground, is as likely a reading
+ * that is off by as much as a depth stop that is (our judgement).
+ */
+const CONSTANT_OFFSET_PRIOR = 0.5;
+/** Most of the passes. */
+const EVERY_PASS = 0.9;
+/** Skips that rise from pass to pass are those of a disc that clogs sooner than of a sensor that fouls (odds, our judgement). */
+const RISING_ODDS = 1 / 4;
 /** A departure that ends between two passes was wiped or reset rather than mended (odds, our judgement). */
 const HEALED_ODDS = 3;
 /** Depth of one dug seed beside the row's mean: 0.25 in, inside the ordinary dug spread of 0.2 to 0.35 in (from memory). */
@@ -68,6 +78,21 @@ const DEPTH_SENSOR_ERROR_MM = 2.5;
  * module. Our judgement.
  */
 const SET_SENSOR_ODDS = { "wheel-track": 0.02, wing: 0.08 } as const;
+/** How the departing variable of a case changes from pass to pass beside the other rows. */
+export function rowTrend(field: Field, passes: Passes, { main, rowUnits }: RowUnitCase): PassTrend | null {
+  const values = field.log.values[main.variable];
+  const rows = new Set(rowUnits);
+  return values
+    ? passTrend(
+        main.variable,
+        values,
+        passes,
+        (record) => rows.has(passes.rowUnitOf[record]!),
+        (record) => !rows.has(passes.rowUnitOf[record]!),
+      )
+    : null;
+}
+
 /** Odds of traffic against a fault of the units for rows that depart together: named tracks, four rows, two (our judgement). */
 const TRAFFIC_ODDS = { given: 12, fourRows: 6, pair: 3 };
 /** Odds of traffic for a unit that departs on the end rows only (our judgement). */
@@ -238,10 +263,16 @@ export function attributeRowUnit(
 ): Attribution {
   const real = realCause(rowCase);
   const { main, totalPredicted } = rowCase;
-  const prior = SENSOR_PRIOR[main.variable] ?? 0.3;
+  const isConstant =
+    main.variable === "seedingDepth" &&
+    rowCase.set === null &&
+    main.passes.length >= EVERY_PASS * passes.passes.length;
+  const prior = isConstant ? CONSTANT_OFFSET_PRIOR : (SENSOR_PRIOR[main.variable] ?? 0.3);
   let sensor = rowCase.set ? SET_SENSOR_ODDS[rowCase.set.kind] : prior / (1 - prior);
   const lastPass = passes.passes.length;
   if (main.passes.at(-1)! < lastPass && main.passes.length >= 3) sensor *= HEALED_ODDS;
+  const trend = main.variable === "misses" ? rowTrend(field, passes, rowCase) : null;
+  if (trend && trend.last > trend.first) sensor *= RISING_ODDS;
   if (counted) {
     const width = Math.hypot(counted.standardError, 0.01);
     const realWidth = Math.hypot(width, 0.5 * totalPredicted);

@@ -7,7 +7,7 @@ import { cellNeighbours, connectedParts } from "../cluster/neighbours.ts";
 import type { PredictedLoss } from "../cluster/predicted-loss.ts";
 import { MARGIN_BANDS, THRESHOLDS } from "../compare/thresholds.ts";
 import type { Field } from "../field/field.ts";
-import { median, medianAbsoluteDeviation } from "../numerics/descriptive.ts";
+import { MAD_TO_SD, median } from "../numerics/descriptive.ts";
 import type { Spots } from "../stand/spots.ts";
 import { FEWEST_COUNTS } from "../stand-model/stand-view.ts";
 import { nameCause } from "./attribution.ts";
@@ -20,7 +20,8 @@ import { type Place, predictedOver } from "./find-places.ts";
 const SMALLEST_M2 = 6000;
 /** Robust z from which a cell departs (Iglewicz & Hoaglin 1993 cut at 3.5; large connected ground asks less, our judgement). */
 const CRITICAL_Z = 3;
-/** Ground of which this share is listed already is not listed again. */
+
+/** Ground of which one place holds this share is listed already; places that lie in it by this share are parts of it. */
 const COVERED = 0.5;
 /** Departures of two variables with this share of their ground in common are one. */
 const SHARED = 0.5;
@@ -49,8 +50,8 @@ const WATCHED: readonly Watched[] = [
     variable: "downForceMargin",
     below: "lost-ground-contact",
     above: "excess-down-force",
-    // As wide as the band for fit ground.
-    step: () => MARGIN_BANDS.fit[1] - MARGIN_BANDS.fit[0],
+    // Half as wide as the band for fit ground: from its middle that leads out of it.
+    step: () => (MARGIN_BANDS.fit[1] - MARGIN_BANDS.fit[0]) / 2,
   },
   {
     variable: "seedingDepth",
@@ -73,8 +74,15 @@ interface Found {
   departures: (LogDeparture & { cause: Cause })[];
 }
 
+export interface LogDepartures {
+  /** By ground, the largest first. */
+  drafts: Draft[];
+  /** Places that are parts of a departure and are not listed beside it. */
+  absorbed: ReadonlySet<Place>;
+}
+
 /**
- * Drafts of the departures, by ground; none where counts are enough to judge the stand itself.
+ * The departures; none where counts are enough to judge the stand itself.
  * @param listed places that are listed already
  */
 export function logDepartures(
@@ -82,10 +90,9 @@ export function logDepartures(
   listed: readonly Place[],
   losses: PredictedLoss,
   spots: Spots | null,
-): Draft[] {
-  if (spots && spots.count >= FEWEST_COUNTS) return [];
+): LogDepartures {
+  if (spots && spots.count >= FEWEST_COUNTS) return { drafts: [], absorbed: new Set() };
   const { cells, field, swathWidthM } = context;
-  const covered = new Set(listed.flatMap((place) => [...place.cells]));
   const neighbours = cellNeighbours(cells, swathWidthM);
   const found: Found[] = [];
   for (const watched of WATCHED) {
@@ -103,8 +110,18 @@ export function logDepartures(
       }
     }
   }
-  return found
-    .filter(({ cells: own }) => overlap(own, covered) < COVERED * own.length)
+  const kept = found.filter(({ cells: own }) => {
+    const inside = new Set(own);
+    return listed.every((place) => overlap(place.cells, inside) < COVERED * own.length);
+  });
+  const ground = kept.map(({ cells: own }) => new Set(own));
+  const absorbed = new Set(
+    listed.filter(
+      ({ basis, cells: own }) =>
+        basis === "predicted" && ground.some((inside) => overlap(own, inside) >= COVERED * own.length),
+    ),
+  );
+  const drafts = kept
     .map(({ cells: own, departures }) => {
       const place: Place = {
         cells: own,
@@ -131,6 +148,7 @@ export function logDepartures(
       };
     })
     .sort((a, b) => b.areaM2 - a.areaM2);
+  return { drafts, absorbed };
 }
 
 /** The variable by cell; a depth that was only set, and a rate that followed its logged target, are no departure. */
@@ -152,7 +170,6 @@ function departuresOf(
   const present = values.filter((value) => !Number.isNaN(value));
   if (present.length === 0) return [];
   const usual = median(present);
-  const least = Math.max(step(usual), CRITICAL_Z * medianAbsoluteDeviation(present));
   const found: Found[] = [];
   for (const [sign, cause] of [
     [-1, below],
@@ -160,6 +177,10 @@ function departuresOf(
   ] as const) {
     // biome-ignore format: one line
     if (cause === null) continue;
+    // The spread on the other side, which ground that departs does not widen.
+    const spread =
+      MAD_TO_SD * median(present.map((value) => sign * (usual - value)).filter((way) => way >= 0));
+    const least = Math.max(step(usual), CRITICAL_Z * spread);
     const marked = Uint8Array.from(values, (value) => (sign * (value - usual) >= least ? 1 : 0));
     for (const part of connectedParts(marked, neighbours)) {
       if (part.reduce((sum, cell) => sum + cells.areaM2[cell]!, 0) < SMALLEST_M2) continue;

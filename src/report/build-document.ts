@@ -124,6 +124,7 @@ export function documentWithDrafts(parts: DocumentParts): { document: FindingsDo
           contrasts: causes.contrasts,
           stand,
           wanted,
+          departures: causes.departures ?? [],
           affectedHa: affectedAmongJudgedHa,
           areaHa: judgedHa(ground, areaHa),
           money: total.money?.estimate ?? null,

@@ -4,6 +4,7 @@
  */
 
 import { ABOVE_TARGET } from "../causes/rate-surplus.ts";
+import type { RowDeparture } from "../causes/row-departures.ts";
 import type { Field } from "../field/field.ts";
 import { bearsOnVerdict, type WantedAnswer } from "../field/wanted-answers.ts";
 import type { MeanStand } from "../stand/mean-stand.ts";
@@ -30,6 +31,8 @@ export interface HeadlineInput {
   stand: MeanStand | null;
   /** Answers that are missing, see `wantedAnswers`. */
   wanted: readonly WantedAnswer[];
+  /** Rows that depart from the bar in the log. */
+  departures: readonly RowDeparture[];
   /** Ground with a finding, and the field, ha. */
   affectedHa: number;
   areaHa: number;
@@ -109,6 +112,10 @@ function openQuestion(input: HeadlineInput): string | null {
   const { field, contrasts, stand, wanted } = input;
   if (contrasts.some(({ verdict }) => verdict === "could-be")) return "no place is surely short";
   if (stand && !stand.speaksForField) return "the counts lie in one spot and say nothing of the rest";
+  const crowded = stand && crowdedWhereShort(stand, input.units);
+  if (crowded) return crowded;
+  const rows = untestedRows(input);
+  if (rows) return rows;
   if (stand && stand.counts < FEWEST_COUNTS)
     return `${stand.counts === 1 ? "one count tells" : `${stand.counts} counts tell`} how the plants stand where they were made, not where the field is short`;
   if (stand) return null;
@@ -118,6 +125,28 @@ function openQuestion(input: HeadlineInput): string | null {
   if (wanted.some(({ key }) => key === "seedingDepth" || key === "downForceMargin" || key === "depthSensed"))
     return `nothing was counted, and the log can only be held against itself: ${listOf(judged.tested)} ${judged.tested.length === 1 ? "departs" : "depart"} nowhere from the rest of the field`;
   return null;
+}
+
+/** Counts crowd a spot that stands clearly below the rest, and the rest is too thinly counted to find it by itself. */
+function crowdedWhereShort(
+  { crowded, counts, perHa, plainPerHa }: MeanStand,
+  units: UnitSystem,
+): string | null {
+  if (!crowded || plainPerHa >= perHa.low) return null;
+  return `${crowded.counts} of the ${counts} counts lie close together on ground that stands thin: all counts together average ${formatQuantity(plainPerHa, "plants", units)}, by the ground that each speaks for the field stands at ${formatQuantity(perHa.estimate, "plants", units)}. Dig there, and count the rest of the field`;
+}
+
+/** Rows that the manifest names and the log shows otherwise, where the counts cannot tell rows apart. */
+function untestedRows({ contrasts, departures, units }: HeadlineInput): string | null {
+  const untested = contrasts.some(({ kind, verdict }) => kind === "track-rows" && verdict === "too-few");
+  const set = untested && departures.find(({ set, inFinding }) => set === "wheel-track" && !inFinding);
+  if (!set) return null;
+  const rows = `track rows ${listOf(set.rowUnits.map(String))}`;
+  const by =
+    set.variable === "downForceMargin"
+      ? `run ${formatQuantity(Math.abs(set.shift), "force", units)} ${set.shift > 0 ? "heavier" : "lighter"} than the rows beside them`
+      : "depart from the rows beside them in the log";
+  return `${rows} ${by}, and counts without a row number cannot tell them apart; count track rows against plain rows, five spots of each, with the row written down`;
 }
 
 function testedAndEven({ field, contrasts, stand, wanted, areaHa, units }: HeadlineInput): string {

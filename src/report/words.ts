@@ -10,6 +10,7 @@ import { contrastAdvice } from "./contrast-advice.ts";
 import { departureWords } from "./departure-words.ts";
 import type { Finding, Measured, MeasuredKey } from "./findings-document.ts";
 import { formatPercent, formatQuantity, type QuantityKind, type UnitSystem } from "./format.ts";
+import { trendWords } from "./trend-words.ts";
 
 const MEASURED_WORDS: Record<MeasuredKey, { name: string; kind: QuantityKind }> = {
   downForceMarginN: { name: "gauge-wheel load", kind: "force" },
@@ -153,6 +154,7 @@ export function seenWords(
       "by the weather and the soil map most of it was too wet to plant that day: the advice would have been to wait",
     );
   if (draft.fill) lines.push(fillWords(draft.fill, system));
+  if (draft.trend) lines.push(trendWords(draft.trend, system));
   return lines;
 }
 

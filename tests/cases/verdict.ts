@@ -1,4 +1,6 @@
 /** What a case's result says, as its test asks it. */
+import { centerOfMass as centroidOfGround } from "@turf/turf";
+import type { MultiPolygon } from "geojson";
 import type { Contrast, Finding } from "../../src/report/findings-document.ts";
 import type { ContrastKind } from "../../src/stand-model/contrast.ts";
 import { metresAt } from "./case-ground.ts";
@@ -41,11 +43,9 @@ export function probabilityOf({ cause, probability, alternatives }: Finding, ask
   return alternatives.find((other) => other.cause === asked)?.probability ?? 0;
 }
 
-/** True where the findings' ground lies mostly inside a circle, by the middle of its outline's corners, m from the south-west. */
+/** True where the middle of the finding's ground lies near a place, m from the south-west. */
 export function isAbout(finding: Finding, at: readonly [number, number], withinM: number): boolean {
-  const corners = finding.where.geometry.coordinates.flat(2);
-  const mean = (axis: 0 | 1): number =>
-    corners.reduce((sum, corner) => sum + corner[axis]!, 0) / corners.length;
-  const [x, y] = metresAt([mean(0), mean(1)]);
+  const [longitude, latitude] = centroidOfGround(finding.where.geometry as MultiPolygon).geometry.coordinates;
+  const [x, y] = metresAt([longitude!, latitude!]);
   return Math.hypot(x - at[0], y - at[1]) <= withinM;
 }

@@ -94,8 +94,15 @@ describe("a row unit that departs", () => {
 
   test("seed sensors are doubted sooner than depth sensors", () => {
     expect(probabilityOf(judge(misses).attribution, "sensor-fault")).toBeGreaterThan(
-      probabilityOf(judge(shallow).attribution, "sensor-fault"),
+      probabilityOf(judge({ ...shallow, from: 3 }).attribution, "sensor-fault"),
     );
+  });
+
+  test("a depth reading that is off by as much on every pass may as well be the sensor's zero", () => {
+    const { attribution } = judge(shallow);
+    const sensor = probabilityOf(attribution, "sensor-fault");
+    expect(sensor).toBeGreaterThan(0.4);
+    expect(sensor).toBeGreaterThan(probabilityOf(judge({ ...shallow, from: 3 }).attribution, "sensor-fault"));
   });
 
   test("a departure that ends between two passes looks more like a wiped sensor", () => {
@@ -117,7 +124,7 @@ describe("a row unit that departs", () => {
   test.each([
     [{ rowUnit: 3, variable: "downForceMargin", from: 1, to: 10, shift: -380 }, "lost-ground-contact"],
     [{ rowUnit: 3, variable: "downForceMargin", from: 1, to: 10, shift: 1300 }, "excess-down-force"],
-    [{ rowUnit: 3, variable: "seedingDepth", from: 1, to: 10, shift: 20 }, "too-deep"],
+    [{ rowUnit: 3, variable: "seedingDepth", from: 3, to: 10, shift: 20 }, "too-deep"],
   ] as const)("variable and direction name the cause: %o", (fault, cause) => {
     const { attribution } = judge(fault);
     expect(probabilityOf(attribution, cause)).toBeGreaterThan(0.5);

@@ -48,6 +48,7 @@ function said(changes: Partial<HeadlineInput> = {}) {
   return headline({
     field,
     findings: [],
+    departures: [],
     contrasts: [],
     stand: standOf(),
     wanted: [],
