@@ -111,7 +111,8 @@ export function drawWrongs(
     });
   const decoys =
     kind === "decoy" ? 2 : kind === "unlisted-on-decoy" || kind === "sound" ? 0 : chance() < 0.4 ? 1 : 0;
-  for (let k = 0; k < decoys; k++) add(decoy);
+  // A planter whose log shows little has nothing left to depart in.
+  if (forgiven.length > 0) for (let k = 0; k < decoys; k++) add(decoy);
   return wrongs;
 }
 
