@@ -50,10 +50,10 @@ export interface PlaceSearchInput {
 const BELONGS = 0.2;
 const HURT = 0.025;
 /**
- * A place is counted from this probability of a loss of two points on; less is asked where the log points to it (our judgement,
- * tuned on simulated fields).
+ * A place is counted from this probability of a loss of two points on; where the log points to it less is enough when the loss
+ * is one of four points (our judgement, tuned on simulated fields: harmless departures are taken for small losses).
  */
-const COUNTED_FROM = { guided: 0.8, unlisted: 0.85 } as const;
+const COUNTED_FROM = { guided: 0.9, guidedMuch: 0.62, unlisted: 0.9 } as const;
 /** Standard errors that the loss of a counted place lies above nothing (one-sided 90 %). */
 const OWN_LOSS_SD = 1.2815515655446004;
 /** Counts on a counted place, at least. */
@@ -117,7 +117,7 @@ function countedPlaces(view: StandView, cells: Cells, neighbours: Neighbours): P
       const spots = view.spotsOn(part);
       const loss = view.posterior.lossOver(part);
       const guided = own !== "unlisted";
-      if (loss.probability < COUNTED_FROM[guided ? "guided" : "unlisted"]) continue;
+      if (!isCounted(loss, guided)) continue;
       if (spots.length < FEWEST_SPOTS) continue;
       // A curve that harms one place reaches others too: each has to show its own loss.
       if (loss.estimate < OWN_LOSS_SD * loss.standardError) continue;
@@ -135,6 +135,11 @@ function countedPlaces(view: StandView, cells: Cells, neighbours: Neighbours): P
     }
   }
   return places.sort((a, b) => b.loss!.probability - a.loss!.probability || b.cells.length - a.cells.length);
+}
+
+function isCounted({ probability, probabilityOfMuch }: GroundLoss, guided: boolean): boolean {
+  if (!guided) return probability >= COUNTED_FROM.unlisted;
+  return probability >= COUNTED_FROM.guided || probabilityOfMuch >= COUNTED_FROM.guidedMuch;
 }
 
 /** The loss at the counts of a place without a trace in the log -> the mean over the ground drawn around them. */

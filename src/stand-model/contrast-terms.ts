@@ -13,12 +13,12 @@ import { type Column, optionsOf, SHORTFALL_SLABS, type Term, type TermKind } fro
 
 /** Prior probability that each acts (our judgement; larger ones of zones and lots took real faults of load to themselves). */
 const INCLUSION: Readonly<Partial<Record<TermKind, number>>> = {
-  field: 0.12,
-  "soil-zone": 0.04,
-  "planting-day": 0.04,
-  "seed-lot": 0.04,
-  "change-point": 0.04,
-  "bar-half": 0.03,
+  field: 0.3,
+  "soil-zone": 0.08,
+  "planting-day": 0.06,
+  "seed-lot": 0.06,
+  "change-point": 0.05,
+  "bar-half": 0.06,
   section: 0.02,
   "track-rows": 0.03,
   "end-rows": 0.03,

@@ -34,6 +34,8 @@ export interface GroundLoss {
   standardError: number;
   /** Share of draws with a loss of at least 2 points. */
   probability: number;
+  /** Share of draws with a loss of at least 4 points. */
+  probabilityOfMuch: number;
   /** Among the draws with such a loss, how often each term explains most of it. Sums to 1; empty without such draws. */
   leading: Map<string, number>;
   /** For the leading factor, how often it acts as a plain departure or step rather than by a curve. */
@@ -49,10 +51,11 @@ const SAME_GROUND = 0.6;
 
 /** A loss smaller than this is none, share of stand. */
 const LOSS = 0.02;
+const MUCH = 0.04;
 /** The loss at the very place departs from the term's mean effect by about this share of it, and by this much anyway. */
 const REMAINDER = { share: 0.5, sd: 0.015 } as const;
 /** Spread of the draws is widened by this: covariance and columns are estimated too (measured on simulated fields). */
-const WIDEN = 1.35;
+const WIDEN = 1.2;
 const Z90 = 1.6448536269514722;
 
 export class StandPosterior {
@@ -186,7 +189,7 @@ export class StandPosterior {
     const remainder = this.remainder(overGround(this.shares, inside));
     const losses = new Float64Array(fit.draws.length);
     const wins = new Map<string, number>();
-    let [lossDraws, coincidence, shared] = [0, 0, 0];
+    let [lossDraws, muchDraws, coincidence, shared] = [0, 0, 0, 0];
     fit.draws.forEach((draw, d) => {
       const by = new Map<string, { loss: number; form: DoseForm }>();
       let effect = 0;
@@ -203,6 +206,7 @@ export class StandPosterior {
       losses[d] = effect + remainder(draw, effect, d);
       if (effect < LOSS) return;
       lossDraws++;
+      if (effect >= MUCH) muchDraws++;
       const ranked = [...by].sort((a, b) => b[1].loss - a[1].loss || a[0].localeCompare(b[0]));
       const [key, { form }] = ranked[0]!;
       wins.set(key, (wins.get(key) ?? 0) + 1);
@@ -217,6 +221,7 @@ export class StandPosterior {
       high: estimate + Z90 * standardError,
       standardError,
       probability: lossDraws / fit.draws.length,
+      probabilityOfMuch: muchDraws / fit.draws.length,
       leading: new Map([...wins].map(([key, count]) => [key, count / lossDraws])),
       coincidenceShare: lossDraws > 0 ? coincidence / lossDraws : 0,
       sharedShare: lossDraws > 0 ? shared / lossDraws : 0,
