@@ -5,8 +5,9 @@
  */
 
 import type { CovarianceModel } from "../cluster/covariance.ts";
-import { fitByRestrictedLikelihood, fitByRobustVariogram } from "../cluster/covariance-fit.ts";
+import { fitByRestrictedLikelihood, fitByRobustVariogram, usualSpacing } from "../cluster/covariance-fit.ts";
 import { layOutPasses } from "../cluster/pass-layout.ts";
+import { patchinessByPlace, patchinessByZone } from "../cluster/patchiness.ts";
 import type { PredictedLoss } from "../cluster/predicted-loss.ts";
 import { fitStandModel, type StandModel } from "../cluster/stand-model.ts";
 import { zoneColumns } from "../cluster/zone-model.ts";
@@ -51,6 +52,9 @@ const FIRST_LOOK = { chains: 1, burnIn: 20, kept: 50 };
 const SECOND_LOOK = { chains: 3, burnIn: 50, kept: 200 };
 /** Shapes kept for the sampler, by their score against what one of several residuals leaves. */
 const KEPT_SHAPES = 150;
+/** Patchiness of the stand that a sound field reaches, SD as share of stand, and its range, m (our judgement). */
+const ORDINARY_SD = { spatial: 0.028, nugget: 0.025 } as const;
+const ORDINARY_RANGE_M = 50;
 /** From this many points the noise is fitted to a variogram: the likelihood would cost too much. */
 const MANY_POINTS = 350;
 
@@ -77,15 +81,34 @@ export function fitStand(input: StandFitInput): StandFit {
     ...input.rowTerms,
   ];
   const seed = hashNumbers(points.response) % 1_000_003;
-  const look = (covariance: CovarianceModel, settings: typeof FIRST_LOOK, round: number): StandFit => {
-    const { factor, response } = whiten(points, covariance, first.patchiness, input.expectedLevel);
+  const look = (
+    covariance: CovarianceModel,
+    patchiness: Float64Array,
+    settings: typeof FIRST_LOOK,
+    round: number,
+  ): StandFit => {
+    const { factor, response } = whiten(points, covariance, patchiness, input.expectedLevel);
     const kept = chosenShapes(shapes, factor, response, fixed);
     const terms = [...fixed, ...placeTerms(kept, shapes)];
-    return { ...sampled(terms, factor, response, { ...settings, seed: seed + round }), model: first };
+    return {
+      ...sampled(terms, factor, response, { ...settings, seed: seed + round }),
+      model: { ...first, covariance, patchiness },
+    };
   };
-  const glimpse = look(first.covariance, FIRST_LOOK, 0);
+  const ones = new Float64Array(points.count).fill(1);
+  const glimpse = look(ordinaryNoise(first.covariance), ones, FIRST_LOOK, 0);
   const residual = residualOf(glimpse, points.response, input.expectedLevel);
-  const scale = first.patchiness;
+  const seen = {
+    x: points.x,
+    y: points.y,
+    zone: points.zone,
+    residual,
+    countingVariance: points.countingVariance,
+  };
+  const scale =
+    points.count >= MANY_POINTS
+      ? patchinessByPlace(seen, usualSpacing(points.x, points.y))(seen)
+      : patchinessByZone(seen)(seen);
   const even = (values: Float64Array, power = 1): Float64Array =>
     values.map((value, i) => value / scale[i]! ** power);
   const data = {
@@ -99,8 +122,16 @@ export function fitStand(input: StandFitInput): StandFit {
     points.count >= MANY_POINTS
       ? fitByRobustVariogram(data)
       : fitByRestrictedLikelihood(data, first.covariance);
-  const fit = look(covariance, SECOND_LOOK, 1);
-  return { ...fit, model: { ...first, covariance } };
+  return look(covariance, scale, SECOND_LOOK, 1);
+}
+
+/** Noise no larger than fields have it: a large place makes what is left of a plain fit look patchier than the ground is. */
+function ordinaryNoise({ spatialVariance, nuggetVariance, rangeM }: CovarianceModel): CovarianceModel {
+  return {
+    spatialVariance: Math.min(spatialVariance, ORDINARY_SD.spatial ** 2),
+    nuggetVariance: Math.min(nuggetVariance, ORDINARY_SD.nugget ** 2),
+    rangeM: Math.min(rangeM, ORDINARY_RANGE_M),
+  };
 }
 
 function sampled(
