@@ -18,6 +18,7 @@ function lossLedBy(leading: Record<string, number>, coincidenceShare = 0): Groun
     high: 0.15,
     standardError: 0.03,
     probability: 0.97,
+    probabilityOfMuch: 0.9,
     leading: new Map(Object.entries(leading)),
     coincidenceShare,
     sharedShare: 0,
