@@ -14,11 +14,11 @@ import { type Column, optionsOf, SHORTFALL_SLABS, type Term, type TermKind } fro
 /** Prior probability that each acts (our judgement; larger ones of zones and lots took real faults of load to themselves). */
 const INCLUSION: Readonly<Partial<Record<TermKind, number>>> = {
   field: 0.3,
-  "soil-zone": 0.08,
+  "soil-zone": 0.1,
   "planting-day": 0.06,
   "seed-lot": 0.06,
   "change-point": 0.05,
-  "bar-half": 0.06,
+  "bar-half": 0.12,
   section: 0.02,
   "track-rows": 0.03,
   "end-rows": 0.03,

@@ -38,14 +38,13 @@ export function contrastTests(view: StandView): ContrastTest[] {
     const scale = view.spots.count / points.count;
     const rest = points.count - own;
     const plain = posterior.plainLoss(column, (other) => other === key);
-    const tooFew =
-      own * scale < FEWEST_COUNTS ||
-      (term.kind !== "field" && rest * scale < FEWEST_COUNTS) ||
-      plain.standardError > LARGEST_ERROR;
+    const tooFew = own * scale < FEWEST_COUNTS || (term.kind !== "field" && rest * scale < FEWEST_COUNTS);
     const effects = posterior.effectsOf(key);
     const probability = tooFew
       ? 0
       : posterior.probabilityOf(key, term.kind === "soil-zone" ? WORTH_SAYING.soilZone : WORTH_SAYING.plain);
+    // What could be anything is not tested; where the model is sure of a shortfall all the same, it is said.
+    const isOpen = plain.standardError > LARGEST_ERROR && probability < SHORT.couldBeFrom;
     const [low, middle, high] =
       effects.length > 0 && probability >= SHORT.couldBeFrom
         ? [0.05, 0.5, 0.95].map((share) => quantileSorted(effects, share))
@@ -55,21 +54,22 @@ export function contrastTests(view: StandView): ContrastTest[] {
       {
         term,
         key,
-        z: tooFew ? Number.NaN : plain.estimate / plain.standardError,
+        z: tooFew || isOpen ? Number.NaN : plain.estimate / plain.standardError,
         result: {
           kind: term.kind as ContrastKind,
           ...sidesOf(view, term, key),
           counts: Math.round(own * scale),
-          shortShare: tooFew ? null : shortShare,
+          shortShare: tooFew || isOpen ? null : shortShare,
           probability,
           pValue: null,
-          verdict: tooFew
-            ? "too-few"
-            : probability >= SHORT.from
-              ? "short"
-              : probability >= SHORT.couldBeFrom
-                ? "could-be"
-                : "tested",
+          verdict:
+            tooFew || isOpen
+              ? "too-few"
+              : probability >= SHORT.from
+                ? "short"
+                : probability >= SHORT.couldBeFrom
+                  ? "could-be"
+                  : "tested",
         },
       },
     ];
