@@ -45,6 +45,29 @@ const QUANTITIES = [
   ["gridCell", "gridCellM", "m"],
 ] as const;
 
+/**
+ * What no planter has, by inside unit: beyond it a unit or a decimal point is wrong (our judgement, wide of every machine).
+ * Whether a load, a step or a cell makes sense on this field is judged where the loads are worked out.
+ */
+const MOST: Readonly<Record<string, { value: number; shown: string }>> = {
+  N: { value: 20_000, shown: "up to 4,496 lbf (20,000 N)" },
+  s: { value: 120, shown: "up to 120 s" },
+  ha: { value: 1000, shown: "up to 2,471 ac (1,000 ha)" },
+  m: { value: 1000, shown: "up to 3,281 ft (1,000 m)" },
+  Pa: { value: 1e8, shown: "up to 14,504 psi (1,000 bar)" },
+};
+
+function bounded(text: string, unit: string, field: string): number {
+  const value = parseQuantity(text, unit, field);
+  const most = MOST[unit]!;
+  if (Math.abs(value) <= most.value) return value;
+  throw new ManifestError(`${field} is "${text}", which cannot be; ${most.shown} is accepted`, {
+    field,
+    value: text,
+    accepted: most.shown,
+  });
+}
+
 const PLAIN = [
   "moisture",
   "channel",
@@ -68,14 +91,14 @@ export function prescriptionChoices(manifest: Manifest): PrescriptionChoices | n
   const settings: Record<string, unknown> = {};
   for (const [key, setting, unit] of QUANTITIES) {
     const text = given[key];
-    if (text !== undefined) settings[setting] = parseQuantity(text, unit, `prescription.${key}`);
+    if (text !== undefined) settings[setting] = bounded(text, unit, `prescription.${key}`);
   }
   for (const key of PLAIN) if (given[key] !== undefined) settings[key] = given[key];
   const weight = given.usableWeight;
   if (weight) {
     settings.usableWeight = {
-      centreN: parseQuantity(weight.centre, "N", "prescription.usableWeight.centre"),
-      wingN: parseQuantity(weight.wing, "N", "prescription.usableWeight.wing"),
+      centreN: bounded(weight.centre, "N", "prescription.usableWeight.centre"),
+      wingN: bounded(weight.wing, "N", "prescription.usableWeight.wing"),
       centreRowUnits: weight.centreRowUnits,
       wingRowUnits: weight.wingRowUnits,
     };
@@ -83,8 +106,8 @@ export function prescriptionChoices(manifest: Manifest): PrescriptionChoices | n
   const { cylinder } = given;
   if (cylinder) {
     const at = [0, 1].map((k) => ({
-      forceN: parseQuantity(cylinder.points[k]![0], "N", `prescription.cylinder.points[${k}][0]`),
-      pascal: parseQuantity(cylinder.points[k]![1], "Pa", `prescription.cylinder.points[${k}][1]`),
+      forceN: bounded(cylinder.points[k]![0], "N", `prescription.cylinder.points[${k}][0]`),
+      pascal: bounded(cylinder.points[k]![1], "Pa", `prescription.cylinder.points[${k}][1]`),
     }));
     const slope = (at[1]!.pascal - at[0]!.pascal) / (at[1]!.forceN - at[0]!.forceN);
     if (!(slope > 0 && Number.isFinite(slope))) {
@@ -106,7 +129,7 @@ export function prescriptionChoices(manifest: Manifest): PrescriptionChoices | n
   const last = Object.fromEntries(
     Object.entries(given.last ?? {}).map(([zone, text]) => [
       zone,
-      parseQuantity(text, "N", `prescription.last.${zone}`),
+      bounded(text, "N", `prescription.last.${zone}`),
     ]),
   );
   return { settings, last };

@@ -52,6 +52,11 @@ describe("the prescription of a manifest", () => {
   it.each([
     [{ largestStep: "40 in" }, "prescription.largestStep"],
     [{ mostRates: 17 }, "mostRates"],
+    [{ largestStep: "1e308 lbf" }, "prescription.largestStep"],
+    [{ largestMargin: "16000 lbf" }, "prescription.largestMargin"],
+    [{ lag: "600 s" }, "prescription.lag"],
+    [{ gridCell: "1e300 m" }, "prescription.gridCell"],
+    [{ last: { clay: "-1e9 lbf" } }, "prescription.last.clay"],
     [{ biggestStep: "40 lbf" }, "biggestStep"],
     [{ last: { clay: "ninety" } }, "prescription.last.clay"],
     [
