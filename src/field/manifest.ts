@@ -1,6 +1,7 @@
 /** Reads and checks a field manifest: shape, keys, quantities and paths. */
 import * as v from "valibot";
 import { ManifestError } from "../errors.ts";
+import { shownJson } from "../ingest/shown-json.ts";
 import { requireFittingUnits } from "./column-units.ts";
 import { duplicateKey } from "./duplicate-keys.ts";
 import { planterSetup, prices, seedsPerKg, targets } from "./manifest-quantities.ts";
@@ -85,12 +86,15 @@ export function parseManifestText(text: string, options: ManifestOptions = {}): 
 
 /** The shape YYYY-MM-DD alone lets 2026-02-31 through. */
 function requireRealDate(planted: string | undefined): void {
-  if (planted === undefined || isoDateOf(Date.parse(`${planted}T00:00:00Z`) / 1000) === planted) return;
-  throw new ManifestError(`planted is "${planted}", which is not a day of the calendar`, {
-    field: "planted",
-    value: planted,
-    accepted: "a date as YYYY-MM-DD",
-  });
+  if (planted === undefined) return;
+  const isDay = isoDateOf(Date.parse(`${planted}T00:00:00Z`) / 1000) === planted;
+  const year = Number(planted.slice(0, 4));
+  if (isDay && year >= 1980 && year <= 2100) return;
+  const accepted = "a date as YYYY-MM-DD of the years 1980 to 2100";
+  throw new ManifestError(
+    `planted is "${planted}", which is ${isDay ? "no year of a log" : "not a day of the calendar"}; write ${accepted}`,
+    { field: "planted", value: planted, accepted },
+  );
 }
 
 function requireInsidePath(path: string, field: string): void {
@@ -146,11 +150,14 @@ function errorOf(issue: Issue, file: string): ManifestError {
   const missing = issue.input === undefined;
   const accepted = acceptedBy(issue, keys);
   const what = field === "" ? "the manifest" : field;
+  // Of a list or an object the library names the kind alone.
+  const isWhole = typeof issue.input === "object" && issue.input !== null;
+  const received = isWhole ? shownJson(issue.input) : issue.received;
   return new ManifestError(
     missing
       ? `${file}: ${what} is missing; write ${accepted}`
-      : `${file}: ${what} is ${issue.received}; write ${accepted}`,
-    { file, field, value: missing ? undefined : issue.received, accepted },
+      : `${file}: ${what} is ${received}; write ${accepted}`,
+    { file, field, value: missing ? undefined : received, accepted },
   );
 }
 
