@@ -1,5 +1,13 @@
 // Last step of `npm run build`: the notices beside what is handed out, the command made runnable, the stamp.
-import { chmodSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import {
+  chmodSync,
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  writeFileSync,
+} from "node:fs";
 import { join } from "node:path";
 import { root, stampFile } from "./set-up.mjs";
 
@@ -8,6 +16,8 @@ for (const folder of ["dist/web", "dist/report"]) {
   mkdirSync(join(root, folder), { recursive: true });
   writeFileSync(join(root, folder, "THIRD-PARTY-NOTICES.txt"), notices);
 }
+// The page fills the same template as the command.
+copyFileSync(join(root, "dist/report/report.html"), join(root, "dist/web/report-template.html"));
 chmodSync(join(root, "dist/src/cli/main.js"), 0o755);
 writeFileSync(stampFile, "");
 

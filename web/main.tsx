@@ -3,12 +3,14 @@ import { effect } from "@preact/signals";
 import { render } from "preact";
 import { App } from "./app/app.tsx";
 import { keepChoices } from "./app/kept.ts";
+import { followLook } from "./app/look.ts";
 import { findingsDocument, wordsMissing } from "./app/state.ts";
 import { fetchWords, openFirstField } from "./engine/open-field.ts";
 import { followLanguage } from "./words/numbers.ts";
 import "./styles/page.css";
 
 followLanguage();
+followLook();
 const root = document.getElementById("app");
 if (!root) throw new Error("the page has no place for the application");
 render(<App />, root);

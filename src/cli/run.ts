@@ -1,6 +1,7 @@
 /** The command line: options, help, and what each command gets. */
 import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
 import { CHANNELS, DOWN_FORCE_SYSTEMS, MOISTURES } from "../prescription/prescription.ts";
+import { USUAL_SCOUTING } from "../results.ts";
 import { ALL_TASK_FILES, taskFileKindName } from "../write/iso11783/kinds.ts";
 import { describeFailure, EXIT } from "./failure.ts";
 import type { Io } from "./io.ts";
@@ -69,8 +70,8 @@ function buildProgram(io: Io): Command {
   command(program, "scout", "choose where to count next; write forms to print and to type into")
     .argument("<field>", "field manifest, or a folder that holds field.json")
     .requiredOption("--out <folder>", "folder for the forms; made where missing")
-    .option("--spots <number>", "how many spots to count", wholeNumber(1, 500), 60)
-    .option("--digs <number>", "at how many of them to dig", wholeNumber(0, 500), 12)
+    .option("--spots <number>", "how many spots to count", wholeNumber(1, 500), USUAL_SCOUTING.spots)
+    .option("--digs <number>", "at how many of them to dig", wholeNumber(0, 500), USUAL_SCOUTING.digs)
     .option("--allow-outside", "let the manifest name files outside its own folder")
     .action(async (field: string, options: ScoutFlags) => {
       const { scout } = await import("./scout.ts");

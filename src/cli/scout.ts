@@ -2,12 +2,10 @@
 import { resolve } from "node:path";
 import { analyseField } from "../analyse.ts";
 import { loadField } from "../field/load.ts";
-import { geoJsonText } from "../report/geojson.ts";
 import { wrapped } from "../report/wrapped-text.ts";
-import { countsTemplate, digsTemplate, scoutGeoJson } from "../scout/scout-files.ts";
-import { scoutGpx } from "../scout/scout-gpx.ts";
+import { scoutFiles } from "../results.ts";
 import { type ScoutPlan, scoutPlan } from "../scout/scout-plan.ts";
-import { SCOUT_CAUTIONS, scoutSheet } from "../scout/sheet.ts";
+import { SCOUT_CAUTIONS } from "../scout/sheet.ts";
 import { openCommandField } from "./field-of-command.ts";
 import type { Io } from "./io.ts";
 import { prepareOutputFolder, writeOutputFolder } from "./output-folder.ts";
@@ -27,13 +25,7 @@ export async function scout(field: string, flags: ScoutFlags, io: Io): Promise<v
   const { manifest, files } = await openCommandField(field, flags.allowOutside ?? false, io);
   const analysis = await analyseField(await loadField(manifest, files.open));
   const plan = scoutPlan(analysis, { spots: flags.spots, digs: Math.min(flags.digs, flags.spots) });
-  writeOutputFolder(folder, [
-    { name: "scout.geojson", content: geoJsonText(scoutGeoJson(plan, analysis.field)) },
-    { name: "scout.gpx", content: scoutGpx(plan, analysis.field) },
-    { name: "scout.csv", content: countsTemplate(plan, analysis.field) },
-    { name: "scout-digs.csv", content: digsTemplate(plan, analysis.field) },
-    { name: "scout.html", content: scoutSheet(plan, analysis) },
-  ]);
+  writeOutputFolder(folder, scoutFiles(plan, analysis));
   io.out(summaryText(plan, textWidth(io)));
   io.err(`Print ${flags.out}/scout.html; scout.csv and scout-digs.csv are the forms to type into.\n`);
 }

@@ -14,7 +14,7 @@ import { trendWords } from "./trend-words.ts";
 
 const MEASURED_WORDS: Record<MeasuredKey, { name: string; kind: QuantityKind }> = {
   downForceMarginN: { name: "gauge-wheel load", kind: "force" },
-  downForceMarginP10N: { name: "lightest tenth of the load readings", kind: "force" },
+  downForceMarginP10N: { name: "gauge-wheel load at its lightest", kind: "force" },
   noLoadShare: { name: "readings without load", kind: "share" },
   seedingDepthMm: { name: "seeding depth", kind: "depth" },
   depthSdMm: { name: "spread of depth along the row", kind: "depth" },

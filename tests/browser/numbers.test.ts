@@ -5,9 +5,9 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import type { Browser, BrowserContext, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { fillTemplate } from "../../src/cli/report-file.ts";
+import { fillTemplate } from "../../src/report/report-text.ts";
 import { violations } from "./support/accessible.ts";
-import { launch, PHONE, picture } from "./support/browser.ts";
+import { choose, launch, PHONE, picture } from "./support/browser.ts";
 import { inventedDocument, inventedLayers } from "./support/invented-field.ts";
 import { reportTemplate, serveNoField } from "./support/servers.ts";
 
@@ -35,19 +35,18 @@ describe("numbers in the reader's locale", () => {
     const path = join(await mkdtemp(join(tmpdir(), "evenstand-report-")), "report.html");
     await writeFile(path, fillTemplate(await reportTemplate(), data));
     await page.goto(pathToFileURL(path).href);
-    const choice = page.getByLabel("How numbers are written");
-    await choice.waitFor();
+    await page.locator(".entry-button").first().waitFor();
     // The largest loss of the invented field is USD 1,240, from 760 to 1,710.
     expect(await textOf(".entry-button .money")).toBe("1.200 USD");
     expect(await textOf(".entry-button .range")).toBe("760 to 1.700 USD");
     expect(await textOf(".field-said")).toMatch(/\d+,\d ac/);
     await page.locator(".entry-button").first().click();
     await expect.poll(() => textOf(".detail")).toContain("Set 1,75 in on 1.250 ft.");
-    await choice.selectOption("1,234.5");
+    await choose(page, { numbers: "1,234.5" });
     await expect.poll(() => textOf(".entry-button .money")).toBe("USD 1,200");
     expect(await textOf(".detail")).toContain("Set 1.75 in on 1,250 ft.");
     expect(await textOf(".field-said")).toMatch(/\d+\.\d ac/);
-    await choice.selectOption("1 234,5");
+    await choose(page, { numbers: "1 234,5" });
     await expect.poll(() => textOf(".entry-button .money")).toBe("1 200 USD");
     // Nothing runs out of the narrow page.
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(PHONE.width);
@@ -59,10 +58,12 @@ describe("numbers in the reader's locale", () => {
     try {
       await page.goto(server.address);
       const choice = page.getByLabel("How numbers are written");
+      await page.getByRole("button", { name: "Settings" }).click();
       expect(await choice.inputValue()).toBe("auto");
-      expect(await textOf(".numbers option")).toBe("1.234,5 (automatic)");
+      expect(await textOf("#numbers option")).toBe("1.234,5 (automatic)");
       await choice.selectOption("1 234,5");
       await page.reload();
+      await page.getByRole("button", { name: "Settings" }).click();
       await expect.poll(() => choice.inputValue()).toBe("1 234,5");
       expect(await violations(page)).toEqual([]);
     } finally {

@@ -2,7 +2,7 @@
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { PAPERS, printReport } from "../../src/cli/print-report.ts";
-import { fillTemplate } from "../../src/cli/report-file.ts";
+import { fillTemplate } from "../../src/report/report-text.ts";
 import { launch, picture, watchedPage } from "./support/browser.ts";
 import { inventedDocument, inventedLayers } from "./support/invented-field.ts";
 import { reportTemplate } from "./support/servers.ts";

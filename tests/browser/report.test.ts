@@ -5,9 +5,10 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { fillTemplate } from "../../src/cli/report-file.ts";
+import { fillTemplate } from "../../src/report/report-text.ts";
 import { violations } from "./support/accessible.ts";
 import {
+  choose,
   DESK,
   drawn,
   launch,
@@ -58,7 +59,7 @@ describe("the report", () => {
 
   afterAll(() => watched?.close());
 
-  it("holds the ledger in order of money, everything opened", async () => {
+  it("holds the ledger in order of money, everything in it, each opened by a press", async () => {
     await picture(page, "report");
     expect(await page.locator(".entry-title").allTextContents()).toEqual([
       "Gauge wheels running light",
@@ -72,6 +73,7 @@ describe("the report", () => {
       "Could not be judged",
     ]);
     expect(await page.locator(".detail").count()).toBe(6);
+    expect(await page.locator(".detail").first().isVisible()).toBe(false);
     expect(await page.locator("#entry-F4 .entry-sure").textContent()).toContain("from the log only");
     expect(await page.locator("#entry-F6 .entry-sure").textContent()).toContain(
       "cleared by 3 counts, 2 digs",
@@ -114,7 +116,8 @@ describe("the report", () => {
       () => window.evenstandMap.getFeatureState({ source: "findings", id: "F2" }).chosen,
     );
     expect(chosen).toBe(true);
-    expect(await page.locator("#entry-F2 .entry-button").getAttribute("aria-pressed")).toBe("true");
+    expect(await page.locator("#entry-F2 .entry-button").getAttribute("aria-expanded")).toBe("true");
+    expect(await page.locator("#entry-F2 .detail").isVisible()).toBe(true);
   });
 
   it("has row units, passes, methods, inputs and a field sheet", async () => {
@@ -129,9 +132,9 @@ describe("the report", () => {
   it("gives the figures of a remedy in metric beside a sentence in farm units", async () => {
     const first = page.locator("#entry-F1");
     expect(await first.textContent()).not.toContain("Change:");
-    await page.getByLabel("metric").check({ force: true });
+    await choose(page, { units: "metric" });
     expect(await first.textContent()).toContain("Change: from 130 N to 510 N");
-    await page.getByLabel("acres, inches").check({ force: true });
+    await choose(page, { units: "acres, inches" });
   });
 
   it("breaks no rule of access", async () => {

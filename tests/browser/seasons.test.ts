@@ -5,9 +5,9 @@ import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { analyseField } from "../../src/analyse.ts";
-import { fillTemplate } from "../../src/cli/report-file.ts";
 import type { RunningServer } from "../../src/cli/server.ts";
 import { type MapLayers, mapLayers } from "../../src/report/map-layers.ts";
+import { fillTemplate } from "../../src/report/report-text.ts";
 import { larkspurFiles, loadLarkspur } from "../acceptance/support/larkspur.ts";
 import { violations } from "./support/accessible.ts";
 import {

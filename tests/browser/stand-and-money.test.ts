@@ -3,7 +3,15 @@ import type { Browser, Locator } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { RunningServer } from "../../src/cli/server.ts";
 import { violations } from "./support/accessible.ts";
-import { DESK, launch, ledgerShown, picture, type WatchedPage, watchedPage } from "./support/browser.ts";
+import {
+  choose,
+  DESK,
+  launch,
+  ledgerShown,
+  picture,
+  type WatchedPage,
+  watchedPage,
+} from "./support/browser.ts";
 import { serveSample } from "./support/servers.ts";
 
 let browser: Browser;
@@ -82,14 +90,11 @@ describe("stand and money", () => {
     expect(await silt.textContent()).toMatch(
       /planted before and after 0\.35 in of rain on 2026-04-25: .* difference -?\d+ points .* left out \(\d+\)\. This is an association/,
     );
-    const units = watched.page.getByLabel("metric");
-    const numbers = watched.page.getByLabel("How numbers are written");
-    await numbers.selectOption("1.234,5");
+    await choose(watched.page, { numbers: "1.234,5" });
     await expect.poll(() => silt.textContent()).toContain("0,35 in of rain on 2026-04-25");
-    await units.check({ force: true });
+    await choose(watched.page, { units: "metric" });
     await expect.poll(() => silt.textContent()).toContain("9 mm of rain on 2026-04-25");
-    await watched.page.getByLabel("acres, inches").check({ force: true });
-    await numbers.selectOption("1,234.5");
+    await choose(watched.page, { units: "acres, inches", numbers: "1,234.5" });
     await expect.poll(() => silt.textContent()).toContain("0.35 in of rain");
   });
 

@@ -4,10 +4,12 @@ import type { Page } from "playwright-core";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { violations } from "./support/accessible.ts";
 import {
+  choose,
   clickPlace,
   drawn,
   ledgerShown,
   mapSettled,
+  openTakeAlong,
   PATIENCE,
   PHONE,
   picture,
@@ -50,7 +52,8 @@ describe("the state of work", () => {
     await page.keyboard.press("Control+Shift+Z");
     await page.getByRole("button", { name: "Redo" }).click();
     expect(await page.getByRole("button", { name: "Redo" }).isDisabled()).toBe(true);
-    await page.getByLabel("metric").check({ force: true });
+    await choose(page, { units: "metric" });
+    await page.getByRole("button", { name: "Legend" }).click();
     await page.locator(".legend-filter summary").click();
     await page.getByLabel("Row unit", { exact: true }).selectOption("17");
     await page.getByLabel("Speed", { exact: true }).selectOption({ index: 2 });
@@ -63,7 +66,7 @@ describe("the state of work", () => {
     expect(shown).toMatch(/^Shown: row unit 17, \d+\.\d to \d+\.\d km\/h: [\d,]+ of/);
     const [saved] = await Promise.all([
       page.waitForEvent("download"),
-      page.getByRole("button", { name: "Save session" }).click(),
+      openTakeAlong(page).then(() => page.getByRole("button", { name: "Save session" }).click()),
     ]);
     expect(saved.suggestedFilename()).toBe("Larkspur Draw.session.json");
     const text = await readFile(await saved.path(), "utf8");
@@ -94,7 +97,7 @@ describe("the state of work", () => {
     await fieldNote().blur();
     const [saved] = await Promise.all([
       page.waitForEvent("download"),
-      page.getByRole("button", { name: "Save session" }).click(),
+      openTakeAlong(page).then(() => page.getByRole("button", { name: "Save session" }).click()),
     ]);
     const text = await readFile(await saved.path(), "utf8");
     await page.reload();
@@ -152,7 +155,7 @@ describe("the state of work", () => {
     await page.locator(".ledger").waitFor();
     expect(await fieldNote().inputValue()).toBe("mine");
     // Its worker still answers.
-    await page.getByLabel("metric").check({ force: true });
+    await choose(page, { units: "metric" });
     await page.locator(".headline-sentence", { hasText: / ha/ }).waitFor({ timeout: PATIENCE });
   });
 });

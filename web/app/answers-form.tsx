@@ -6,7 +6,9 @@ import type { FindingsDocument } from "../../src/report/findings-document.ts";
 import { answerField } from "../engine/open-field.ts";
 import { numberLocale, readTyped } from "../words/numbers.ts";
 import { type AnswerBox, boxesOf, given, READ_AS } from "./answer-boxes.ts";
+import { saveJson } from "./save-file.ts";
 import * as state from "./state.ts";
+import { verdictOf } from "./verdict.ts";
 
 export function AnswersForm({ document }: { document: FindingsDocument }) {
   const manifest = state.manifest.value;
@@ -37,18 +39,10 @@ export function AnswersForm({ document }: { document: FindingsDocument }) {
     }
     return Object.keys(answers).length === 0 ? "Nothing was answered yet." : answers;
   };
-  return (
-    <form
-      class="answers-form"
-      aria-labelledby="answers-title"
-      onSubmit={(event) => {
-        event.preventDefault();
-        void submit();
-      }}
-    >
+  const body = (
+    <>
       {wanted.length > 0 && (
         <>
-          <h3 id="answers-title">Answers that would change this</h3>
           <div class="answer-boxes">
             {wanted.flatMap(({ key, why }) =>
               boxesOf(key, system).map((box) => (
@@ -71,6 +65,32 @@ export function AnswersForm({ document }: { document: FindingsDocument }) {
         </>
       )}
       {said.length > 0 && <p class="small answers-used">Used: {said.join("; ")}.</p>}
+      {said.length > 0 && (
+        <p class="small">
+          <button type="button" class="link" onClick={() => saveJson("field.json", manifest)}>
+            Save field.json
+          </button>{" "}
+          keeps the answers beside the files.
+        </p>
+      )}
+    </>
+  );
+  return (
+    <form
+      class="answers-form"
+      aria-label="Answers about the field"
+      onSubmit={(event) => {
+        event.preventDefault();
+        void submit();
+      }}
+    >
+      {/* Open only where the answers are what is missing; a verdict stands without them. */}
+      <details open={wanted.length > 0 && verdictOf(document) === "unsettled"}>
+        <summary>
+          {wanted.length > 0 ? "Answers that would change this" : "What you said of the field"}
+        </summary>
+        {body}
+      </details>
     </form>
   );
 }

@@ -9,7 +9,9 @@ import { Header } from "./header.tsx";
 import { listenForUndoKeys } from "./history.ts";
 import { Ledger } from "./ledger.tsx";
 import { OriginDialog } from "./origin.tsx";
+import { paneSizes } from "./panes.ts";
 import { Questions } from "./questions.tsx";
+import { Splitter } from "./splitter.tsx";
 import * as state from "./state.ts";
 import { Loading, Welcome } from "./welcome.tsx";
 
@@ -26,16 +28,7 @@ export function App() {
     <div class={`page${dragging ? " dragging" : ""}`} data-view={state.phoneView.value}>
       <Header onOpen={hasField ? reopen : null} />
       {hasField ? (
-        <main class="spread" data-dock={state.dock.value}>
-          <div class="ledger-pane">
-            <Loading />
-            <Notice />
-            <PaneSwitch />
-            {pane.value === "prescription" ? <LazyPrescription /> : <Ledger />}
-          </div>
-          <LazyMap />
-          <DockPanel />
-        </main>
+        <Spread />
       ) : (
         <main class="front">
           <Front phase={phase} />
@@ -43,25 +36,58 @@ export function App() {
       )}
       {hasField && <PhoneSwitch />}
       <OriginDialog />
-      <footer class="foot">
-        <p class="readout" role="status">
-          {state.readout.value || <ReadoutHint />}
-        </p>
-        <p class="credits">
-          <a href="THIRD-PARTY-NOTICES.txt">Notices</a> Colours around a target: color specifications and
-          designs developed by Cynthia Brewer (http://colorbrewer.org/).
-        </p>
-      </footer>
+      {hasField && (
+        <footer class="foot">
+          <p class="readout" role="status">
+            {state.readout.value || <ReadoutHint />}
+          </p>
+        </footer>
+      )}
     </div>
   );
 }
 
-/** On a phone the line of the read-out is there before anything was tapped: what it is for. */
+/** The parts beside each other, as wide and as high as they were dragged. */
+function Spread() {
+  const { ledger, dock } = paneSizes.value;
+  return (
+    <main
+      class="spread"
+      data-dock={state.dock.value}
+      data-ledger-shut={ledger.shut}
+      data-dock-shut={dock.shut}
+      style={{
+        "--ledger-size": ledger.size === null ? null : `${ledger.size}px`,
+        "--dock-size": dock.size === null ? null : `${dock.size}px`,
+      }}
+    >
+      <div class="ledger-pane">
+        <Loading />
+        <Notice />
+        <PaneSwitch />
+        <div class="ledger-scroll">{pane.value === "prescription" ? <LazyPrescription /> : <Ledger />}</div>
+      </div>
+      <Splitter pane="ledger" />
+      <LazyMap />
+      <Splitter pane="dock" />
+      <DockPanel />
+    </main>
+  );
+}
+
+/** What the line of the read-out is for, while nothing is read out. */
 function ReadoutHint() {
   const drawn = state.dock.value === "furrow" || state.dock.value === "rows";
-  const what = state.phoneView.value === "map" ? "the map" : drawn ? "the drawing" : null;
-  if (!what || state.phase.value.kind !== "ready") return null;
-  return <span class="readout-hint">Tap {what}: what lies there is read out here.</span>;
+  if (state.phase.value.kind !== "ready") return null;
+  const onPhone = { map: "the map", dock: drawn ? "the drawing" : null, ledger: null }[state.phoneView.value];
+  return (
+    <>
+      {onPhone && <span class="readout-hint phone">Tap {onPhone}: what lies there is read out here.</span>}
+      <span class="readout-hint desk">
+        Point at the map{drawn && " or the drawing"}: what lies there is read out here.
+      </span>
+    </>
+  );
 }
 
 function Notice() {

@@ -5,6 +5,7 @@ import { StandAndMoney } from "../stand-and-money/panel.tsx";
 import { CountsTable } from "../tables/counts-table.tsx";
 import { PassZone } from "../tables/pass-zone.tsx";
 import { RowUnitCharts } from "../tables/row-unit-chart.tsx";
+import { paneSizes, setPane } from "./panes.ts";
 import * as state from "./state.ts";
 
 const CHOICES: readonly (readonly [state.Dock, string])[] = [
@@ -28,6 +29,8 @@ export function DockPanel() {
             aria-pressed={chosen === name}
             onClick={() => {
               state.dock.value = name;
+              const { dock } = paneSizes.value;
+              if (dock.shut) setPane("dock", { ...dock, shut: false });
             }}
           >
             {title}

@@ -1,13 +1,12 @@
 /** The top line: whose field, how large, and the few things one can do with the page. */
-import type { UnitSystem } from "../../src/report/format.ts";
 import { formatQuantity } from "../words/format.ts";
-import { automaticSample, NUMBER_CHOICES, numberChoice } from "../words/numbers.ts";
 import { nextRedo, nextUndo, redo, undo } from "./history.ts";
-import { sessionNow } from "./kept.ts";
-import { saveJson } from "./save-json.ts";
+import { Settings } from "./settings.tsx";
 import * as state from "./state.ts";
+import { TakeAlong } from "./take-along.tsx";
 
-export function Header({ onOpen }: { onOpen: (() => void) | null }) {
+/** @param onOpen null in the report, which is one field's. @param report true in the report. */
+export function Header({ onOpen, report = false }: { onOpen: (() => void) | null; report?: boolean }) {
   const field = state.findingsDocument.value?.field;
   const said = field
     ? [
@@ -25,32 +24,9 @@ export function Header({ onOpen }: { onOpen: (() => void) | null }) {
         {said.length > 0 && <span class="field-said"> {said.join(" · ")}</span>}
       </h1>
       <div class="actions">
-        <UnitsSwitch />
-        <NumbersChoice />
         <UndoButtons />
-        {field && (
-          <button type="button" class="for-desk" onClick={() => window.print()}>
-            Print
-          </button>
-        )}
-        {field && state.manifest.value && (
-          <button
-            type="button"
-            class="for-desk"
-            onClick={() => saveJson("findings.json", state.writtenDocument.value)}
-          >
-            Save findings
-          </button>
-        )}
-        {field && state.manifest.value && (
-          <button
-            type="button"
-            title="Choices and notes as a file; your data stay in their own files"
-            onClick={() => saveJson(`${fileName(field.name)}.session.json`, sessionNow())}
-          >
-            Save session
-          </button>
-        )}
+        {report ? <PrintButtons /> : <TakeAlong />}
+        <Settings whole={!report} />
         {onOpen && (
           <button type="button" onClick={onOpen}>
             Open…
@@ -61,13 +37,23 @@ export function Header({ onOpen }: { onOpen: (() => void) | null }) {
   );
 }
 
-/** A field's name as far as a file system takes it. */
-function fileName(name: string): string {
+/** The report on paper: whole, or the farmer's two pages. */
+function PrintButtons() {
+  const print = (how: "short" | "whole") => {
+    const root = document.documentElement;
+    root.dataset.print = how;
+    window.addEventListener("afterprint", () => delete root.dataset.print, { once: true });
+    window.print();
+  };
   return (
-    name
-      .replaceAll(/[^\p{L}\p{N} _-]+/gu, "")
-      .trim()
-      .slice(0, 80) || "field"
+    <>
+      <button type="button" onClick={() => print("short")}>
+        Print two pages
+      </button>
+      <button type="button" onClick={() => print("whole")}>
+        Print all
+      </button>
+    </>
   );
 }
 
@@ -84,52 +70,5 @@ function UndoButtons() {
         Redo
       </button>
     </>
-  );
-}
-
-function UnitsSwitch() {
-  return (
-    <fieldset class="units">
-      <legend class="visually-hidden">Units</legend>
-      <UnitChoice system="farm" title="acres, inches" />
-      <UnitChoice system="metric" title="metric" />
-    </fieldset>
-  );
-}
-
-function NumbersChoice() {
-  return (
-    <select
-      class="numbers"
-      aria-label="How numbers are written"
-      value={numberChoice.value}
-      onChange={(event) => {
-        const chosen = event.currentTarget.value;
-        numberChoice.value = NUMBER_CHOICES.find((choice) => choice === chosen) ?? "auto";
-      }}
-    >
-      {NUMBER_CHOICES.map((choice) => (
-        <option key={choice} value={choice}>
-          {choice === "auto" ? `${automaticSample()} (automatic)` : choice}
-        </option>
-      ))}
-    </select>
-  );
-}
-
-function UnitChoice({ system, title }: { system: UnitSystem; title: string }) {
-  return (
-    <label>
-      <input
-        type="radio"
-        name="units"
-        value={system}
-        checked={state.unitSystem.value === system}
-        onChange={() => {
-          state.unitSystem.value = system;
-        }}
-      />
-      <span>{title}</span>
-    </label>
   );
 }

@@ -1,21 +1,40 @@
-/** What is said first on the page and in the report: the stand, the verdict, and what was tested. */
+/** What is said first on the page and in the report: the stand, the verdict, and behind one press what was tested. */
 import { contrastLines } from "../../src/report/contrast-words.ts";
 import type { FindingsDocument } from "../../src/report/findings-document.ts";
+import { verdictOf } from "./verdict.ts";
 
 export function Headline({ document }: { document: FindingsDocument }) {
   const { stand, sentence, contrasts } = document.summary;
-  const lines = contrastLines(contrasts);
+  const found = contrasts.filter(({ verdict }) => verdict === "short" || verdict === "could-be");
+  const lines = contrastLines(found);
+  const tested = contrastLines(contrasts.filter((contrast) => !found.includes(contrast)));
   return (
     <div class="headline">
       {stand && <p class="headline-stand">{stand.words}</p>}
       <p class="headline-sentence">{sentence}</p>
-      {lines.length > 0 && (
-        <ul class="headline-contrasts">
-          {lines.map((line) => (
-            <li key={line}>{line}</li>
-          ))}
-        </ul>
+      <List lines={lines} />
+      {tested.length > 0 && (
+        <>
+          <details class="headline-tested" open={verdictOf(document) === "unsettled"}>
+            <summary>What was tested</summary>
+            <List lines={tested} />
+          </details>
+          <div class="on-paper">
+            <List lines={tested} />
+          </div>
+        </>
       )}
     </div>
+  );
+}
+
+function List({ lines }: { lines: readonly string[] }) {
+  if (lines.length === 0) return null;
+  return (
+    <ul class="headline-contrasts">
+      {lines.map((line) => (
+        <li key={line}>{line}</li>
+      ))}
+    </ul>
   );
 }

@@ -3,7 +3,7 @@ import type { InputReport } from "../../src/field/field.ts";
 import { missingParts } from "../../src/field/missing-parts.ts";
 import type { DocumentInput } from "../../src/report/findings-document.ts";
 import { groupThousands } from "../words/format.ts";
-import { saveJson } from "./save-json.ts";
+import { saveJson } from "./save-file.ts";
 import * as state from "./state.ts";
 
 const ROLES_SAID: Readonly<Record<string, string>> = {

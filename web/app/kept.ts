@@ -3,6 +3,8 @@ import { effect } from "@preact/signals";
 import { type Choices, choices, NO_CHOICES } from "../prescription/choices.ts";
 import { NUMBER_CHOICES, numberChoice } from "../words/numbers.ts";
 import { forgetChanges } from "./history.ts";
+import { LOOKS, look } from "./look.ts";
+import { paneSizes, paneSizesOf } from "./panes.ts";
 import { fieldKey, otherFiles, SESSION_SCHEMA, type Session, sessionOf } from "./session.ts";
 import * as state from "./state.ts";
 
@@ -10,6 +12,8 @@ const PREFIX = "evenstand session ";
 const ORDER = "evenstand sessions";
 const UNITS = "evenstand units";
 const NUMBERS = "evenstand numbers";
+const LOOK = "evenstand look";
+const PANES = "evenstand parts";
 /** Opened in this tab, to come back to after a reload. */
 const IN_THIS_TAB = "evenstand opened";
 /** More fields than this are not remembered, the oldest is forgotten. */
@@ -81,6 +85,11 @@ export function keepChoices(): void {
   const numbers = kept(localStorage, NUMBERS);
   numberChoice.value = NUMBER_CHOICES.find((choice) => choice === numbers) ?? "auto";
   effect(() => keep(localStorage, NUMBERS, numberChoice.value));
+  const wished = kept(localStorage, LOOK);
+  look.value = LOOKS.find(([name]) => name === wished)?.[0] ?? "device";
+  effect(() => keep(localStorage, LOOK, look.value));
+  paneSizes.value = paneSizesOf(kept(localStorage, PANES));
+  effect(() => keep(localStorage, PANES, JSON.stringify(paneSizes.value)));
   effect(() => {
     if (state.phase.value.kind !== "ready") return;
     const session = sessionNow();

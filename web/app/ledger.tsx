@@ -12,18 +12,25 @@ import { Origin } from "./origin.tsx";
 import type { NumberedFinding } from "./ranking.ts";
 import * as state from "./state.ts";
 
-/** @param openAll every entry with what stands behind it, as on paper; otherwise the chosen one only. */
+/**
+ * @param openAll in the report: what is said first stands before it, and every entry carries what stands behind it, on
+ * paper for all to see and on the screen for the chosen one.
+ */
 export function Ledger({ openAll = false }: { openAll?: boolean }) {
   const document = state.findingsDocument.value;
   if (!document) return null;
   const wrong = state.findings.value.filter(({ finding }) => finding.basis !== "cleared");
   const cleared = state.findings.value.filter(({ finding }) => finding.basis === "cleared");
   return (
-    <section class="ledger" aria-labelledby="ledger-title">
+    <section class={openAll ? "ledger folded" : "ledger"} aria-labelledby="ledger-title">
       <h2 id="ledger-title">Ledger</h2>
-      <Headline document={document} />
-      {!openAll && <AnswersForm document={document} />}
-      <TotalLoss document={document} />
+      {!openAll && (
+        <>
+          <Headline document={document} />
+          <AnswersForm document={document} />
+          <TotalLoss document={document} />
+        </>
+      )}
       {wrong.length > 0 && (
         <p class="ledger-caution">
           Before you touch a machine, seed or a stand: the operator's manual, the product's label, the
@@ -99,7 +106,7 @@ function Entry({ entry: { number, finding }, openAll }: { entry: NumberedFinding
       <button
         type="button"
         class="entry-button"
-        {...(openAll ? { "aria-pressed": chosen } : { "aria-expanded": chosen })}
+        aria-expanded={chosen}
         onClick={() => state.selectFinding(chosen ? null : finding.id)}
         onMouseEnter={() => {
           state.hoveredId.value = finding.id;
@@ -131,7 +138,8 @@ function Entry({ entry: { number, finding }, openAll }: { entry: NumberedFinding
           {money && finding.basis !== "cleared" && <span class="range">{formatMoneyRange(money)}</span>}
         </span>
       </button>
-      <p class="entry-do">{opened ? finding.remedy.text : firstSentence(finding.remedy.text)}</p>
+      {opened && <p class="entry-do entry-whole">{finding.remedy.text}</p>}
+      {(openAll || !opened) && <p class="entry-do entry-short">{firstSentence(finding.remedy.text)}</p>}
       {opened && finding.words.caution && <p class="entry-caution">{finding.words.caution}</p>}
       {opened && <FindingDetail finding={finding} />}
       {(opened || state.notes.value[finding.id]) && (

@@ -6,7 +6,7 @@ import { answerQuestions } from "../engine/open-field.ts";
 import type { AskingView } from "../engine/protocol.ts";
 import { groupThousands, plural } from "../words/format.ts";
 import { answerSaid, questionSaid } from "../words/questions.ts";
-import { saveJson } from "./save-json.ts";
+import { saveJson } from "./save-file.ts";
 import * as state from "./state.ts";
 
 export function Questions({ asking }: { asking: AskingView }) {

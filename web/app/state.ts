@@ -6,7 +6,13 @@ import type { UnitSystem } from "../../src/report/format.ts";
 import type { MapLayers } from "../../src/report/map-layers.ts";
 import { type Ground, groundFromCells, type ValueName } from "../engine/ground.ts";
 import type { AnswerView, AskingView, LoadedView } from "../engine/protocol.ts";
-import { filterChoices as choicesOf, type Filter, NO_FILTER, shownPieces } from "../engine/shown.ts";
+import {
+  filterChoices as choicesOf,
+  type Filter,
+  type Isolated,
+  NO_FILTER,
+  shownPieces,
+} from "../engine/shown.ts";
 import { NO_CHOICES, choices as prescriptionChoices } from "../prescription/choices.ts";
 import { numberLocale } from "../words/numbers.ts";
 import { withSentences } from "../words/sentences.ts";
@@ -118,12 +124,32 @@ const dayOfPass = computed<ReadonlyMap<number, string | null>>(
     ),
 );
 
+/** Whether a chosen finding of row units or passes is shown alone; "Show all" takes it back until the next one. */
+export const isolates = signal(true);
+
+/** Row units and passes of the chosen finding, where it is one of those and not of an area; null for no such. */
+export const isolated = computed<Isolated | null>(() => {
+  const finding = selectedFinding.value;
+  if (!isolates.value || !finding) return null;
+  const { rowUnits, passes } = finding.where;
+  // Pieces of a report do not know their row unit.
+  const known = (filterChoices.value?.rowUnits.length ?? 0) > 0;
+  if (finding.kind === "row-unit" && rowUnits.length > 0 && known)
+    return { rowUnits: new Set(rowUnits), passes: null };
+  if (finding.kind === "pass" && passes.length > 0) return { rowUnits: null, passes: new Set(passes) };
+  return null;
+});
+
+/** Parts of the map that are left out, by name (`map/layer-names.ts`). */
+export const hiddenLayers = signal<ReadonlySet<string>>(new Set());
+
+function piecesShown(of: Ground | null) {
+  const bands = filterChoices.value?.speedBands ?? [];
+  return of && shownPieces(of, filter.value, dayOfPass.value, bands, isolated.value);
+}
+
 /** The pieces the map shows; null for all of them. */
-export const shown = computed(() =>
-  ground.value
-    ? shownPieces(ground.value, filter.value, dayOfPass.value, filterChoices.value?.speedBands ?? [])
-    : null,
-);
+export const shown = computed(() => piecesShown(ground.value));
 
 /** What the map draws of the ground: every record, or the means of pieces of pass about 12 m long. */
 export const drawnAs = signal<"records" | "cells">("records");
@@ -137,24 +163,24 @@ export const cellsAtHand = computed(
 
 /** The ground as the map draws it; by records where a single row unit is asked for, which a piece does not know. */
 export const mapGround = computed(() =>
-  drawnAs.value === "cells" && cellsAtHand.value && filter.value.rowUnit === null
+  drawnAs.value === "cells" && cellsAtHand.value && filter.value.rowUnit === null && !isolated.value?.rowUnits
     ? cellGround.value
     : ground.value,
 );
 
 /** The pieces of `mapGround` that are shown; null for all of them. */
 export const shownOnMap = computed(() =>
-  mapGround.value === ground.value || !mapGround.value
-    ? shown.value
-    : shownPieces(mapGround.value, filter.value, dayOfPass.value, filterChoices.value?.speedBands ?? []),
+  mapGround.value === ground.value || !mapGround.value ? shown.value : piecesShown(mapGround.value),
 );
 
 /** Passes the map draws as threads; null for all of them. */
 export const shownPasses = computed<number[] | null>(() => {
   const { pass, day } = filter.value;
-  if (pass === null && day === null) return null;
+  const only = isolated.value?.passes ?? null;
+  if (pass === null && day === null && only === null) return null;
   return [...dayOfPass.value]
     .filter(([number, date]) => (pass === null || number === pass) && (day === null || date === day))
+    .filter(([number]) => only === null || only.has(number))
     .map(([number]) => number);
 });
 
@@ -190,6 +216,7 @@ export const variablesAtHand = computed<ValueName[]>(() => {
 /** Selects a finding (null: none); the map's variable and the strip's pass follow it. */
 export function selectFinding(id: string | null): void {
   selectedId.value = id;
+  isolates.value = true;
   cursor.value = null;
   shownPlace.value = null;
   const finding = selectedFinding.value;
@@ -216,6 +243,7 @@ export function clearField(): void {
   selectedPass.value = null;
   cursor.value = null;
   filter.value = NO_FILTER;
+  hiddenLayers.value = new Set();
   variable.value = null;
   layers.value = null;
   ground.value = null;

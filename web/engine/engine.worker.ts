@@ -9,12 +9,12 @@ import { type LayerRole, parseManifest } from "../../src/field/manifest.ts";
 import { readLayers } from "../../src/field/read-layers.ts";
 import { startingManifest } from "../../src/field/starting-manifest.ts";
 import type { InputFile } from "../../src/ingest/layer.ts";
-import { prescribe, withPrescribedLoads } from "../../src/prescribe.ts";
+import { prescribe } from "../../src/prescribe.ts";
 import type { Prescription } from "../../src/prescription/prescription.ts";
-import { buildDocument } from "../../src/report/build-document.ts";
 import type { UnitSystem } from "../../src/report/format.ts";
 import { fieldLayers, mapLayers } from "../../src/report/map-layers.ts";
 import { prescriptionView } from "../../src/report/prescription-view.ts";
+import { documentIn, filesToKeep } from "./files-to-keep.ts";
 import { questionOf } from "./glimpse.ts";
 import { buffersOf } from "./ground.ts";
 import { filesOf } from "./prescription-files.ts";
@@ -71,9 +71,7 @@ const engine: Engine = {
     });
   },
   async documentIn(units) {
-    return outcome(async () =>
-      withPrescribedLoads(analysis(), buildDocument({ ...analysis().parts, units }), units),
-    );
+    return outcome(async () => documentIn(analysis(), units));
   },
   async prescribe(request) {
     return outcome(async () => prescriptionView(prescriptionOf(request), analysis().field));
@@ -82,6 +80,15 @@ const engine: Engine = {
     return outcome(async () => {
       const made = filesOf(prescriptionOf(request), analysis().field.frame, request.units);
       return transfer(made, [...new Set(made.files.map(({ bytes }) => bytes.buffer as ArrayBuffer))]);
+    });
+  },
+  async files(request) {
+    return outcome(async () => {
+      const made = filesToKeep(analysis(), request);
+      return transfer(
+        made,
+        made.map(({ bytes }) => bytes.buffer as ArrayBuffer),
+      );
     });
   },
 };

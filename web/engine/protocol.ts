@@ -66,6 +66,22 @@ export interface PrescriptionFiles {
   notes: string[];
 }
 
+/** A file to keep, made in the worker. */
+export interface FileMade {
+  name: string;
+  bytes: Uint8Array;
+}
+
+/** Groups of files that are made together: what `analyse` writes, where to count next, or all there is as one zip. */
+export const FILE_GROUPS = ["results", "report", "scouting", "everything"] as const;
+export type FileGroup = (typeof FILE_GROUPS)[number];
+
+export interface FilesRequest extends PrescriptionRequest {
+  group: FileGroup;
+  /** Text of the built report; only a report needs it. */
+  template: string | null;
+}
+
 export interface Trouble {
   message: string;
   /** What would have been accepted, null where the message says it all. */
@@ -97,4 +113,6 @@ export interface Engine {
   prescribe(request: PrescriptionRequest): Promise<Outcome<PrescriptionView>>;
   /** The files of such a prescription. */
   prescriptionFiles(request: PrescriptionRequest): Promise<Outcome<PrescriptionFiles>>;
+  /** Files of the last analysis to keep, the same bytes as the command's. */
+  files(request: FilesRequest): Promise<Outcome<FileMade[]>>;
 }

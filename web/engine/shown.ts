@@ -30,14 +30,21 @@ export interface Shown {
   count: number;
 }
 
+/** Row units or passes that are shown alone beside what is filtered; null for all. */
+export interface Isolated {
+  rowUnits: ReadonlySet<number> | null;
+  passes: ReadonlySet<number> | null;
+}
+
 /** @returns null where nothing is left out. */
 export function shownPieces(
   ground: Ground,
   filter: Filter,
   dayOfPass: ReadonlyMap<number, string | null>,
   speedBands: readonly SpeedBand[],
+  isolated: Isolated | null = null,
 ): Shown | null {
-  if (!isFiltered(filter)) return null;
+  if (!isFiltered(filter) && !isolated) return null;
   const { pass, rowUnit, zone, day } = filter;
   const band = filter.speedBand === null ? null : (speedBands[filter.speedBand] ?? null);
   const speed = ground.values.speed;
@@ -45,6 +52,8 @@ export function shownPieces(
   const mask = new Uint8Array(ground.count);
   let count = 0;
   for (let i = 0; i < ground.count; i++) {
+    if (isolated?.rowUnits && !isolated.rowUnits.has(ground.rowUnit[i]!)) continue;
+    if (isolated?.passes && !isolated.passes.has(ground.pass[i]!)) continue;
     if (pass !== null && ground.pass[i] !== pass) continue;
     if (rowUnit !== null && ground.rowUnit[i] !== rowUnit) continue;
     if (zone !== null && ground.zone[i] !== zone) continue;

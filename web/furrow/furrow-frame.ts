@@ -60,10 +60,10 @@ export function furrowFrame(
   };
 }
 
-/** How much larger depth is drawn than length: "120 × deeper than long". */
+/** How much larger depth is drawn than length, to two figures: "depth drawn 640 times as large as length". */
 export function stretchSaid(frame: FurrowFrame): string {
   const pixelsPerMetreDown = (frame.y(1000) - frame.y(0)) / 1;
   const pixelsPerMetreAlong = frame.x(1) - frame.x(0);
   const times = pixelsPerMetreDown / pixelsPerMetreAlong;
-  return `${groupThousands(times.toFixed(times < 10 ? 1 : 0))} × deeper than long`;
+  return `depth drawn ${groupThousands(String(Number(times.toPrecision(2))))} times as large as length`;
 }

@@ -1,6 +1,7 @@
 /** From the values of a variable to colours, with the few numbers a legend has to show. */
 import type { Targets } from "../../src/field/field.ts";
 import type { ValueName } from "../engine/ground.ts";
+import { smallestSpan } from "../words/smallest-span.ts";
 import { targetOf, VARIABLES } from "../words/variables.ts";
 import { colourAt, type PaletteName, type Rgb } from "./palettes.ts";
 
@@ -24,7 +25,7 @@ export function scaleOf(variable: ValueName, values: Float32Array, targets: Targ
   const [low, high] = trimmedRange(values);
   const words = VARIABLES[variable];
   if (words.colours !== "around-target") {
-    const widest = words.kind === "share" ? Math.max(high - low, 0.02) : Math.max(high - low, 1e-6);
+    const widest = Math.max(high - low, smallestSpan(words.kind, (low + high) / 2), 1e-6);
     const palette = words.colours === "more-is-worse" ? "cividis-reversed" : "cividis";
     return words.colours === "more-is-worse"
       ? { palette, low, high: low + widest, neutral: null }

@@ -1,34 +1,57 @@
-/** Where on the map the field lies: clear of the edge and, where there is room, of the legend. */
+/** Where on the map the field lies: the whole of the frame but its edge, since nothing of the page lies over it. */
 import type { Map as MapLibreMap } from "maplibre-gl";
+import { boundsOf } from "../app/geometry.ts";
 import * as state from "../app/state.ts";
 
-/** The field fills the map up to this many pixels from its edge, and stays clear of the legend where there is room. */
-const FIT_PADDING = 34;
-const LEGEND_WIDTH = 262;
-const LEGEND_HEIGHT = 140;
-const ROOMY_WIDTH = 720;
+/** Pixels kept free at each edge: on the right zoom and north stand, below the scale. */
+const EDGES = { top: 16, right: 52, bottom: 44, left: 16 };
+/** Ground around a chosen finding, pixels, and how near it is looked at. */
+const AROUND_FINDING = 40;
+const NEAREST_ZOOM = 16.4;
 
 export function fieldPadding(container: HTMLElement) {
   const { clientWidth, clientHeight } = container;
-  // On a low map (two of them on a phone) the field has at least half of the height.
-  const edge = Math.min(FIT_PADDING, clientHeight / 8);
-  const around = { top: edge, right: edge, bottom: edge, left: edge };
-  const legend = container.parentElement?.querySelector(".legend");
-  // In a narrow report the legend stands under the map and hides nothing.
-  if (legend && getComputedStyle(legend).position === "static") return around;
-  if (clientWidth >= ROOMY_WIDTH) return { ...around, left: LEGEND_WIDTH };
-  return { ...around, top: Math.min(LEGEND_HEIGHT, (3 * clientHeight) / 8) };
+  // On a small map (two of them on a phone) the field has at least two thirds of each side.
+  const held = (edge: number, side: number) => Math.min(edge, side / 6);
+  return {
+    top: held(EDGES.top, clientHeight),
+    right: held(EDGES.right, clientWidth),
+    bottom: held(EDGES.bottom, clientHeight),
+    left: held(EDGES.left, clientWidth),
+  };
 }
 
-/** A field that nobody has moved yet still fills the map when the map changes its size. */
+/** Shows the chosen finding, else the whole field. */
+export function fitShown(map: MapLibreMap, motion: { animate: false } | { duration: number }): void {
+  const finding = state.selectedFinding.peek();
+  const bounds = finding && boundsOf(finding.where.geometry);
+  const field = state.layers.peek()?.bounds;
+  const padding = fieldPadding(map.getContainer());
+  if (bounds) {
+    const around = Math.min(AROUND_FINDING, map.getContainer().clientHeight / 8);
+    const wider = { ...padding, top: padding.top + around, bottom: padding.bottom + around };
+    map.fitBounds(bounds, { padding: wider, maxZoom: NEAREST_ZOOM, ...motion });
+  } else if (field) map.fitBounds(field, { padding, ...motion });
+}
+
+/** What nobody has moved away from still fills the map when the map changes its size. */
 export function keepInView(map: MapLibreMap): void {
   let moved = false;
   map.on("movestart", (event) => {
     if (event.originalEvent) moved = true;
   });
+  const stop = [
+    state.selectedId.subscribe(() => {
+      moved = false;
+    }),
+    state.wholeFieldAsked.subscribe(() => {
+      moved = false;
+    }),
+  ];
+  map.on("remove", () => {
+    for (const each of stop) each();
+  });
   map.on("resize", () => {
-    const layers = state.layers.value;
-    if (moved || !layers || state.selectedFinding.value) return;
-    map.fitBounds(layers.bounds, { padding: fieldPadding(map.getContainer()), animate: false });
+    if (!moved && state.shownPlace.peek() === null) fitShown(map, { animate: false });
   });
 }

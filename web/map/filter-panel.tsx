@@ -1,4 +1,5 @@
 /** Which part of the planted ground the map shows, with a line that says so and the way back. */
+import { runsOf } from "../../src/report/words.ts";
 import * as state from "../app/state.ts";
 import { type Filter, isFiltered, NO_FILTER } from "../engine/shown.ts";
 import { formatNumber, formatQuantity, groupThousands } from "../words/format.ts";
@@ -13,34 +14,39 @@ export function FilterPanel() {
   const lists = [choices.passes, choices.rowUnits, choices.zones, choices.days, choices.speedBands];
   if (lists.every((list) => list.length < 2)) return null;
   return (
-    <>
-      <details class="legend-filter">
-        <summary>Show only part</summary>
-        <Choice name="pass" title="Pass" offered={choices.passes.map(number)} read={Number} />
-        <Choice name="rowUnit" title="Row unit" offered={choices.rowUnits.map(number)} read={Number} />
-        <Choice name="zone" title="Soil" offered={choices.zones.map(zone)} read={Number} />
-        <Choice
-          name="speedBand"
-          title="Speed"
-          offered={choices.speedBands.map((_, index) => [String(index), bandSaid(index)])}
-          read={Number}
-        />
-        <Choice name="day" title="Day" offered={choices.days.map(day)} read={String} />
-      </details>
-      <div class="legend-shown">
-        <p role="status">{shownSaid()}</p>
-        {isFiltered(state.filter.value) && (
-          <button
-            type="button"
-            onClick={() => {
-              state.filter.value = NO_FILTER;
-            }}
-          >
-            Show all
-          </button>
-        )}
-      </div>
-    </>
+    <details class="legend-filter">
+      <summary>Show only part</summary>
+      <Choice name="pass" title="Pass" offered={choices.passes.map(number)} read={Number} />
+      <Choice name="rowUnit" title="Row unit" offered={choices.rowUnits.map(number)} read={Number} />
+      <Choice name="zone" title="Soil" offered={choices.zones.map(zone)} read={Number} />
+      <Choice
+        name="speedBand"
+        title="Speed"
+        offered={choices.speedBands.map((_, index) => [String(index), bandSaid(index)])}
+        read={Number}
+      />
+      <Choice name="day" title="Day" offered={choices.days.map(day)} read={String} />
+    </details>
+  );
+}
+
+/** Says which part of the planted ground is shown, and gives the way back. */
+export function ShownLine() {
+  return (
+    <div class="legend-shown">
+      <p role="status">{shownSaid()}</p>
+      {(isFiltered(state.filter.value) || state.isolated.value) && (
+        <button
+          type="button"
+          onClick={() => {
+            state.filter.value = NO_FILTER;
+            state.isolates.value = false;
+          }}
+        >
+          Show all
+        </button>
+      )}
+    </div>
   );
 }
 
@@ -93,6 +99,9 @@ export function shownSaid(): string {
   const ground = state.ground.value;
   if (!ground || !shown) return "";
   const parts: string[] = [];
+  const isolated = state.isolated.value;
+  if (isolated?.rowUnits) parts.push(`row unit ${runsOf([...isolated.rowUnits])}`);
+  if (isolated?.passes) parts.push(`pass ${runsOf([...isolated.passes])}`);
   if (filter.pass !== null) parts.push(`pass ${filter.pass}`);
   if (filter.rowUnit !== null) parts.push(`row unit ${filter.rowUnit}`);
   if (filter.zone !== null) parts.push(state.layers.value?.zoneNames[filter.zone] ?? "");

@@ -1,11 +1,10 @@
 /** The map follows the page's state: what is shown, coloured, chosen and pointed at. */
 import { effect, type ReadonlySignal } from "@preact/signals";
 import type { GeoJSONSource, Map as MapLibreMap } from "maplibre-gl";
-import { boundsOf } from "../app/geometry.ts";
 import * as state from "../app/state.ts";
 import { positionOf, type ValueName } from "../engine/ground.ts";
 import { colourColumn, scaleOf } from "./colour-scale.ts";
-import { fieldPadding } from "./field-in-view.ts";
+import { fieldPadding, fitShown } from "./field-in-view.ts";
 import type { GroundLayer } from "./ground-layer.ts";
 import { here } from "./locate.ts";
 import { countsData, findingsData, hereData, numbersData, zonesData } from "./map-data.ts";
@@ -66,19 +65,9 @@ export function followState(
     }),
     effect(() => {
       const finding = state.selectedFinding.value;
-      const field = state.layers.peek()?.bounds;
       const still = window.matchMedia("(prefers-reduced-motion: reduce)").matches;
-      const motion = still ? { animate: false } : { duration: 500 };
-      const bounds = finding && boundsOf(finding.where.geometry);
-      const padding = fieldPadding(map.getContainer());
-      if (bounds) {
-        const wider = { ...padding, top: padding.top + 40, bottom: padding.bottom + 40 };
-        map.fitBounds(bounds, { padding: wider, maxZoom: 16.4, ...motion });
-      }
       // No longer looking at one place: back to the whole field.
-      else if (wasChosen && field) {
-        map.fitBounds(field, { padding, ...motion });
-      }
+      if (finding || wasChosen) fitShown(map, still ? { animate: false } : { duration: 500 });
       wasChosen = finding !== null;
     }),
     effect(() => {

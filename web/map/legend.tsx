@@ -1,14 +1,17 @@
 /** What the passes are coloured by, with numbers and units, and what the signs mean. */
 
 import type { Signal } from "@preact/signals";
+import { useState } from "preact/hooks";
+import type { MapLayers } from "../../src/report/map-layers.ts";
 import * as state from "../app/state.ts";
 import type { ValueName } from "../engine/ground.ts";
 import { formatPercent } from "../words/format.ts";
 import { VARIABLES } from "../words/variables.ts";
 import { scaleOf } from "./colour-scale.ts";
-import { FilterPanel } from "./filter-panel.tsx";
+import { FilterPanel, ShownLine } from "./filter-panel.tsx";
+import { LayerList } from "./layer-list.tsx";
 import { SHORT_SHARES } from "./map-data.ts";
-import { Ramp } from "./ramp.tsx";
+import { Ramp, RampWords } from "./ramp.tsx";
 import { GroundSwatch } from "./soil-swatch.tsx";
 import { zoneWords } from "./zone-words.ts";
 
@@ -23,6 +26,7 @@ export function Legend({
   second: boolean;
 }) {
   const layers = state.layers.value;
+  const [open, setOpen] = useState(signsOpen);
   if (!layers) return null;
   const choice = (
     <label class="legend-choice">
@@ -39,13 +43,13 @@ export function Legend({
             {VARIABLES[name].title}
           </option>
         ))}
-        {!second && <option value="">nothing, threads only</option>}
+        {!second && <option value="">nothing, lines of travel only</option>}
       </select>
     </label>
   );
   if (second) {
     return (
-      <div class="legend">
+      <div class="map-bar">
         {choice}
         <MapRamp variable={variable.value} />
         <button
@@ -59,11 +63,29 @@ export function Legend({
       </div>
     );
   }
+  return (
+    <>
+      <div class="map-bar">
+        {choice}
+        <MapRamp variable={state.variable.value} />
+        <button type="button" aria-expanded={open} aria-controls="map-legend" onClick={() => setOpen(!open)}>
+          Legend
+        </button>
+        <ShownLine />
+      </div>
+      <div id="map-legend" class="legend" hidden={!open}>
+        {open && <Opened signsOpen={signsOpen} layers={layers} />}
+      </div>
+    </>
+  );
+}
+
+/** What stands one press behind the ramp: what it means, what is drawn, which part of the field. */
+function Opened({ signsOpen, layers }: { signsOpen: boolean; layers: MapLayers }) {
   const zones = new Map(layers.zones.features.map(({ properties }) => [properties.name, properties]));
   return (
-    <div class="legend">
-      {choice}
-      <MapRamp variable={state.variable.value} />
+    <>
+      <RampWords variable={state.variable.value} />
       {state.cellsAtHand.value && (
         <label class="filter-choice">
           <span>Drawn as</span>
@@ -79,6 +101,7 @@ export function Legend({
         </label>
       )}
       <FilterPanel />
+      <LayerList />
       <details class="legend-signs" open={signsOpen}>
         <summary>Signs</summary>
         <ul class="signs">
@@ -101,7 +124,7 @@ export function Legend({
           Passes are drawn narrower than they are until you zoom in, so that the soil shows.
         </p>
       </details>
-    </div>
+    </>
   );
 }
 

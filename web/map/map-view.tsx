@@ -5,6 +5,7 @@ import { LoadLegend } from "../prescription/map-legend.tsx";
 import { followPrescription } from "../prescription/map-overlay.ts";
 import { loadsShown } from "../prescription/state.ts";
 import { followState } from "./follow-state.ts";
+import { followLayers } from "./layer-names.ts";
 import { Legend } from "./legend.tsx";
 import { mapSummary } from "./map-summary.ts";
 import { MapTools, NorthSign } from "./map-tools.tsx";
@@ -15,13 +16,21 @@ const FIRST: MapPart = {
   title: "Field map",
   hook: "evenstandMap",
   listens: true,
-  follow: (map, ground) => [...followState(map, ground, state.variable), ...followPrescription(map)],
+  follow: (map, ground) => [
+    ...followState(map, ground, state.variable),
+    ...followPrescription(map),
+    ...followLayers(map),
+  ],
 };
 const SECOND: MapPart = {
   title: "Second field map",
   hook: "evenstandSecondMap",
   listens: true,
-  follow: (map, ground) => [...followState(map, ground, state.beside), ...followPrescription(map)],
+  follow: (map, ground) => [
+    ...followState(map, ground, state.beside),
+    ...followPrescription(map),
+    ...followLayers(map),
+  ],
 };
 
 /**
@@ -43,21 +52,24 @@ export function MapView({ signsOpen = false, second = false }: { signsOpen?: boo
       return undefined;
     }
   }, []);
+  const summary = mapSummary(variable.value);
   return (
     <section class="map-pane" aria-label={second ? "Second map of the field" : "Map of the field"}>
-      <div class="map-host" ref={host} />
-      <img class="map-print" ref={picture} alt="The map as shown on the screen" />
-      <p class={failed ? "no-map" : "visually-hidden"}>
-        {failed && "This browser cannot draw the map (it offers no WebGL 2). "}
-        {mapSummary(variable.value)}
-      </p>
       {loadsShown.value ? (
         !second && <LoadLegend />
       ) : (
         <Legend signsOpen={signsOpen} variable={variable} second={second} />
       )}
-      <NorthSign />
-      {measuring.value && <span class="crosshair" aria-hidden="true" />}
+      <div class="map-frame">
+        <div class="map-host" ref={host} />
+        <img class="map-print" ref={picture} alt="The map as shown on the screen" />
+        <NorthSign />
+        {measuring.value && <span class="crosshair" aria-hidden="true" />}
+        <p class={failed ? "no-map" : "visually-hidden"}>
+          {failed && "This browser cannot draw the map (it offers no WebGL 2). "}
+          {summary}
+        </p>
+      </div>
       {!second && !failed && <MapTools />}
     </section>
   );

@@ -5,18 +5,15 @@ import * as state from "../app/state.ts";
 import type { ValueName } from "../engine/ground.ts";
 import { formatNumber, formatTarget } from "../words/format.ts";
 import { targetOf, VARIABLES } from "../words/variables.ts";
-import type { ColourScale } from "./colour-scale.ts";
+import { type ColourScale, scaleOf } from "./colour-scale.ts";
 import { colourAt, cssColour } from "./palettes.ts";
 
 const STEPS = 24;
 const WIDTH = 216;
 
 export function Ramp({ variable, scale }: { variable: ValueName; scale: ColourScale }) {
-  const targets = state.layers.value?.targets;
-  if (!targets) return null;
   const words = VARIABLES[variable];
   const system = state.unitSystem.value;
-  const target = targetOf(variable, targets);
   const number = (value: number) => formatNumber(value, words.kind, system);
   const middle = scale.neutral ? scale.neutral.map(number) : [number((scale.low + scale.high) / 2)];
   return (
@@ -45,19 +42,34 @@ export function Ramp({ variable, scale }: { variable: ValueName; scale: ColourSc
           {number(scale.high)} {unitLabel(words.kind, system)}
         </span>
       </div>
-      <figcaption class="small">
-        <Origin of="colours" variable={variable}>
-          {words.technical}
-        </Origin>
-        <span class="ramp-note">
-          {rampNote(scale, target === null ? null : formatTarget(target, words.kind, system))}
-        </span>
-      </figcaption>
+      <figcaption class="visually-hidden">{rampNote(scale, targetSaid(variable))}</figcaption>
     </figure>
   );
 }
 
-function rampNote(scale: ColourScale, target: string | null): string {
+/** The same in words: the technical name, and which colour is which side of the target. */
+export function RampWords({ variable }: { variable: ValueName | null }) {
+  const values = variable && state.mapGround.value?.values[variable];
+  const targets = state.layers.value?.targets;
+  if (!variable || !values || !targets) return null;
+  const note = rampNote(scaleOf(variable, values, targets), targetSaid(variable));
+  return (
+    <p class="small ramp-words">
+      <Origin of="colours" variable={variable}>
+        {VARIABLES[variable].technical}
+      </Origin>
+      {note && `. ${note}`}
+    </p>
+  );
+}
+
+export function targetSaid(variable: ValueName): string | null {
+  const targets = state.layers.value?.targets;
+  const target = targets ? targetOf(variable, targets) : null;
+  return target === null ? null : formatTarget(target, VARIABLES[variable].kind, state.unitSystem.value);
+}
+
+export function rampNote(scale: ColourScale, target: string | null): string {
   if (!scale.neutral) return "";
   return target ? `Target ${target}: orange below, purple above` : "No target set: orange low, purple high";
 }

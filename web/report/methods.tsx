@@ -1,8 +1,7 @@
 /** How the answer was made, in a few plain sentences. */
 export function Methods() {
   return (
-    <section class="methods" aria-labelledby="methods-title">
-      <h2 id="methods-title">How this was worked out</h2>
+    <div class="methods">
       <p>
         The log's records are put on passes and row units, and each pass is cut into pieces about 12 m long
         and as wide as the bar. Means, spreads and lowest tenths of depth, gauge-wheel weight, skips, doubles,
@@ -24,6 +23,6 @@ export function Methods() {
         to try; they do not replace digging, the planter's operator's manual, the product's label, the
         insurer's adjuster or local rules.
       </p>
-    </section>
+    </div>
   );
 }

@@ -8,11 +8,13 @@ import * as state from "../app/state.ts";
 import { FurrowStrip } from "../furrow/furrow-strip.tsx";
 import { Maps } from "../map/maps.tsx";
 import { PrescriptionSection } from "../prescription/report-section.tsx";
+import { answered } from "../prescription/state.ts";
 import { StandAndMoney } from "../stand-and-money/panel.tsx";
 import { PassZone } from "../tables/pass-zone.tsx";
 import { RowUnitCharts } from "../tables/row-unit-chart.tsx";
 import { FieldSheet } from "./field-sheet.tsx";
 import { Methods } from "./methods.tsx";
+import { Part } from "./part.tsx";
 import { FarmSummary } from "./summary.tsx";
 
 /** Rows of the pass table a report prints; the whole table is in passes.csv. */
@@ -29,48 +31,49 @@ export function Report() {
   }
   return (
     <div class="report">
-      <Header onOpen={null} />
+      <Header onOpen={null} report={true} />
       <main>
         <FarmSummary />
-        <Ledger openAll={true} />
         <section class="report-map" aria-label="Map and readout">
           <Maps signsOpen={true} />
           <p class="readout" role="status">
             {state.readout.value}
           </p>
         </section>
+        <Ledger openAll={true} />
         {state.layers.value!.passLines.features.length > 0 && (
-          <section aria-labelledby="furrow-title">
-            <h2 id="furrow-title">Furrow in long section</h2>
+          <Part title="Furrow in long section">
             <p class="small">
               One dot a piece of the pass about 12 m long: mean depth over all row units, with the spread of
               depth within a row as a line.
             </p>
             <FurrowStrip chooser={true} />
-          </section>
+          </Part>
         )}
-        <section aria-labelledby="units-title">
-          <h2 id="units-title">Row units</h2>
+        <Part title="Row units">
           <RowUnitCharts />
-        </section>
-        <section aria-labelledby="passes-title">
-          <h2 id="passes-title">Passes by soil</h2>
+        </Part>
+        <Part title="Passes by soil">
           <PassZone longest={LONGEST_TABLE} />
           <p class="small">
             The {LONGEST_TABLE} rows that come first in this order; all of them are in passes.csv.
           </p>
-        </section>
-        <section aria-labelledby="stand-money-title">
-          <h2 id="stand-money-title">Stand and money</h2>
+        </Part>
+        <Part title="Stand and money">
           <StandAndMoney />
-        </section>
-        <PrescriptionSection />
+        </Part>
+        {answered.value && (
+          <Part title="What to set">
+            <PrescriptionSection />
+          </Part>
+        )}
         <FieldSheet />
-        <Methods />
-        <section aria-labelledby="inputs-title">
-          <h2 id="inputs-title">What it rests on</h2>
+        <Part title="How this was worked out">
+          <Methods />
+        </Part>
+        <Part title="What it rests on">
           <Inputs />
-        </section>
+        </Part>
       </main>
       <OriginDialog />
       <footer class="report-foot">

@@ -1,5 +1,6 @@
 /** Entry of the report: one file with the findings in it, no network, no reader of field files. */
 import { render } from "preact";
+import { followLook } from "../app/look.ts";
 import * as state from "../app/state.ts";
 import { groundFromCells } from "../engine/ground.ts";
 import { answered } from "../prescription/state.ts";
@@ -10,6 +11,7 @@ import { Report } from "./report-page.tsx";
 import "../styles/report.css";
 
 followLanguage();
+followLook();
 const root = document.getElementById("report");
 if (!root) throw new Error("the report has no place for its content");
 const data = reportData((id) => document.getElementById(id)?.textContent ?? null);

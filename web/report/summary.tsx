@@ -28,15 +28,24 @@ export function FarmSummary() {
       )}
       {shown.length > 0 && (
         <>
-          <h3>Before next spring, worst first</h3>
-          <ol class="summary-places">
-            {shown.map((entry) => (
-              <Place key={entry.finding.id} entry={entry} />
-            ))}
-          </ol>
-          {wrong.length > shown.length && (
-            <p>And {plural(wrong.length - shown.length, "more place")}: see the ledger on the next pages.</p>
-          )}
+          {/* On the screen the ledger tells each place once; the farmer's sheet on paper stands alone. */}
+          <div class="sheet-only">
+            <h3>Before next spring, worst first</h3>
+            <ol class="summary-places">
+              {shown.map((entry) => (
+                <Place key={entry.finding.id} entry={entry} />
+              ))}
+            </ol>
+            {wrong.length > shown.length && (
+              <p>
+                And {plural(wrong.length - shown.length, "more place")}: see the ledger on the next pages.
+              </p>
+            )}
+          </div>
+          <p class="screen-only">
+            <a href="#ledger-title">{plural(wrong.length, "place")} below the map</a>, each with what to do,
+            worst first.
+          </p>
         </>
       )}
       <h3>Without a finding</h3>

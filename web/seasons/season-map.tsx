@@ -31,10 +31,12 @@ export function SeasonMap() {
       class="map-pane"
       aria-label={`Map of ${season ? seasonName(season.document) : "another season"}`}
     >
-      <div class="map-host" ref={host} />
-      <img class="map-print" ref={picture} alt="The map of the other season as shown on the screen" />
       <SeasonLegend />
-      <NorthSign />
+      <div class="map-frame">
+        <div class="map-host" ref={host} />
+        <img class="map-print" ref={picture} alt="The map of the other season as shown on the screen" />
+        <NorthSign />
+      </div>
     </section>
   );
 }

@@ -7,6 +7,7 @@ import { Origin } from "../app/origin.tsx";
 import * as state from "../app/state.ts";
 import { roundTicks, scaleLinear } from "../furrow/scales.ts";
 import { formatPercent, groupThousands } from "../words/format.ts";
+import { widened } from "../words/smallest-span.ts";
 import { targetOf, VARIABLES } from "../words/variables.ts";
 import {
   BAND_SHARE,
@@ -70,8 +71,12 @@ function RowUnitChart({ variable, rows }: { variable: ComparisonRow["variable"];
   const on = (value: number) => shownValue(value, words.kind, system);
   const ends = rows.map((row) => endsOf(row).map(on) as [number, number]);
   const means = rows.map((row) => on(row.mean));
-  const low = Math.min(...means, ...ends.map((end) => end[0]));
-  const high = Math.max(...means, ...ends.map((end) => end[1]));
+  const inside = rows.flatMap((row) => [row.mean, ...endsOf(row)]);
+  // An axis of a hair's breadth would show noise as news.
+  const [low, high] = widened(Math.min(...inside), Math.max(...inside), words.kind).map(on) as [
+    number,
+    number,
+  ];
   const pad = (high - low || Math.abs(high) || 1) * 0.08;
   const y = scaleLinear([low - pad, high + pad], [HEIGHT - BOTTOM, TOP]);
   const units = Math.max(...rows.map((row) => row.rowUnit!));

@@ -65,7 +65,7 @@ export const ORIGINS = {
   ),
   here: origin(
     "Here",
-    "Mean over the records inside the outline (the lightest tenth: their 10th percentile, type 7; spread along the row: root mean square of half the squared steps between records of one row unit).",
+    "Mean over the records inside the outline (the load at its lightest: their 10th percentile, type 7; spread along the row: root mean square of half the squared steps between records of one row unit).",
     "Records of the log, counts and digs inside the outline.",
     "Hyndman & Fan 1996 for the percentile; von Neumann et al. 1941 for the spread along the row.",
   ),

@@ -57,8 +57,8 @@ export const VARIABLES: Readonly<Record<ValueName, VariableWords>> = {
   ),
   depthSd: words("Unevenness of depth", "SD of seeding depth within the row units", "depth", "more-is-worse"),
   marginP10: words(
-    "Lightest tenth on the gauge wheels",
-    "10th percentile of the down-force margin",
+    "Weight at its lightest",
+    "one reading in ten is lighter: 10th percentile of the down-force margin",
     "force",
     "around-target",
   ),

@@ -182,3 +182,16 @@ export function pixelsAround(page: Page, place: [number, number], reach: number)
     [place, reach] as const,
   );
 }
+
+/** Chooses in the settings, which are closed again: units by their name, or how numbers are written. */
+export async function choose(page: Page, choice: { units?: string; numbers?: string }): Promise<void> {
+  await page.getByRole("button", { name: "Settings" }).click();
+  if (choice.units) await page.getByLabel(choice.units, { exact: true }).check({ force: true });
+  if (choice.numbers) await page.getByLabel("How numbers are written").selectOption(choice.numbers);
+  await page.keyboard.press("Escape");
+}
+
+/** Opens what can be taken along. */
+export async function openTakeAlong(page: Page): Promise<void> {
+  await page.getByRole("button", { name: "Take along" }).click();
+}

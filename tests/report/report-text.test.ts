@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { fillTemplate } from "../../src/cli/report-file.ts";
+import { fillTemplate } from "../../src/report/report-text.ts";
 
 const block = (id: string, json = "") => `<script type="application/json" id="${id}">${json}</script>`;
 const template = `<body>${block("findings")}\n${block("map-layers")}<script>run()</script></body>`;
