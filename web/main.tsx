@@ -1,13 +1,14 @@
 /** Entry of the page. */
 import { effect } from "@preact/signals";
 import { render } from "preact";
+import { followAddress } from "./app/address.ts";
 import { App } from "./app/app.tsx";
 import { keepChoices } from "./app/kept.ts";
 import { followLook } from "./app/look.ts";
 import { findingsDocument, wordsMissing } from "./app/state.ts";
 import { fetchWords, openFirstField } from "./engine/open-field.ts";
 import { followLanguage } from "./words/numbers.ts";
-import "./styles/page.css";
+import "./styles/app.css";
 
 followLanguage();
 followLook();
@@ -22,6 +23,7 @@ effect(() => {
   if (wordsMissing.value) fetchWords();
 });
 keepChoices();
+followAddress();
 openFirstField().catch(() => {
   // A page opened without a server (or one that is gone) begins empty.
 });

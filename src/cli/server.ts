@@ -118,8 +118,8 @@ async function answer(request: IncomingMessage, options: ServerOptions): Promise
 }
 
 function manifestReply(field: ServedField | null): Reply {
-  if (!field) return plainReply(404, "No field is open.");
-  const body = JSON.stringify({ name: field.name, manifest: field.manifest });
+  // Without a field the question has an answer too: none is open.
+  const body = JSON.stringify(field ? { name: field.name, manifest: field.manifest } : null);
   return { status: 200, type: CONTENT_TYPES[".json"]!, body };
 }
 

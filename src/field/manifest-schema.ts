@@ -73,6 +73,15 @@ const crs = v.optional(
   text('Coordinate system of the file where the file itself does not say, such as "EPSG:32615".'),
 );
 
+const position = v.optional(
+  v.pipe(
+    v.tuple([columnName, columnName]),
+    v.description(
+      "Of a table: the columns that hold the position, longitude or easting first, then latitude or northing; needed only where their names do not say it.",
+    ),
+  ),
+);
+
 const zoneLayer = <Variable extends string>(
   what: string,
   variables: Readonly<Record<Variable, { title: string }>>,
@@ -136,7 +145,7 @@ export const manifestSchema = v.pipe(
       ),
     ),
     plantingLog: v.pipe(
-      v.strictObject({ file, columns: columnsSchema(LOG_VARIABLES), crs }),
+      v.strictObject({ file, columns: columnsSchema(LOG_VARIABLES), position, crs }),
       v.description("The as-planted log: points or polygons written by the planter. The one layer required."),
     ),
     soilZones: zoneLayer(
@@ -147,13 +156,13 @@ export const manifestSchema = v.pipe(
     ),
     standCounts: v.optional(
       v.pipe(
-        v.strictObject({ file, columns: columnsSchema(COUNT_VARIABLES), crs }),
+        v.strictObject({ file, columns: columnsSchema(COUNT_VARIABLES), position, crs }),
         v.description("Counted spots: points or small polygons, or a CSV with longitude and latitude."),
       ),
     ),
     digs: v.optional(
       v.pipe(
-        v.strictObject({ file, columns: columnsSchema(DIG_VARIABLES), crs }),
+        v.strictObject({ file, columns: columnsSchema(DIG_VARIABLES), position, crs }),
         v.description("Spots dug for seed depth, smear, furrow, moisture and state of the seed."),
       ),
     ),

@@ -35,7 +35,8 @@ export async function readLayers(
     const expect = EXPECTED[role];
     if (entry === undefined || expect === null) return;
     const crs = "crs" in entry ? entry.crs : undefined;
-    layers[role] = await readLayer(await provide(entry.file), { role, expect, crs, near });
+    const position = "position" in entry ? entry.position : undefined;
+    layers[role] = await readLayer(await provide(entry.file), { role, expect, crs, position, near });
   };
   const postponed: LayerRole[] = [];
   for (const role of LAYER_ROLES) {

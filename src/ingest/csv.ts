@@ -211,11 +211,13 @@ function setCell(
 
 type NumberColumnOf = Extract<RawColumn, { kind: "number" }>;
 
-function findPositions(
-  columns: RawColumn[],
-  file: string,
-  options: ReadOptions,
-): { x: NumberColumnOf; y: NumberColumnOf; degrees: boolean } | null {
+interface Positions {
+  x: NumberColumnOf;
+  y: NumberColumnOf;
+  degrees: boolean;
+}
+
+function findPositions(columns: RawColumn[], file: string, options: ReadOptions): Positions | null {
   if (options.expect === "polygon") {
     const accepted = "a GeoJSON file or a shapefile with polygons";
     throw new FileUnusableError(
@@ -228,25 +230,49 @@ function findPositions(
       },
     );
   }
+  if (options.position) return namedPositions(columns, file, options.position);
   const normalised = columns.map((column) => column.name.toLowerCase().replaceAll(/[^a-z]/g, ""));
   for (const names of POSITION_NAMES) {
     const x = columns[normalised.findIndex((name) => names.x.test(name))];
     const y = columns[normalised.findIndex((name) => names.y.test(name))];
     if (!x || !y) continue;
-    for (const column of [x, y]) {
-      if (column.kind === "number") continue;
-      const word = column.labels.find((label) => Number.isNaN(numberOfText(label))) ?? "";
-      throw new FileUnusableError(
-        `${file}: the position column "${column.name}" holds text such as "${word}"; accepted are decimal numbers`,
-        { file, field: column.name, value: word, accepted: "decimal numbers" },
-      );
-    }
-    return { x: x as NumberColumnOf, y: y as NumberColumnOf, degrees: names.degrees };
+    return { x: numberColumn(x, file), y: numberColumn(y, file), degrees: names.degrees };
   }
   if (options.expect === "anything") return null;
   const value = columns.map((column) => column.name).join(", ");
   throw new FileUnusableError(
     `${file}: no position columns for ${options.role} among ${value}; accepted are ${ACCEPTED_POSITIONS}`,
     { file, field: "header", value, accepted: ACCEPTED_POSITIONS },
+  );
+}
+
+/** The position columns the user named; degrees where every value could be one. */
+function namedPositions(
+  columns: readonly RawColumn[],
+  file: string,
+  names: readonly [string, string],
+): Positions {
+  const [x, y] = names.map((name) => {
+    const column = columns.find((each) => each.name === name);
+    if (column) return numberColumn(column, file);
+    const accepted = columns.map((each) => each.name).join(", ");
+    throw new FileUnusableError(`${file}: has no column "${name}"; accepted are ${accepted}`, {
+      file,
+      field: "position",
+      value: name,
+      accepted,
+    });
+  }) as [NumberColumnOf, NumberColumnOf];
+  const within = (values: Float64Array, most: number) =>
+    values.every((value) => Number.isNaN(value) || Math.abs(value) <= most);
+  return { x, y, degrees: within(x.values, 180) && within(y.values, 90) };
+}
+
+function numberColumn(column: RawColumn, file: string): NumberColumnOf {
+  if (column.kind === "number") return column;
+  const word = column.labels.find((label) => Number.isNaN(numberOfText(label))) ?? "";
+  throw new FileUnusableError(
+    `${file}: the position column "${column.name}" holds text such as "${word}"; accepted are decimal numbers`,
+    { file, field: column.name, value: word, accepted: "decimal numbers" },
   );
 }

@@ -8,6 +8,8 @@ export interface ReadOptions {
   expect: ExpectedGeometry;
   /** Coordinate system from the manifest ("EPSG:32617", a proj string or WKT); overrides the file. */
   crs?: string | undefined;
+  /** Columns of a table that hold the position, by name: longitude or easting, then latitude or northing. */
+  position?: readonly [string, string] | undefined;
   /**
    * A place near the layer, WGS 84 degrees, from the other layers of the field. Where the layer does not name
    * its coordinate system, the message names the systems that put it there.

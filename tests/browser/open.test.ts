@@ -15,7 +15,7 @@ import {
   picture,
   type WatchedPage,
 } from "./support/browser.ts";
-import { drop } from "./support/drop.ts";
+import { drop, dropField } from "./support/drop.ts";
 import { emptyPages } from "./support/empty-page.ts";
 import { SAMPLE } from "./support/servers.ts";
 import { hostileField, smallField, unclearField } from "./support/small-field.ts";
@@ -58,7 +58,7 @@ describe("the page without a field", () => {
   });
 
   it("opens dropped files without a manifest, guessing what each one is", async () => {
-    await drop(page, smallField());
+    await dropField(page, smallField());
     await ledgerShown(page);
     await mapSettled(page);
     expect((await drawn(page, "pass-threads", "pass")).length).toBe(6);
@@ -67,8 +67,52 @@ describe("the page without a field", () => {
     expect(await mapErrors(page)).toEqual([]);
   });
 
+  it("shows what each dropped file is taken for, with what is wrong, and takes another choice", async () => {
+    const plots = JSON.parse(smallField()[1]!.text) as {
+      features: { geometry: { coordinates: number[][][] } }[];
+    };
+    for (const { geometry } of plots.features)
+      geometry.coordinates = geometry.coordinates.map((ring) =>
+        ring.map(([x, y]) => [x!, 42.2 + (y! - 42.2) / 9]),
+      );
+    const nameless = "a,b,c\n-93.3998,42.2004,31000\n-93.3994,42.2012,30500\n-93.3992,42.2016,31400\n";
+    await drop(page, [
+      smallField()[0]!,
+      { name: "plots.geojson", text: JSON.stringify(plots) },
+      { name: "export.csv", text: nameless },
+      { name: "readme.txt", text: "hello" },
+    ]);
+    const table = page.locator(".sorting-table");
+    await table.waitFor({ timeout: PATIENCE });
+    const row = (name: string) => table.locator("tr", { has: page.getByRole("rowheader", { name }) });
+    expect(await row("planting.geojson").textContent()).toMatch(/246100 %$/);
+    expect(await page.getByLabel("What plots.geojson is").inputValue()).toBe("soilZones");
+    expect(await row("plots.geojson").textContent()).toMatch(
+      /\d+ % of the log lies off this map: trial plots/,
+    );
+    expect(await page.getByLabel("What export.csv is").inputValue()).toBe("");
+    expect(await page.getByLabel("What readme.txt is").isDisabled()).toBe(true);
+    expect(await violations(page)).toEqual([]);
+    await picture(page, "sorting");
+    await page.setViewportSize(PHONE);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(PHONE.width);
+    await picture(page, "sorting-phone");
+    await page.setViewportSize(DESK);
+    await page.getByLabel("What plots.geojson is").selectOption({ label: "not used" });
+    // Names that say nothing are no dead end: the columns are chosen by what they hold.
+    await page.getByLabel("What export.csv is").selectOption({ label: "stand counts" });
+    await page.getByLabel("Longitude or easting").selectOption("a");
+    await page.getByLabel("Latitude or northing").selectOption("b");
+    await page.getByLabel("stand", { exact: true }).selectOption("c");
+    await page.getByRole("button", { name: "Work it out", exact: true }).click();
+    await ledgerShown(page);
+    const used = await page.evaluate(() => document.querySelector(".inputs")?.textContent ?? "");
+    expect(used).toContain("stand counts: export.csv, all 3 records used");
+    expect(used).not.toContain("plots.geojson");
+  });
+
   it("asks what the columns do not tell, file by file, and goes on with the answers", async () => {
-    await drop(page, unclearField());
+    await dropField(page, unclearField());
     const form = page.getByRole("form", { name: /planting.geojson: 2 things/ });
     await form.waitFor({ timeout: PATIENCE });
     expect(await page.getByRole("img", { name: /values of DEPTH_1_IN lie, from 1\.8/ }).count()).toBe(1);
@@ -107,7 +151,7 @@ describe("the page without a field", () => {
     expect(rests).not.toContain("DEPTH_1_IN as");
     const manifest = await Promise.all([
       page.waitForEvent("download"),
-      page.getByRole("button", { name: "Save field.json" }).click(),
+      page.locator(".rests-on").getByRole("button", { name: "Save field.json" }).click(),
     ]).then(async ([download]) => JSON.parse(await readFile(await download.path(), "utf8")));
     expect(manifest.standCounts.columns).toEqual({ spacings: null });
 
@@ -124,6 +168,7 @@ describe("the page without a field", () => {
     await ledgerShown(page);
     await mapSettled(page);
     expect(await page.locator("h1").textContent()).toContain("<img src=x");
+    await page.getByRole("button", { name: "Legend" }).click();
     await page.locator(".legend-signs summary").click();
     expect(await page.locator(".signs").textContent()).toContain("<script>");
     for (const part of ["Passes by soil", "Counts and digs", "Furrow"]) {
@@ -141,7 +186,7 @@ describe("the page without a field", () => {
     expect(await alert.textContent()).toContain("notes.geojson");
     expect(await alert.textContent()).toContain("These files could not be used");
     expect(await violations(page)).toEqual([]);
-    await drop(page, smallField());
+    await dropField(page, smallField());
     await alert.waitFor({ state: "detached" });
     await ledgerShown(page);
     expect(await alert.count()).toBe(0);

@@ -3,7 +3,7 @@ import type { Page } from "playwright-core";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { violations } from "./support/accessible.ts";
 import { ledgerShown, mapSettled, PATIENCE, picture, type WatchedPage } from "./support/browser.ts";
-import { drop } from "./support/drop.ts";
+import { drop, dropField } from "./support/drop.ts";
 import { emptyPages } from "./support/empty-page.ts";
 import { metresWithoutSystem, smallField } from "./support/small-field.ts";
 
@@ -89,7 +89,7 @@ describe("the whole way", () => {
     expect(said).toContain('"crs" with the code of its system');
     expect(await violations(page)).toEqual([]);
     await picture(page, "wrong-crs");
-    await drop(page, smallField());
+    await dropField(page, smallField());
     await ledgerShown(page);
     expect(await alert.count()).toBe(0);
   });

@@ -16,7 +16,7 @@ import {
   pixelsAround,
   type WatchedPage,
 } from "./support/browser.ts";
-import { drop } from "./support/drop.ts";
+import { drop, dropField } from "./support/drop.ts";
 import { emptyPages } from "./support/empty-page.ts";
 import { smallField } from "./support/small-field.ts";
 
@@ -91,7 +91,7 @@ describe("the state of work", () => {
   });
 
   it("waits for the files of a session, says where they differ, and refuses what is no session", async () => {
-    await drop(page, smallField());
+    await dropField(page, smallField());
     await ledgerShown(page);
     await fieldNote().fill("</textarea><script>window.hacked = 1</script>");
     await fieldNote().blur();
@@ -142,7 +142,7 @@ describe("the state of work", () => {
     expect(await page.locator(".map-pane").count()).toBe(0);
     await picture(page, "stopped");
     // A field on the page stays when the opening of the next one is stopped.
-    await drop(page, smallField());
+    await dropField(page, smallField());
     await ledgerShown(page);
     await fieldNote().fill("mine");
     await fieldNote().blur();
@@ -162,7 +162,7 @@ describe("the state of work", () => {
 
 describe("the map's tools", () => {
   beforeEach(async () => {
-    await drop(page, smallField());
+    await dropField(page, smallField());
     await ledgerShown(page);
     await mapSettled(page);
   });
@@ -184,6 +184,7 @@ describe("the map's tools", () => {
     // As means over pieces of pass the same ground has other colours.
     const middle: [number, number] = [-93.39956, 42.20108];
     const records = await pixelsAround(page, middle, 60);
+    await page.getByRole("button", { name: "Legend" }).click();
     await page.getByLabel("Drawn as").selectOption("cells");
     await mapSettled(page);
     const means = await pixelsAround(page, middle, 60);

@@ -11,6 +11,7 @@ import { Ledger } from "./ledger.tsx";
 import { OriginDialog } from "./origin.tsx";
 import { paneSizes } from "./panes.ts";
 import { Questions } from "./questions.tsx";
+import { Sorting } from "./sorting.tsx";
 import { Splitter } from "./splitter.tsx";
 import * as state from "./state.ts";
 import { Loading, Welcome } from "./welcome.tsx";
@@ -113,6 +114,7 @@ function Notice() {
 
 function Front({ phase }: { phase: state.Phase }) {
   if (phase.kind === "loading") return <Loading />;
+  if (phase.kind === "sorting") return <Sorting sorting={phase.sorting} />;
   if (phase.kind !== "asking") return <Welcome />;
   const { file, questions } = phase.asking;
   const key = [file, ...questions.map(({ variable }) => variable)].join();

@@ -1,21 +1,12 @@
 /** What the answer was made from: every file, how its columns were read, what was left out and why. */
 import type { InputReport } from "../../src/field/field.ts";
+import type { LayerRole } from "../../src/field/manifest.ts";
 import { missingParts } from "../../src/field/missing-parts.ts";
 import type { DocumentInput } from "../../src/report/findings-document.ts";
 import { groupThousands } from "../words/format.ts";
+import { ROLES_SAID } from "./roles-said.ts";
 import { saveJson } from "./save-file.ts";
 import * as state from "./state.ts";
-
-const ROLES_SAID: Readonly<Record<string, string>> = {
-  plantingLog: "planter's log",
-  soilZones: "soil map",
-  standCounts: "stand counts",
-  digs: "digs",
-  boundary: "boundary",
-  seedLots: "seed lots",
-  weather: "weather",
-  yield: "yield",
-};
 
 export function Inputs() {
   const inputs = state.findingsDocument.value?.inputs ?? [];
@@ -32,7 +23,7 @@ export function Inputs() {
       )}
       {inputs.map((input) => (
         <li key={`${input.role} ${input.file}`}>
-          <strong>{ROLES_SAID[input.role] ?? input.role}</strong>: {input.file}, {usedSaid(input)}
+          <strong>{roleSaid(input.role)}</strong>: {input.file}, {usedSaid(input)}
           <ReadColumns report={reportOf(input)} />
           <NotesSaid notes={input.notes} />
         </li>
@@ -40,6 +31,10 @@ export function Inputs() {
       <Missing />
     </ul>
   );
+}
+
+function roleSaid(role: string): string {
+  return role in ROLES_SAID ? ROLES_SAID[role as LayerRole] : role;
 }
 
 function usedSaid({ records, used, leftOut }: DocumentInput): string {

@@ -5,7 +5,7 @@ import type { Finding, FindingsDocument } from "../../src/report/findings-docume
 import type { UnitSystem } from "../../src/report/format.ts";
 import type { MapLayers } from "../../src/report/map-layers.ts";
 import { type Ground, groundFromCells, type ValueName } from "../engine/ground.ts";
-import type { AnswerView, AskingView, LoadedView } from "../engine/protocol.ts";
+import type { AnswerView, AskingView, LoadedView, SortingShown } from "../engine/protocol.ts";
 import {
   filterChoices as choicesOf,
   type Filter,
@@ -26,6 +26,7 @@ export type Phase =
   | { kind: "empty"; said?: string }
   | { kind: "loading"; said: string; step: number; steps: number }
   | { kind: "asking"; asking: AskingView }
+  | { kind: "sorting"; sorting: SortingShown }
   | { kind: "error"; message: string; accepted: string | null; ours: boolean }
   | { kind: "ready" };
 
@@ -89,6 +90,15 @@ export const selectedPass = signal<number | null>(null);
 export const cursor = signal<number | null>(null);
 /** A place (longitude, latitude) a table asked the map to show; null for none. */
 export const shownPlace = signal<[number, number] | null>(null);
+export interface MapPlace {
+  longitude: number;
+  latitude: number;
+  zoom: number;
+}
+/** Where the reader moved the map to; null while it shows what was chosen, or the field. */
+export const mapPlace = signal<MapPlace | null>(null);
+/** Where an address asks the map to be; null for nothing. */
+export const placeAsked = signal<MapPlace | null>(null);
 /** Counts how often the map was asked for the whole field. */
 export const wholeFieldAsked = signal(0);
 /** What the place under the pointer says, in one line. */
@@ -217,6 +227,8 @@ export const variablesAtHand = computed<ValueName[]>(() => {
 export function selectFinding(id: string | null): void {
   selectedId.value = id;
   isolates.value = true;
+  mapPlace.value = null;
+  placeAsked.value = null;
   cursor.value = null;
   shownPlace.value = null;
   const finding = selectedFinding.value;
@@ -244,6 +256,8 @@ export function clearField(): void {
   cursor.value = null;
   filter.value = NO_FILTER;
   hiddenLayers.value = new Set();
+  mapPlace.value = null;
+  placeAsked.value = null;
   variable.value = null;
   layers.value = null;
   ground.value = null;

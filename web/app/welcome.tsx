@@ -5,7 +5,6 @@ import { FurrowEmblem } from "./furrow-emblem.tsx";
 import * as state from "./state.ts";
 
 export function Welcome() {
-  const chooser = useRef<HTMLInputElement>(null);
   const phase = state.phase.value;
   return (
     <section class="welcome" aria-labelledby="welcome-title">
@@ -21,9 +20,7 @@ export function Welcome() {
         <code>field.json</code>. The log alone is enough to begin; everything else sharpens the answer.
       </p>
       <div class="welcome-actions">
-        <button type="button" class="main-action" onClick={() => chooser.current?.click()}>
-          Choose files
-        </button>
+        <OpenFields title="Choose files" main={true} />
         <button type="button" onClick={() => openSample()}>
           Open the sample
         </button>
@@ -37,25 +34,37 @@ export function Welcome() {
             Back to {state.findingsDocument.value.field.name}
           </button>
         )}
-        <input
-          ref={chooser}
-          class="visually-hidden"
-          type="file"
-          multiple
-          tabIndex={-1}
-          aria-label="Files of one field"
-          onChange={(event) => {
-            const files = [...(event.currentTarget.files ?? [])];
-            event.currentTarget.value = "";
-            if (files.length > 0) openChosenFiles(files);
-          }}
-        />
       </div>
       <p class="small">
         Your files stay on this computer: the page works on them itself and sends nothing anywhere. The sample
         is an invented field. A session file saved earlier opens the same way.
       </p>
     </section>
+  );
+}
+
+/** The button that lets files be chosen. */
+export function OpenFields({ title, main = false }: { title: string; main?: boolean }) {
+  const chooser = useRef<HTMLInputElement>(null);
+  return (
+    <>
+      <button type="button" class={main ? "main-action" : undefined} onClick={() => chooser.current?.click()}>
+        {title}
+      </button>
+      <input
+        ref={chooser}
+        class="visually-hidden"
+        type="file"
+        multiple
+        tabIndex={-1}
+        aria-label="Files of one field"
+        onChange={(event) => {
+          const files = [...(event.currentTarget.files ?? [])];
+          event.currentTarget.value = "";
+          if (files.length > 0) openChosenFiles(files);
+        }}
+      />
+    </>
   );
 }
 

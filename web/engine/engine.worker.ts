@@ -26,13 +26,17 @@ import type {
   LoadedView,
   Outcome,
   PrescriptionRequest,
+  SortingView,
   Trouble,
 } from "./protocol.ts";
 import { groundFromRecords } from "./record-ground.ts";
+import { sortedFiles } from "./sorting.ts";
 
 const MANIFEST_NAME = "field.json";
 
 let read: { layers: RawLayers; files: InputFile[] } | null = null;
+/** Files whose parts are being looked over. */
+let lookedOver: InputFile[] | null = null;
 let loaded: Field | null = null;
 /** The manifest of the loaded field, answers of the user in it. */
 let loadedBy: Record<string, unknown> = {};
@@ -43,10 +47,15 @@ const engine: Engine = {
     loaded = null;
     analysed = null;
     return outcome(async () => {
-      const manifest = await manifestOf(input);
-      const provide = (path: string) => Promise.resolve(filesFor(path, input.files));
-      read = { layers: await readLayers(parseManifest(manifest), provide), files: input.files };
-      return assemble(manifest as Record<string, unknown>);
+      const manifest = manifestOf(input);
+      if (manifest === null) return sortingOf(input.files);
+      return readBy(manifest as Record<string, unknown>, input.files);
+    });
+  },
+  async loadBy(manifest) {
+    return outcome(async () => {
+      if (!lookedOver) throw new FileUnusableError("no files have been read");
+      return readBy(manifest, lookedOver);
     });
   },
   async settle(manifest) {
@@ -117,6 +126,7 @@ async function assemble(manifest: Record<string, unknown>): Promise<LoadedView |
     return asking;
   }
   read = null;
+  lookedOver = null;
   for (const report of loaded.inputs) report.sha256 = await hashOf(filesFor(report.file, files));
   const ground = groundFromRecords(loaded, null, null);
   return transfer(
@@ -153,11 +163,11 @@ function answerOf(analysis: Analysis, units: UnitSystem): AnswerView {
   );
 }
 
-/** The manifest given, the field.json among the files, or a guess from the files. */
-async function manifestOf({ manifest, files }: FieldFiles): Promise<unknown> {
+/** The manifest given, or the field.json among the files; null where there is neither. */
+function manifestOf({ manifest, files }: FieldFiles): unknown {
   if (manifest !== null) return manifest;
   const file = files.find(({ name }) => baseName(name) === MANIFEST_NAME);
-  if (!file) return guessedManifest(files);
+  if (!file) return null;
   try {
     return JSON.parse(new TextDecoder().decode(file.bytes));
   } catch (cause) {
@@ -168,16 +178,26 @@ async function manifestOf({ manifest, files }: FieldFiles): Promise<unknown> {
   }
 }
 
-/** @throws {FileUnusableError} when no file looks like a planting log; says what each one looked like. */
-async function guessedManifest(files: InputFile[]): Promise<unknown> {
+async function readBy(
+  manifest: Record<string, unknown>,
+  files: InputFile[],
+): Promise<LoadedView | AskingView> {
+  const provide = (path: string) => Promise.resolve(filesFor(path, files));
+  read = { layers: await readLayers(parseManifest(manifest), provide), files };
+  return assemble(manifest);
+}
+
+/** @throws {FileUnusableError} where none of the files can be read as anything; says what is wrong with each */
+async function sortingOf(files: InputFile[]): Promise<SortingView> {
   const { manifest, layers } = await startingManifest(files);
-  if (manifest.plantingLog) return manifest;
-  const seen = layers.map(({ file, role, reason }) =>
-    role ? `${file}: looks like ${role}, ${reason}` : reason.startsWith(file) ? reason : `${file}: ${reason}`,
-  );
-  throw new FileUnusableError(`none of these files is a planter's log. ${seen.join("; ")}`, {
-    accepted: "a log of points or polygons with a depth, a down-force margin, a population or a speed column",
-  });
+  if (layers.every(({ layer }) => layer === null)) {
+    const seen = layers.map(({ file, reason }) => (reason.startsWith(file) ? reason : `${file}: ${reason}`));
+    throw new FileUnusableError(`none of these files can be read. ${seen.join("; ")}`, {
+      accepted: "a planter's log as shapefile, zipped or loose, GeoJSON or CSV",
+    });
+  }
+  lookedOver = files;
+  return { kind: "sorting", files: sortedFiles(layers), manifest: manifest as Record<string, unknown> };
 }
 
 /**

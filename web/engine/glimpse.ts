@@ -5,6 +5,8 @@ import type { RawColumn, RawLayer } from "../../src/ingest/layer.ts";
 import { quantilesInPlace } from "../../src/numerics/quantile.ts";
 import { type ColumnGlimpse, type ColumnQuestion, columnsOf, type Histogram } from "./answers.ts";
 
+export type { ColumnGlimpse };
+
 const BARS = 24;
 /** Share of values beyond each end of the bars, so that marks such as -9999 do not press all others into one. */
 const TRIMMED_SHARE = 0.01;
@@ -26,7 +28,7 @@ export function questionOf({ role, variable, question, lines }: OpenChoice, laye
   };
 }
 
-function glimpseOf(column: RawColumn): ColumnGlimpse {
+export function glimpseOf(column: RawColumn): ColumnGlimpse {
   if (column.kind === "text") {
     const present = column.codes.filter((code) => code >= 0);
     return {

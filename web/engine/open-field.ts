@@ -9,7 +9,7 @@ import { applySession, openedBefore, takeUpSession } from "../app/kept.ts";
 import { fieldKey, type Session, saysSession, sessionOf } from "../app/session.ts";
 import * as state from "../app/state.ts";
 import { withAnswers } from "./answers.ts";
-import type { AskingView, FieldFiles, LoadedView, Outcome, Trouble } from "./protocol.ts";
+import type { AskingView, FieldFiles, LoadedView, Outcome, SortingShown, Trouble } from "./protocol.ts";
 import { startWork, type Work } from "./work.ts";
 
 const STAGES_SAID: Readonly<Record<Stage, string>> = {
@@ -35,8 +35,9 @@ let turn = 0;
 /** The field `evenstand open FIELD` serves, or after a reload the sample. */
 export async function openFirstField(): Promise<void> {
   const answer = await fetch("field/manifest");
-  if (answer.ok) {
-    const { manifest } = (await answer.json()) as { name: string; manifest: unknown };
+  const served = answer.ok ? ((await answer.json()) as { name: string; manifest: unknown } | null) : null;
+  if (served) {
+    const { manifest } = served;
     state.source.value = "served";
     await openFetched(manifest, (path) => `field/files/${path.split("/").map(encodeURIComponent).join("/")}`);
     return;
@@ -164,11 +165,34 @@ export async function answerQuestions(answers: readonly ColumnChoice[]): Promise
   await goOn(turn, () => asked.engine.settle(manifest));
 }
 
+/**
+ * Goes on with files that were looked over. What is wrong with them is said beside the table, where it is put right.
+ */
+export async function readSorted(manifest: Record<string, unknown>): Promise<void> {
+  const phase = state.phase.value;
+  const asked = opening;
+  if (phase.kind !== "sorting" || !asked) return;
+  const { sorting } = phase;
+  say("Reading the files", 0);
+  await goOn(turn, async () => {
+    const outcome = await asked.engine.loadBy(manifest);
+    if (outcome.ok || outcome.trouble.ours) return outcome;
+    return { ok: true, view: { ...sorting, trouble: outcome.trouble } };
+  });
+}
+
 /** From files put together to the ledger on the page, or to what has to be asked first. */
-async function goOn(mine: number, load: () => Promise<Outcome<LoadedView | AskingView>>): Promise<void> {
+async function goOn(
+  mine: number,
+  load: () => Promise<Outcome<LoadedView | AskingView | SortingShown>>,
+): Promise<void> {
   try {
     const loaded = await settled(mine, load());
     if (!loaded || !opening) return;
+    if (loaded.kind === "sorting") {
+      state.phase.value = { kind: "sorting", sorting: loaded };
+      return;
+    }
     if (loaded.kind === "asking") {
       state.phase.value = { kind: "asking", asking: loaded };
       return;

@@ -10,6 +10,7 @@ import type { MapLayers } from "../../src/report/map-layers.ts";
 import type { PrescriptionView } from "../../src/report/prescription-view.ts";
 import type { ColumnQuestion } from "./answers.ts";
 import type { Ground } from "./ground.ts";
+import type { SortedFile } from "./sorting.ts";
 
 /** A field as files; without a manifest one is guessed from the files. */
 export interface FieldFiles {
@@ -36,6 +37,17 @@ export interface AskingView {
   manifest: Record<string, unknown>;
   questions: ColumnQuestion[];
 }
+
+/** Files without a manifest: what each is taken for, to be looked over. */
+export interface SortingView {
+  kind: "sorting";
+  files: SortedFile[];
+  /** As they are taken; without a log it has no `plantingLog`. */
+  manifest: Record<string, unknown>;
+}
+
+/** The same on the page, with what stood in the way the last time. */
+export type SortingShown = SortingView & { trouble?: Trouble };
 
 export interface AnswerView {
   /** Units of the document's sentences. */
@@ -95,8 +107,10 @@ export interface Trouble {
 export type Outcome<T> = { ok: true; view: T } | { ok: false; trouble: Trouble };
 
 export interface Engine {
-  /** Reads the files. */
-  load(input: FieldFiles): Promise<Outcome<LoadedView | AskingView>>;
+  /** Reads the files; without a manifest it only says what each is taken for. */
+  load(input: FieldFiles): Promise<Outcome<LoadedView | AskingView | SortingView>>;
+  /** Reads the files that were looked over, by a manifest. */
+  loadBy(manifest: Record<string, unknown>): Promise<Outcome<LoadedView | AskingView>>;
   /** Puts the files that were read together once more, by a manifest with answers in it. */
   settle(manifest: Record<string, unknown>): Promise<Outcome<LoadedView | AskingView>>;
   /** Works on what was loaded; `onStage` is called as each stage begins. */

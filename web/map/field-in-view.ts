@@ -40,12 +40,22 @@ export function keepInView(map: MapLibreMap): void {
   map.on("movestart", (event) => {
     if (event.originalEvent) moved = true;
   });
+  map.on("moveend", () => {
+    if (!moved) return;
+    const { lng, lat } = map.getCenter();
+    state.mapPlace.value = { longitude: lng, latitude: lat, zoom: map.getZoom() };
+  });
   const stop = [
     state.selectedId.subscribe(() => {
       moved = false;
     }),
     state.wholeFieldAsked.subscribe(() => {
       moved = false;
+    }),
+    state.placeAsked.subscribe((place) => {
+      if (!place) return;
+      moved = true;
+      map.jumpTo({ center: [place.longitude, place.latitude], zoom: place.zoom });
     }),
   ];
   map.on("remove", () => {

@@ -26,3 +26,9 @@ export async function drop(page: Page, files: readonly DroppedFile[]): Promise<v
   }, carried);
   await page.dispatchEvent("body", "drop", { dataTransfer: transfer });
 }
+
+/** Drops files without a manifest and goes on with what they are taken for. */
+export async function dropField(page: Page, files: readonly DroppedFile[]): Promise<void> {
+  await drop(page, files);
+  await page.getByRole("button", { name: "Work it out", exact: true }).click({ timeout: 120_000 });
+}

@@ -5,9 +5,6 @@ import type { RunningServer } from "../../../src/cli/server.ts";
 import { DESK, launch, type WatchedPage, watchedPage } from "./browser.ts";
 import { serveNoField } from "./servers.ts";
 
-/** A server without a field answers 404 to the page's question for one. */
-const NO_FIELD = /the server responded with a status of 404/;
-
 /** Starts both before the tests of the file that calls it and stops them after. @returns how to open the page. */
 export function emptyPages(): (viewport?: { width: number; height: number }) => Promise<WatchedPage> {
   let browser: Browser;
@@ -21,7 +18,7 @@ export function emptyPages(): (viewport?: { width: number; height: number }) => 
     await server?.close();
   });
   return async (viewport = DESK) => {
-    const watched = await watchedPage(browser, viewport, NO_FIELD);
+    const watched = await watchedPage(browser, viewport);
     await watched.page.goto(server.address);
     await watched.page.getByRole("button", { name: "Choose files" }).waitFor();
     return watched;
