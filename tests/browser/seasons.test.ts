@@ -2,6 +2,7 @@
 import { mkdtemp, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { strToU8, zipSync } from "fflate";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { analyseField } from "../../src/analyse.ts";
@@ -32,10 +33,10 @@ let otherDepthIn: number;
 
 const panel = () => page.locator(".seasons");
 
-async function choose(name: string, text: string): Promise<void> {
+async function choose(name: string, text: string | Uint8Array): Promise<void> {
   const path = join(folder, name);
   await writeFile(path, text);
-  await page.getByLabel("report.html of another season").setInputFiles(path);
+  await page.getByLabel("report.html or everything.zip of another season").setInputFiles(path);
 }
 
 /** The report of the invented field made with another seed, told to be the year before; `moved` degrees east. */
@@ -90,7 +91,12 @@ describe("another season", () => {
   });
 
   it("stands beside the open one, in the same place and colours, and moves with it", async () => {
-    await choose("season-2025.html", await otherReport());
+    // Everything that was saved of that season, with its report among it.
+    const parts = {
+      "results/report.html": strToU8(await otherReport()),
+      "results/passes.csv": strToU8("pass"),
+    };
+    await choose("everything.zip", zipSync(parts));
     await page.locator(".map-pane").nth(1).waitFor();
     expect(await panel().getByRole("alert").count()).toBe(0);
     await mapSettled(page);

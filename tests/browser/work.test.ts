@@ -183,8 +183,9 @@ describe("the map's tools", () => {
       });
     // As means over pieces of pass the same ground has other colours.
     const middle: [number, number] = [-93.39956, 42.20108];
-    const records = await pixelsAround(page, middle, 60);
     await page.getByRole("button", { name: "Legend" }).click();
+    await mapSettled(page);
+    const records = await pixelsAround(page, middle, 60);
     await page.getByLabel("Drawn as").selectOption("cells");
     await mapSettled(page);
     const means = await pixelsAround(page, middle, 60);

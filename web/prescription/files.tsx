@@ -1,6 +1,7 @@
 /** The files of the prescription as it stands: made by the worker when asked for, each with what it is for. */
 import { useEffect, useState } from "preact/hooks";
 import type { PrescriptionView } from "../../src/report/prescription-view.ts";
+import { saveFile } from "../app/save-file.ts";
 import type { PrescriptionFiles } from "../engine/protocol.ts";
 import { filesNow } from "./ask.ts";
 import { MOISTURE_WORDS } from "./words.ts";
@@ -68,7 +69,7 @@ function FileRows({ files }: { files: readonly FileMade[] }) {
     <ul class="file-list">
       {files.map((file) => (
         <li key={file.name}>
-          <button type="button" onClick={() => handOver(file)}>
+          <button type="button" onClick={() => saveFile(file.name, file.bytes)}>
             {file.name}
           </button>
           {file.name.endsWith(".html") && (
@@ -84,16 +85,6 @@ function FileRows({ files }: { files: readonly FileMade[] }) {
 }
 
 type FileMade = PrescriptionFiles["files"][number];
-
-function handOver({ name, bytes }: FileMade): void {
-  const blob = new Blob([bytes as Uint8Array<ArrayBuffer>], { type: "application/octet-stream" });
-  const address = URL.createObjectURL(blob);
-  const link = document.createElement("a");
-  link.href = address;
-  link.download = name;
-  link.click();
-  URL.revokeObjectURL(address);
-}
 
 /**
  * The sheet in a window of its own, to print. What the page opens is held by the page's own policy, which allows no

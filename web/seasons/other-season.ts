@@ -23,7 +23,7 @@ const LARGEST_BYTES = 80_000_000;
 const LEAST_IN_COMMON = 0.3;
 
 const ACCEPTED =
-  'Accepted is the report.html that "evenstand analyse" wrote of this field in another season.';
+  'Accepted is the report.html or the everything.zip of this field in another season, saved from this page or written by "evenstand analyse".';
 
 /** How a season is called: its year, else that it is not known. */
 export function seasonName({ field }: Pick<FindingsDocument, "field">): string {
@@ -36,8 +36,22 @@ export async function openOtherSeason(file: File): Promise<void> {
   const said =
     file.size > LARGEST_BYTES
       ? `"${file.name}" is too large for the report of one field.`
-      : takeSeason(file.name, await file.text());
+      : takeSeason(file.name, await reportTextOf(file));
   if (said) seasonTrouble.value = `${said} ${ACCEPTED}`;
+}
+
+/** The text of a report, alone or among what was saved as one zip; empty where there is none. */
+async function reportTextOf(file: File): Promise<string> {
+  if (!/\.zip$/i.test(file.name)) return file.text();
+  const { strFromU8, unzipSync } = await import("fflate");
+  try {
+    const isReport = ({ name }: { name: string }) => /(^|\/)report\.html$/.test(name);
+    const [report] = Object.values(unzipSync(new Uint8Array(await file.arrayBuffer()), { filter: isReport }));
+    return report ? strFromU8(report) : "";
+  } catch {
+    // Damaged, or no zip at all.
+    return "";
+  }
 }
 
 export function closeOtherSeason(): void {

@@ -23,10 +23,10 @@ export function SeasonsPanel() {
       </p>
       <div class="season-choice">
         <label class="season-file">
-          <span>report.html of another season</span>
+          <span>report.html or everything.zip of another season</span>
           <input
             type="file"
-            accept=".html,text/html"
+            accept=".html,.zip,text/html"
             onChange={(event) => {
               const [file] = event.currentTarget.files ?? [];
               event.currentTarget.value = "";
