@@ -1,4 +1,4 @@
-/** What is handed over of an analysed field, by the command into a folder and by the page as files to keep: the same bytes. */
+/** What is handed over of an analysed field, by the command into a folder and by the page as files to keep, made by the same functions. */
 import type { Analysis } from "./analyse.ts";
 import { PrescriptionError } from "./errors.ts";
 import { prescribe } from "./prescribe.ts";

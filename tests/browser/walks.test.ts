@@ -136,7 +136,7 @@ describe.each(WIDTHS)("at $width x $height", (size) => {
     await page.locator(".sorting-table").waitFor({ timeout: PATIENCE });
     expect(
       await page
-        .locator(".sorting-table select")
+        .locator(".sorting-table td > select")
         .evaluateAll((all) => all.map((each) => (each as HTMLSelectElement).value)),
     ).toEqual(["plantingLog", "soilZones", "standCounts", "digs", "boundary"]);
     await walk.press("Work it out");

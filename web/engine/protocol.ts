@@ -127,6 +127,6 @@ export interface Engine {
   prescribe(request: PrescriptionRequest): Promise<Outcome<PrescriptionView>>;
   /** The files of such a prescription. */
   prescriptionFiles(request: PrescriptionRequest): Promise<Outcome<PrescriptionFiles>>;
-  /** Files of the last analysis to keep, the same bytes as the command's. */
+  /** Files of the last analysis to keep, made as the command makes them. */
   files(request: FilesRequest): Promise<Outcome<FileMade[]>>;
 }
