@@ -248,13 +248,36 @@ export const THRESHOLDS = {
   },
 } as const satisfies Record<string, Threshold>;
 
-/** Load on the gauge wheels to aim for, by state of the ground: [low, high] N. Ranges for digging, not targets. */
-export const MARGIN_BANDS = {
-  damp: [50 * LBF, 80 * LBF],
-  fit: [80 * LBF, 130 * LBF],
-  dry: [130 * LBF, 200 * LBF],
-} as const satisfies Record<string, readonly [number, number]>;
+type Band = readonly [number, number];
 
-/** Where {@link MARGIN_BANDS} come from. */
-export const MARGIN_BANDS_SOURCE =
-  "starting points for digging, from memory of practice; our judgement, no published table by soil";
+/**
+ * Load on the gauge wheels to start digging from, by state of the ground, [low, high] N, as each origin has it: practice,
+ * and what the published load classes make of it. Sand has no figure from practice of its own.
+ */
+export const START_LOADS = {
+  damp: { practice: [50 * LBF, 80 * LBF], classes: [40 * LBF, 110 * LBF] },
+  fit: { practice: [80 * LBF, 130 * LBF], classes: [110 * LBF, 200 * LBF] },
+  dry: { practice: [130 * LBF, 200 * LBF], classes: [150 * LBF, 250 * LBF] },
+  sand: { practice: null, classes: [40 * LBF, 150 * LBF] },
+} as const satisfies Record<string, { practice: Band | null; classes: Band }>;
+
+/** Where {@link START_LOADS} come from. */
+export const START_LOADS_SOURCE = {
+  practice: "from memory of practice; our judgement",
+  classes:
+    "derived by us from the load classes of Hanna, Steward & Aldinger 2010 (Appl. Eng. Agric. 26(4):551-556) and the direction in which wet and dry ground move them; no published table by soil",
+} as const;
+
+/** Load to aim for where nothing else is known, and what ground in another state is carried over by: that of practice. */
+export const MARGIN_BANDS = {
+  damp: START_LOADS.damp.practice,
+  fit: START_LOADS.fit.practice,
+  dry: START_LOADS.dry.practice,
+} as const satisfies Record<string, Band>;
+
+/** The wider interval of both origins, N: what is shown as a starting point. */
+export function startLoads(state: keyof typeof MARGIN_BANDS, isSand: boolean): [number, number] {
+  const { practice, classes } = START_LOADS[state];
+  const bands: Band[] = isSand ? [practice, START_LOADS.sand.classes] : [practice, classes];
+  return [Math.min(...bands.map(([low]) => low)), Math.max(...bands.map(([, high]) => high))];
+}

@@ -1,5 +1,5 @@
 /** The load of one soil zone: learnt response, best load for each state of the ground, and what is prescribed. */
-import { MARGIN_BANDS } from "../compare/thresholds.ts";
+import { MARGIN_BANDS, startLoads } from "../compare/thresholds.ts";
 import type { TodaysLoad, ZoneEvidence } from "./evidence.ts";
 import { type HoldBack, holdBack } from "./hold-back.ts";
 import { bandShiftN, LIMITS, responsePrior } from "./limits.ts";
@@ -76,7 +76,11 @@ export function learnZones(evidence: readonly ZoneEvidence[]): LearntZone[] {
     for (const state of MOISTURES) {
       best[state] = zone.informative
         ? shifted(target, bandShiftN(zone.moisture, state))
-        : startingPoint(bestTarget(learnResponse(responsePrior(zone.texture, state), null)), state);
+        : startingPoint(
+            bestTarget(learnResponse(responsePrior(zone.texture, state), null)),
+            state,
+            zone.texture === "sand",
+          );
     }
     return { evidence: zone, heldBackBy: holdBack(zone), best, posterior };
   });
@@ -262,10 +266,11 @@ function gradeOf(evidence: ZoneEvidence, changed: boolean, gain: GainEstimate | 
   return settled ? "settled" : "pointing";
 }
 
-/** Before any counts the range is the band of the state of the ground. */
-function startingPoint({ targetN }: MarginTarget, state: Moisture): MarginTarget {
-  const [lowN, highN] = MARGIN_BANDS[state];
-  return { targetN: Math.min(highN, Math.max(lowN, targetN)), lowN, highN };
+/** Before any counts the load is that of practice for the state of the ground, the range what either origin allows. */
+function startingPoint({ targetN }: MarginTarget, state: Moisture, isSand: boolean): MarginTarget {
+  const [least, most] = MARGIN_BANDS[state];
+  const [lowN, highN] = startLoads(state, isSand);
+  return { targetN: Math.min(most, Math.max(least, targetN)), lowN, highN };
 }
 
 function shifted(target: MarginTarget, byN: number): MarginTarget {

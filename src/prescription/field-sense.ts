@@ -7,7 +7,10 @@ import { LIMITS } from "./limits.ts";
 import type { Guard, ZoneDecision } from "./prescription.ts";
 
 /** Whether the log's load and force can be what they are called, on each soil zone. */
-export function physicsOf({ field, passes, zoneOfRecord }: Analysis, units: UnitSystem): LoadPhysics {
+export function physicsOf(
+  { field, passes, zoneOfRecord }: Pick<Analysis, "field" | "passes" | "zoneOfRecord">,
+  units: UnitSystem,
+): LoadPhysics {
   const records = new Map<number, number[]>();
   for (let i = 0; i < zoneOfRecord.length; i++) {
     if (passes.passOf[i]! === 0) continue;

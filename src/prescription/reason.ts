@@ -1,5 +1,5 @@
 /** Why a zone has its number, in plain words. */
-import { MARGIN_BANDS } from "../compare/thresholds.ts";
+import { START_LOADS, startLoads } from "../compare/thresholds.ts";
 import { formatNumber, formatQuantity, type UnitSystem } from "../format.ts";
 import { groundWords } from "./channel.ts";
 import { hasEvidence, type LearntZone, type ZoneChoice } from "./decide.ts";
@@ -18,13 +18,13 @@ export function reasonWords(
   const force = (newtons: number): string => formatQuantity(newtons, "force", units);
   const { evidence, heldBackBy } = zone;
   const { today, outcome } = choice;
-  if (!today) return `The log has no load of this ground. ${startWords(settings.moisture, units)}`;
+  if (!today) return `The log has no load of this ground. ${startWords(zone, settings.moisture, units)}`;
   if (outcome === "held-back")
     return `Held back, today's ${force(today.meanN)} stays: ${heldBackBy.map(({ words }) => words).join("; ")}.`;
   if (!hasEvidence(evidence)) {
     const few = `${countsWords(evidence.spots?.marginN.length ?? 0)} here that speak of load (${LIMITS.fewestSpots.value} are needed)`;
     const what = editN === null ? `today's ${force(today.meanN)} stays` : handWords(choice, settings, units);
-    return `${few}: ${what}. ${startWords(settings.moisture, units)}`;
+    return `${few}: ${what}. ${startWords(zone, settings.moisture, units)}`;
   }
   return [
     ...(evidence.place === null ? [] : [`The place of ${evidence.place}, with a load of its own.`]),
@@ -40,8 +40,10 @@ function handWords(choice: ZoneChoice, { moisture }: PrescriptionSettings, units
   return `${formatQuantity(choice.prescribedN[moisture], "force", units)} is set by hand`;
 }
 
-function startWords(state: Moisture, units: UnitSystem): string {
-  return `Starting point on ${groundWords(state)}, our judgement: ${rangeWords(MARGIN_BANDS[state], units)}; try it on a strip first.`;
+function startWords({ evidence }: LearntZone, state: Moisture, units: UnitSystem): string {
+  const isSand = evidence.texture === "sand";
+  const { practice, classes } = START_LOADS[state];
+  return `Starting point on ${groundWords(state)}, our judgement: ${rangeWords(startLoads(state, isSand), units)} (${rangeWords(practice, units)} from practice, ${rangeWords(isSand ? START_LOADS.sand.classes : classes, units)} by published load classes${isSand ? " on sand" : ""}); try it on a strip first.`;
 }
 
 function ranWords(

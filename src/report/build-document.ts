@@ -10,7 +10,9 @@ import type { Loss, Uncertain } from "../cost/loss.ts";
 import { type LossOnGround, totalLoss } from "../cost/total.ts";
 import type { Note } from "../errors.ts";
 import type { Field, LocalPolygon } from "../field/field.ts";
+import type { LoadPhysics } from "../field/load-physics.ts";
 import { loggedIn, wantedAnswers } from "../field/wanted-answers.ts";
+import { physicsOf } from "../prescription/field-sense.ts";
 import { meanStandOf } from "../stand/mean-stand.ts";
 import { referencePopulation } from "../stand/spots.ts";
 import { contrastWords } from "./contrast-words.ts";
@@ -29,6 +31,7 @@ import { hectares } from "./format.ts";
 import { groundPart } from "./ground-part.ts";
 import { groundLead, judgedHa } from "./ground-words.ts";
 import { headline } from "./headline.ts";
+import { loadLead } from "./load-doubts.ts";
 import { moneyByPart } from "./money-part.ts";
 import { notJudged } from "./not-judged.ts";
 import { priceOf } from "./price-draft.ts";
@@ -94,6 +97,8 @@ export function documentWithDrafts(parts: DocumentParts): { document: FindingsDo
   const affectedAmongJudgedHa = isWhole
     ? affectedHa
     : affectedOf(troubles.filter(({ cause }) => cause !== "not-planted"));
+  const { zoneOfRecord } = parts;
+  const physics = zoneOfRecord ? physicsOf({ ...parts, zoneOfRecord }, units) : null;
   const document: FindingsDocument = {
     schema: FINDINGS_SCHEMA,
     field: {
@@ -111,13 +116,13 @@ export function documentWithDrafts(parts: DocumentParts): { document: FindingsDo
       records,
       used,
       leftOut,
-      notes: [...notes, ...laterNotes(parts, role)],
+      notes: [...notes, ...laterNotes(parts, role, physics)],
     })),
     summary: {
       affectedHa,
       nothingFoundHa: Math.max(0, round(judgedHa(ground, areaHa) - affectedAmongJudgedHa, 2)),
-      notJudged: notJudged(field, units),
-      sentence: `${groundLead(ground, areaHa, units)}${
+      notJudged: notJudged(field, units, physics),
+      sentence: `${loadLead(physics)}${groundLead(ground, areaHa, units)}${
         headline({
           field,
           findings: findings.map(({ finding }) => finding),
@@ -150,8 +155,8 @@ export function documentWithDrafts(parts: DocumentParts): { document: FindingsDo
 }
 
 /** What only the analysis could note about a file. */
-function laterNotes(parts: DocumentParts, role: string): Note[] {
-  if (role === "plantingLog") return parts.comparisonNotes;
+function laterNotes(parts: DocumentParts, role: string, physics: LoadPhysics | null): Note[] {
+  if (role === "plantingLog") return [...parts.comparisonNotes, ...(physics?.notes ?? [])];
   return role === "standCounts" ? countDoubts(parts) : [];
 }
 

@@ -1,10 +1,12 @@
 /** What the answer lacked: inputs and columns that were not there, and what could not be judged for want of them. */
 import { SENSED_BY_LOOK_CEILING } from "../field/depth-source.ts";
 import type { Field } from "../field/field.ts";
+import type { LoadPhysics } from "../field/load-physics.ts";
 import { lateShareAt } from "../stand/late-share.ts";
 import { disagreeingCounts } from "./count-doubts.ts";
 import { fewCounts } from "./few-counts.ts";
 import { formatPercent, type UnitSystem } from "./format.ts";
+import { loadDoubts } from "./load-doubts.ts";
 import { listOf } from "./words.ts";
 
 export interface NotJudged {
@@ -12,10 +14,13 @@ export interface NotJudged {
   why: string;
 }
 
-/** In the order of importance of planting: depth, contact, metering, speed, then stand, soil and weather. */
-export function notJudged(field: Field, units: UnitSystem): NotJudged[] {
+/**
+ * Figures that cannot be what they are called first, then in the order of importance of planting: depth, contact,
+ * metering, speed, then stand, soil and weather.
+ */
+export function notJudged(field: Field, units: UnitSystem, physics: LoadPhysics | null = null): NotJudged[] {
   const { values } = field.log;
-  const list: NotJudged[] = [];
+  const list: NotJudged[] = loadDoubts(physics);
   if (!values.seedingDepth) list.push({ what: "seeding depth", why: "the log has no column for it" });
   else if (field.log.depthSource === "set") {
     list.push({

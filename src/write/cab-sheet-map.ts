@@ -2,7 +2,7 @@
 
 import type { UnitSystem } from "../format.ts";
 import { labelPlace } from "../numerics/label-point.ts";
-import type { Prescription, RateZone } from "../prescription/prescription.ts";
+import { isForceChannel, type Prescription, type RateZone } from "../prescription/prescription.ts";
 import { channelText } from "../report/prescription-rows.ts";
 import { sheetDrawing } from "./sheet-drawing.ts";
 
@@ -11,9 +11,9 @@ const HEIGHT = 64;
 /** Grey of the smallest and the largest load: dark type still reads on the darker one. */
 const LIGHTEST = 248;
 const DARKEST = 168;
-/** Drawing units a number needs beside it. */
+/** Drawing units across that a figure needs, large and small; with less the number of the zone stands alone. */
 const WIDE = 15;
-const NARROW = 5;
+const NARROW = 9;
 
 /** The map as SVG. */
 export function cabSheetMap(prescription: Prescription, units: UnitSystem): string {
@@ -25,8 +25,7 @@ export function cabSheetMap(prescription: Prescription, units: UnitSystem): stri
     HEIGHT,
     3,
   );
-  const isForce =
-    prescription.channel.quantity === "added-force" || prescription.channel.quantity === "pressure";
+  const isForce = isForceChannel(prescription.channel.quantity);
   const loadOf = ({ rates }: RateZone): number => (isForce ? (rates.forceN ?? rates.marginN) : rates.marginN);
   const loads = zones.map(loadOf);
   const [least, most] = [Math.min(...loads), Math.max(...loads)];

@@ -29,14 +29,14 @@ svg text.narrow { font-size: 4.4px; }
 .loads { border-collapse: collapse; width: 100%; }
 .loads th { font-size: 9.5pt; text-align: left; vertical-align: bottom; padding: 0 1mm 0.4mm; border-bottom: 0.5mm solid #000; }
 .loads td { border-bottom: 0.3mm solid #000; padding: 0.8mm 1mm; vertical-align: middle; }
-.loads .name { font-size: 13pt; font-weight: 700; line-height: 1.1; }
+.loads .name { min-width: 40mm; font-size: 13pt; font-weight: 700; line-height: 1.1; }
 .loads .name small { display: block; font-size: 9.5pt; font-weight: 400; }
 .loads .key { font-size: 30pt; font-weight: 700; border: 0.9mm solid #000; line-height: 1; text-align: center; white-space: nowrap; }
 .loads .is-key { font-size: 12pt; border: 0.9mm solid #000; border-bottom: none; background: #000; color: #fff; padding: 0.6mm 2mm; white-space: nowrap; print-color-adjust: exact; -webkit-print-color-adjust: exact; }
 .loads .is-key small { display: block; font-size: 9.5pt; font-weight: 400; }
 .loads .load { font-size: 11pt; text-align: center; white-space: nowrap; }
 .loads .number { font-size: 11pt; border: 0.3mm solid #000; padding: 0 1mm; white-space: nowrap; }
-.loads .why { font-size: 9.5pt; line-height: 1.2; width: 36%; }
+.loads .why { font-size: 9.5pt; line-height: 1.2; width: 32%; }
 .loads .is-head { text-align: center; }
 
 .small { font-size: 9.5pt; }

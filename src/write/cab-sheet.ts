@@ -5,9 +5,11 @@ import { formatNumber, formatQuantity, type UnitSystem, unitLabel } from "../for
 import {
   type Advice,
   type Guard,
+  isForceChannel,
   MOISTURES,
   type Moisture,
   type Prescription,
+  type ZoneDecision,
 } from "../prescription/prescription.ts";
 import {
   channelText,
@@ -27,7 +29,7 @@ import { escapeMarkup } from "./markup.ts";
 const GROUND_GUARDS =
   /^(smallest-area|smallest-width|most-|zone-length|whole-field|proof-|partition|outline)/;
 /** Height of the page that the parts may take, and of the parts at full size, mm; measured on printed sheets. */
-const PAGE_MM = 255;
+const PAGE_MM = 234;
 const PARTS_MM = { fixed: 145, line: 4.4, zone: 15.5, nameLine: 5 };
 /** Letters in a line over the whole width and over half of it. */
 const LETTERS = { whole: 112, half: 52, name: 15 };
@@ -132,7 +134,7 @@ function digs({ advice }: Prescription): string {
 function loads(rows: readonly PrescriptionRow[], prescription: Prescription, units: UnitSystem): string {
   const { moisture } = prescription.settings;
   const { quantity } = prescription.channel;
-  const isForce = quantity === "added-force" || quantity === "pressure";
+  const isForce = isForceChannel(quantity);
   const figure = (newtons: number): string => formatNumber(newtons, "force", units);
   const others = MOISTURES.filter((state) => state !== moisture);
   const unit = quantity === "pressure" ? pressureUnit(units) : unitLabel("force", units);
@@ -149,7 +151,7 @@ function loads(rows: readonly PrescriptionRow[], prescription: Prescription, uni
 <td class="key">${keyed}</td>${isForce ? `<td class="load">${figure(rates?.marginN ?? decision.prescribedN[moisture])}</td>` : ""}
 ${others.map((state) => `<td class="load">${figure(decision.prescribedN[state])}</td>`).join("")}
 <td class="load">${figure(lowN)}\u2013${figure(highN)}</td>
-<td class="why"><b>${decision.outcome === "held-back" ? "HELD BACK" : `${capital(OUTCOME_WORDS[decision.outcome])} · ${GRADE_WORDS[decision.grade]}`}.</b> ${escapeMarkup(shortReason(decision, units))}${notMended(decision.notMended)}</td></tr>`;
+<td class="why"><b>${decision.outcome === "held-back" ? "HELD BACK" : `${capital(OUTCOME_WORDS[decision.outcome])} · ${GRADE_WORDS[decision.grade]}`}.</b> ${escapeMarkup(shortReason(decision, units))}${notMended(decision)}</td></tr>`;
   });
   const load = unitLabel("force", units);
   const title = quantity === null ? `LOAD, ${unit}` : `KEY IN, ${unit}`;
@@ -157,10 +159,10 @@ ${others.map((state) => `<td class="load">${figure(decision.prescribedN[state])}
 <p class="small">${capital(mapWords(prescription, units))}. Load: on the gauge wheels of one row unit. As good: loads as good as the best on ${moisture} ground, before limits on the step.</p>`;
 }
 
-function notMended(entries: readonly { finding: string; words: string }[]): string {
-  return entries.length === 0
-    ? ""
-    : ` Not mended by it: ${entries.map(({ finding }) => finding).join(", ")}.`;
+function notMended({ notMended: entries, place }: ZoneDecision): string {
+  if (entries.length === 0) return "";
+  const partly = entries.some(({ finding }) => finding === place);
+  return ` ${partly ? "Not wholly mended this season" : "Not mended by it"}: ${entries.map(({ finding }) => finding).join(", ")}.`;
 }
 
 function pressureUnit(units: UnitSystem): string {
@@ -175,7 +177,7 @@ const CHANNEL_WORDS = {
 
 /** What the numbers on the map are. */
 function mapWords({ channel: { quantity } }: Prescription, units: UnitSystem): string {
-  return quantity === "added-force" || quantity === "pressure"
+  return isForceChannel(quantity)
     ? `what the machine is told: ${CHANNEL_WORDS[quantity]}, ${quantity === "pressure" ? pressureUnit(units) : unitLabel("force", units)}`
     : `load on the gauge wheels, ${unitLabel("force", units)}`;
 }

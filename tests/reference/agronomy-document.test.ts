@@ -6,7 +6,7 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { CAUSES } from "../../src/causes/causes.ts";
 import { DRYING } from "../../src/compare/ground-state.ts";
-import { MARGIN_BANDS, MARGIN_BANDS_SOURCE, THRESHOLDS } from "../../src/compare/thresholds.ts";
+import { START_LOADS, START_LOADS_SOURCE, startLoads, THRESHOLDS } from "../../src/compare/thresholds.ts";
 import { CAUSE_NAMES } from "../../src/report/cause-names.ts";
 import { EMERGENCE_ADJUSTMENTS_F, EMERGENCE_DEGREE_DAYS_F, FOR_AIR_ONLY } from "../../src/stand/emergence.ts";
 import { LATE_STUDIES, lateLoss } from "../../src/stand/late-plants.ts";
@@ -49,13 +49,14 @@ const sections: Record<string, string> = {
     ]),
   ),
   margins: `${markdownTable(
-    ["ground", "lb", "N"],
-    Object.entries(MARGIN_BANDS).map(([ground, band]) => [
-      ground,
-      band.map((newtons) => Math.round(newtons / NEWTONS_PER_POUND_FORCE)).join(" to "),
-      band.map((newtons) => Math.round(newtons)).join(" to "),
-    ]),
-  )}\n\nSource: ${MARGIN_BANDS_SOURCE}.`,
+    ["ground", "from practice, lb", "by load classes, lb", "shown, lb", "shown, N"],
+    Object.entries(START_LOADS).map(([ground, { practice, classes }]) => {
+      const said = (band: readonly number[] | null, unit = NEWTONS_PER_POUND_FORCE): string =>
+        band === null ? "none" : band.map((newtons) => Math.round(newtons / unit)).join(" to ");
+      const shown = ground === "sand" ? classes : startLoads(ground as "damp" | "fit" | "dry", false);
+      return [ground, said(practice), said(classes), said(shown), said(shown, 1)];
+    }),
+  )}\n\nPractice: ${START_LOADS_SOURCE.practice}. Load classes: ${START_LOADS_SOURCE.classes}.`,
   drying: markdownTable(
     ["texture", "share kept a day", "damp from, mm", "wait from, mm", "dry after, drying days"],
     Object.entries(DRYING).map(([texture, { keptADay, dampMm, waitMm, dryAfterDays }]) => [

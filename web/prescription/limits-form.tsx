@@ -1,4 +1,5 @@
 /** The limits the prescription keeps, each open to the user; what each of them did stands below. */
+import { useState } from "preact/hooks";
 import type { PrescriptionSettings } from "../../src/prescription/prescription.ts";
 import { shownValue, unitLabel } from "../../src/report/format.ts";
 import type { PrescriptionView } from "../../src/report/prescription-view.ts";
@@ -11,6 +12,9 @@ import { FieldRefusal } from "./field-refusal.tsx";
 import * as state from "./state.ts";
 
 type Kind = "force" | "area" | "plain";
+
+/** Decimals shown at most. */
+const DECIMALS: Readonly<Record<Kind, number>> = { force: 0, area: 2, plain: 1 };
 
 interface Limit {
   key: keyof PrescriptionSettings;
@@ -66,7 +70,7 @@ export function LimitsForm({ view }: { view: PrescriptionView }) {
 /** True where the refusal is of a limit in this form, which then stands open. */
 function isLimitWrong(): boolean {
   const field = state.trouble.value?.field;
-  return FIELDS.some(({ key }) => field === `prescription.${key}`);
+  return field === "prescription.usableWeight" || FIELDS.some(({ key }) => field === `prescription.${key}`);
 }
 
 function LimitField({ field, value }: { field: Limit; value: number | null }) {
@@ -74,8 +78,7 @@ function LimitField({ field, value }: { field: Limit; value: number | null }) {
   const { key, title, kind, optional } = field;
   const unit = kind === "plain" ? (field.unit ?? "") : unitLabel(kind, system);
   const locale = numberLocale.value;
-  const shown =
-    value === null ? "" : toType(Number(shownOf(value, kind).toFixed(kind === "area" ? 2 : 0)), locale);
+  const shown = value === null ? "" : toType(Number(shownOf(value, kind).toFixed(DECIMALS[kind])), locale);
   const set = (text: string) => {
     if (text.trim() === "") {
       if (optional) state.change(title, { [key]: null });
@@ -119,6 +122,7 @@ function LimitField({ field, value }: { field: Limit; value: number | null }) {
 function BarWeight({ view }: { view: PrescriptionView }) {
   const system = page.unitSystem.value;
   const weight = view.settings.usableWeight;
+  const [wrong, setWrong] = useState<string | null>(null);
   const unit = unitLabel("force", system);
   const inside = (typed: number) => (system === "farm" ? convert(typed, "lbf", "N") : typed);
   const shown = (newtons: number | undefined) =>
@@ -131,6 +135,8 @@ function BarWeight({ view }: { view: PrescriptionView }) {
   ] as const;
   return (
     <form
+      // Taken back, the boxes are empty again.
+      key={weight === null ? "none" : "given"}
       class="limit-fields"
       onSubmit={(event) => event.preventDefault()}
       onChange={(event) => {
@@ -140,6 +146,11 @@ function BarWeight({ view }: { view: PrescriptionView }) {
         );
         const figures = [centre, wing, centreRows, wingRows].map((text) =>
           readTyped(text!, numberLocale.value),
+        );
+        const typed = [centre, wing, centreRows, wingRows];
+        const at = typed.findIndex((text, k) => text !== "" && !(figures[k]! >= 0));
+        setWrong(
+          at < 0 ? null : `${parts[at]![1]}: "${typed[at]}" cannot be; it has to be a number of 0 or more.`,
         );
         if (!figures.every((figure) => figure >= 0)) return;
         state.change("Weight of the bar", {
@@ -162,6 +173,12 @@ function BarWeight({ view }: { view: PrescriptionView }) {
           <input name={name} type="text" inputMode="decimal" defaultValue={value} />
         </label>
       ))}
+      {wrong && (
+        <p class="refusal" role="alert">
+          {wrong}
+        </p>
+      )}
+      <FieldRefusal of="usableWeight" />
     </form>
   );
 }

@@ -24,9 +24,9 @@ export const answered = signal<PrescriptionView | null>(null);
 export const view = computed<PrescriptionView | null>(() =>
   withSentences(answered.value, numberLocale.value),
 );
-/** True where the map shows loads instead of findings. */
 /** True while what is shown is older than a choice that cannot be: it is greyed until that is put right. */
 export const isStale = computed(() => trouble.value !== null && view.value !== null);
+/** True where the map shows loads instead of findings. */
 export const loadsShown = computed(() => pane.value === "prescription" && view.value !== null);
 /** Why there is no prescription, or not with these choices; null where there is one. */
 export const trouble = signal<{ words: string; field: string | null } | null>(null);
