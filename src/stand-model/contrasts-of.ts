@@ -14,7 +14,7 @@ const FEWEST_COUNTS = 5;
 /** Counts that leave a contrast open to more than this, share of stand, do not test it: rows beside each other, counted by position. */
 const LARGEST_ERROR = 0.05;
 /** A side is short from this probability on, and could be from the lower one (our judgement). */
-export const SHORT = { from: 0.8, couldBeFrom: 0.5 } as const;
+export const SHORT = { from: 0.7, couldBeFrom: 0.5 } as const;
 /** Shortfall that matters, share of stand; soils differ by some points in any field (our judgement). */
 const WORTH_SAYING = { plain: 0.03, soilZone: 0.04 } as const;
 const LEVEL = 0.9;
