@@ -99,6 +99,18 @@ export function documentWithDrafts(parts: DocumentParts): { document: FindingsDo
     : affectedOf(troubles.filter(({ cause }) => cause !== "not-planted"));
   const { zoneOfRecord } = parts;
   const physics = zoneOfRecord ? physicsOf({ ...parts, zoneOfRecord }, units) : null;
+  const verdict = headline({
+    field,
+    findings: findings.map(({ finding }) => finding),
+    contrasts: causes.contrasts,
+    stand,
+    wanted,
+    departures: causes.departures ?? [],
+    affectedHa: affectedAmongJudgedHa,
+    areaHa: judgedHa(ground, areaHa),
+    money: total.money?.estimate ?? null,
+    units,
+  });
   const document: FindingsDocument = {
     schema: FINDINGS_SCHEMA,
     field: {
@@ -122,20 +134,8 @@ export function documentWithDrafts(parts: DocumentParts): { document: FindingsDo
       affectedHa,
       nothingFoundHa: Math.max(0, round(judgedHa(ground, areaHa) - affectedAmongJudgedHa, 2)),
       notJudged: notJudged(field, units, physics),
-      sentence: `${loadLead(physics)}${groundLead(ground, areaHa, units)}${
-        headline({
-          field,
-          findings: findings.map(({ finding }) => finding),
-          contrasts: causes.contrasts,
-          stand,
-          wanted,
-          departures: causes.departures ?? [],
-          affectedHa: affectedAmongJudgedHa,
-          areaHa: judgedHa(ground, areaHa),
-          money: total.money?.estimate ?? null,
-          units,
-        }).sentence
-      }`,
+      sentence: `${loadLead(physics)}${groundLead(ground, areaHa, units)}${verdict.sentence}`,
+      form: verdict.form,
       wanted,
       stand: standPart(field, stand, units),
       contrasts: causes.contrasts.map((contrast) => ({ ...contrast, words: contrastWords(contrast) })),

@@ -14,6 +14,8 @@ import type { ReplantBasis } from "./replant-basis.ts";
 import type { SpacingPart } from "./spacing-part.ts";
 import type { RemedyWorth, SeedCost } from "./worth-part.ts";
 
+export type HeadlineForm = "even" | "places" | "unsettled";
+
 export const FINDINGS_SCHEMA = "evenstand/findings/1";
 
 export type { Estimate };
@@ -149,6 +151,8 @@ export interface FindingsDocument {
     notJudged: { what: string; why: string }[];
     /** One plain sentence for the top of the page. */
     sentence: string;
+    /** Which of the three verdicts the sentence gives: tested and even, places found, not enough to say. */
+    form: HeadlineForm;
     /** Answers that were not given and would change what is said, the most telling first. */
     wanted: WantedAnswer[];
     /** The stand of the field, said before anything else; null without counts. */

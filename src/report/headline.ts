@@ -11,13 +11,11 @@ import type { MeanStand } from "../stand/mean-stand.ts";
 import type { ContrastResult } from "../stand-model/contrast.ts";
 import { FEWEST_COUNTS } from "../stand-model/stand-view.ts";
 import { contrastWords, testedKinds } from "./contrast-words.ts";
-import type { Finding } from "./findings-document.ts";
+import type { Finding, HeadlineForm } from "./findings-document.ts";
 import { formatMoney, formatPercent, formatQuantity, type UnitSystem } from "./format.ts";
 import { placePhrases } from "./headline-places.ts";
 import { logJudged } from "./log-judged.ts";
 import { listOf, upperFirst } from "./words.ts";
-
-export type HeadlineForm = "even" | "places" | "unsettled";
 
 export interface Headline {
   form: HeadlineForm;

@@ -247,6 +247,7 @@ export function documentFixture(findings: Finding[] = [findingFixture()]): Findi
       nothingFoundHa: findings.length > 0 ? 32.1 : 34.2,
       notJudged: [{ what: "singulation", why: "the log has no such column" }],
       sentence: findings.length > 0 ? "One place falls short." : "Tested and even.",
+      form: findings.length > 0 ? "places" : "even",
       wanted: [{ key: "speed", asked: "the target speed", why: "it does not show" }],
       stand: STAND,
       contrasts: CONTRASTS,

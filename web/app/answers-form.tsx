@@ -8,7 +8,6 @@ import { numberLocale, readTyped } from "../words/numbers.ts";
 import { type AnswerBox, boxesOf, given, READ_AS } from "./answer-boxes.ts";
 import { saveJson } from "./save-file.ts";
 import * as state from "./state.ts";
-import { verdictOf } from "./verdict.ts";
 
 export function AnswersForm({ document }: { document: FindingsDocument }) {
   const manifest = state.manifest.value;
@@ -85,7 +84,7 @@ export function AnswersForm({ document }: { document: FindingsDocument }) {
       }}
     >
       {/* Open only where the answers are what is missing; a verdict stands without them. */}
-      <details open={wanted.length > 0 && verdictOf(document) === "unsettled"}>
+      <details open={wanted.length > 0 && document.summary.form === "unsettled"}>
         <summary>
           {wanted.length > 0 ? "Answers that would change this" : "What you said of the field"}
         </summary>

@@ -1,10 +1,9 @@
 /** What is said first on the page and in the report: the stand, the verdict, and behind one press what was tested. */
 import { contrastLines } from "../../src/report/contrast-words.ts";
 import type { FindingsDocument } from "../../src/report/findings-document.ts";
-import { verdictOf } from "./verdict.ts";
 
 export function Headline({ document }: { document: FindingsDocument }) {
-  const { stand, sentence, contrasts } = document.summary;
+  const { stand, sentence, form, contrasts } = document.summary;
   const found = contrasts.filter(({ verdict }) => verdict === "short" || verdict === "could-be");
   const lines = contrastLines(found);
   const tested = contrastLines(contrasts.filter((contrast) => !found.includes(contrast)));
@@ -15,7 +14,7 @@ export function Headline({ document }: { document: FindingsDocument }) {
       <List lines={lines} />
       {tested.length > 0 && (
         <>
-          <details class="headline-tested" open={verdictOf(document) === "unsettled"}>
+          <details class="headline-tested" open={form === "unsettled"}>
             <summary>What was tested</summary>
             <List lines={tested} />
           </details>

@@ -467,6 +467,7 @@ export function inventedDocument(): FindingsDocument {
       nothingFoundHa: 29.2,
       notJudged: [{ what: "spacing of the plants", why: "nobody measured plant gaps" }],
       sentence: "Five places cost plants; four of them were the planter, one was the ground.",
+      form: "places",
       wanted: [],
       stand: null,
       contrasts: [],
