@@ -65,7 +65,7 @@ export function viewOfStand(
 ): StandView | null {
   if (!spots || spots.count < FEWEST_COUNTS) return null;
   const exposure = exposureOf(field, passes, spots);
-  const points = pointsOf(spots);
+  const points = pointsOf(withoutSurplus(field, spots));
   const shares = groundShares(points, exposure, cellOf);
   const rowShares = departing.map((rows) => shareOfRows(spots, exposure, passes, rows));
   const rowKey = (k: number): string => `row-unit ${k}`;
@@ -123,6 +123,26 @@ export function viewOfStand(
     patchinessOf: (spot) => fit.model.patchiness[pointOfSpot[spot]!]!,
     rowShare: (k) => rowShares[k]!,
     rowKey,
+  };
+}
+
+/** Seeds beyond the usual rate by more than this share are a surplus: less is how meters vary (our judgement). */
+const SURPLUS = 0.05;
+
+/**
+ * Counts on ground that was given more seed than the rest as its usual rate would stand there: else the rest would look short
+ * beside it. Ground given less keeps what is missing, and a rate that follows its logged target is no surplus.
+ */
+function withoutSurplus(field: Field, spots: Spots): Spots {
+  const dropped = field.log.values.population?.filter((value) => value > 0);
+  if (field.log.values.targetPopulation || !dropped || dropped.length === 0) return spots;
+  const usual = median(dropped);
+  return {
+    ...spots,
+    response: spots.response.map((value, spot) => {
+      const ratio = spots.seedsPerHa[spot]! / usual;
+      return ratio > 1 + SURPLUS ? value / ratio : value;
+    }),
   };
 }
 
