@@ -110,7 +110,7 @@ describe("the state of work", () => {
       document.querySelector(".welcome-said")?.textContent?.includes("The session of"),
     );
     const [log, soil] = smallField();
-    await drop(page, [log!, { ...soil!, text: soil!.text.replaceAll("clay loam", "clay") }]);
+    await dropField(page, [log!, { ...soil!, text: soil!.text.replaceAll("clay loam", "clay") }]);
     await ledgerShown(page);
     await page.locator(".notice", { hasText: "soil.geojson" }).waitFor();
     expect(await fieldNote().inputValue()).toContain("<script>");
