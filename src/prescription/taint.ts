@@ -44,9 +44,12 @@ export const LOAD_CAUSES: readonly Cause[] = ["lost-ground-contact", "excess-dow
 /** Departures of rows in these do not touch the load or the depth it holds: a meter is mended apart from the load. */
 const SEED_VARIABLES: readonly string[] = ["misses", "multiples", "singulation", "population"];
 
-/** True for what departs by row: it is mended at the unit, whatever its cause. */
-function isOfRows({ kind }: Draft): boolean {
-  return kind === "row-unit" || kind === "section";
+/**
+ * True for what departs by row: it is mended at the unit, whatever its cause. A part of the bar that only stands thin in the
+ * counts does so on every ground alike and says nothing of the load.
+ */
+function isOfRows({ kind, contrast }: Draft): boolean {
+  return (kind === "row-unit" || kind === "section") && !contrast;
 }
 
 function isOfSeed({ departure }: Draft): boolean {
@@ -68,6 +71,8 @@ function speaksOfOther(draft: Draft): boolean {
   if (draft.kind === "field") return draft.cause === "excess-speed";
   // A soil that stands thin as a whole may do so by its load: its level is free in the response, so its counts still speak.
   if (draft.kind === "soil-zone") return false;
+  // Across the bar, or only perhaps: no reason to throw counts away.
+  if (draft.contrast && (draft.kind === "section" || draft.contrast.verdict !== "short")) return false;
   if (isOfRows(draft)) return true;
   if (LOAD_CAUSES.includes(draft.cause)) return false;
   const load = draft.alternatives
