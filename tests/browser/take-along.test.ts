@@ -82,7 +82,7 @@ describe("taking along", () => {
       await image.decode();
       const canvas = document.createElement("canvas");
       [canvas.width, canvas.height] = [image.width, image.height];
-      const context = canvas.getContext("2d")!;
+      const context = canvas.getContext("2d", { willReadFrequently: true })!;
       context.drawImage(image, 0, 0);
       const map = document.querySelector(".maplibregl-canvas")!;
       const at = (x: number, y: number) => [...context.getImageData(x, y, 1, 1).data.slice(0, 3)];

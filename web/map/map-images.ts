@@ -14,7 +14,7 @@ function digImage(): ImageData {
   const canvas = document.createElement("canvas");
   canvas.width = 28;
   canvas.height = 28;
-  const context = canvas.getContext("2d")!;
+  const context = canvas.getContext("2d", { willReadFrequently: true })!;
   context.beginPath();
   context.moveTo(3, 5);
   context.lineTo(25, 5);

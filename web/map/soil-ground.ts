@@ -110,7 +110,7 @@ export function groundImage(ground: SoilGround): { width: number; height: number
   const canvas = document.createElement("canvas");
   canvas.width = size;
   canvas.height = size;
-  const context = canvas.getContext("2d")!;
+  const context = canvas.getContext("2d", { willReadFrequently: true })!;
   context.scale(scale, scale);
   context.fillStyle = MARK_INK;
   context.strokeStyle = MARK_INK;

@@ -175,7 +175,7 @@ function hatchImage(): ImageData {
   const canvas = document.createElement("canvas");
   canvas.width = size;
   canvas.height = size;
-  const context = canvas.getContext("2d")!;
+  const context = canvas.getContext("2d", { willReadFrequently: true })!;
   for (const [colour, width] of [
     [PAPER, 5],
     [INK, 2.4],
