@@ -121,9 +121,10 @@ function holdSafe(prescription: Prescription, { field }: Analysis): boolean {
   const keyed = [...sheet.matchAll(/<td class="key">([^<]+)<\/td>/g)].map((match) => match[1]!);
   const zones = JSON.parse(rates.content as string).features as { properties: Record<string, unknown> }[];
   prescription.decisions.forEach(({ soilZone }, k) => {
+    // A zone names its own soil first; slivers of others that lie in it follow.
     const own = zones.find(
       ({ properties }) =>
-        properties.PROOF === "no" && String(properties.SOIL_ZONE).split(", ").includes(soilZone),
+        properties.PROOF === "no" && String(properties.SOIL_ZONE).split(", ")[0] === soilZone,
     );
     if (!own) return;
     const rate = Object.values(own.properties).find((value) => typeof value === "number") as number;
