@@ -106,6 +106,7 @@ export function documentWithDrafts(parts: DocumentParts): { document: FindingsDo
     stand,
     wanted,
     departures: causes.departures ?? [],
+    loadDoubted: physics !== null && physics.refusal.load !== null,
     affectedHa: affectedAmongJudgedHa,
     areaHa: judgedHa(ground, areaHa),
     money: total.money?.estimate ?? null,
@@ -133,7 +134,7 @@ export function documentWithDrafts(parts: DocumentParts): { document: FindingsDo
     summary: {
       affectedHa,
       nothingFoundHa: Math.max(0, round(judgedHa(ground, areaHa) - affectedAmongJudgedHa, 2)),
-      notJudged: notJudged(field, units, physics),
+      notJudged: notJudged(field, units, stand, physics),
       sentence: `${loadLead(physics)}${groundLead(ground, areaHa, units)}${verdict.sentence}`,
       form: verdict.form,
       wanted,

@@ -28,12 +28,17 @@ const SEVERAL: ReadonlySet<ContrastKind> = new Set([
   "section",
 ]);
 
+/** A shortfall less probable than this is never said without its probability (our judgement). */
+export const SURE_FROM = 0.9;
+
 /** "Silty clay is 21 % short of the rest of the field (14 to 27; 22 counts)". */
 export function contrastWords(contrast: ContrastResult): string {
   const { name, against, counts, verdict, probability } = contrast;
   switch (verdict) {
-    case "short":
-      return `${upperFirst(name)} ${isPlural(name) ? "are" : "is"} ${shortText(contrast)}`;
+    case "short": {
+      const said = `${upperFirst(name)} ${isPlural(name) ? "are" : "is"} ${shortText(contrast)}`;
+      return probability < SURE_FROM ? `${said}, probability ${formatPercent(probability)}` : said;
+    }
     case "could-be":
       return `Could be: ${name}, ${shortText(contrast)}, probability ${formatPercent(probability)}`;
     case "tested":

@@ -2,7 +2,7 @@
 
 import type { Field } from "../field/field.ts";
 import { mean, standardDeviation } from "../numerics/descriptive.ts";
-import { studentTQuantile } from "../numerics/distributions.ts";
+import type { MeanStand } from "../stand/mean-stand.ts";
 import { FEWEST_COUNTS } from "../stand-model/stand-view.ts";
 import { formatPercent, formatQuantity, type UnitSystem } from "./format.ts";
 import type { NotJudged } from "./not-judged.ts";
@@ -13,12 +13,11 @@ const MANY_COUNTS = 15;
 const COUNTS_IN_A_PLACE = 3;
 /** Standard errors a place has to stand out by, since many places are looked at (our judgement). */
 const STANDS_OUT = 2.5;
-const LEVEL = 0.9;
 
 /** Words for 1 to 15 counts; null for none and for more. */
-export function fewCounts(field: Field, units: UnitSystem): NotJudged | null {
+export function fewCounts(field: Field, stand: MeanStand | null, units: UnitSystem): NotJudged | null {
   const stands = field.standCounts?.standPerHa;
-  if (!stands || stands.length === 0 || stands.length > MANY_COUNTS) return null;
+  if (!stand || !stands || stands.length === 0 || stands.length > MANY_COUNTS) return null;
   const count = stands.length;
   const scout = '"evenstand scout" says where to count next';
   if (count === 1)
@@ -28,9 +27,13 @@ export function fewCounts(field: Field, units: UnitSystem): NotJudged | null {
     };
   const middle = mean(stands);
   const spread = standardDeviation(stands);
-  const half = (studentTQuantile(0.5 + LEVEL / 2, count - 1) * spread) / Math.sqrt(count);
-  const plants = (perHa: number): string => formatQuantity(Math.max(0, perHa), "plants", units);
-  const settled = `${count} counts settle the mean stand of the field, ${plants(middle)} (${plants(middle - half)} to ${plants(middle + half)}; ${formatPercent(LEVEL)} interval)`;
+  const plants = (perHa: number): string => formatQuantity(perHa, "plants", units);
+  // The one figure of the field's stand: a plain mean would be that of where the counts crowd.
+  const { estimate, low, high, level } = stand.perHa;
+  const of = stand.speaksForField
+    ? "settle the mean stand of the field"
+    : "lie close together and settle the stand of their own ground alone";
+  const settled = `${count} counts ${of}, ${plants(estimate)} (${plants(low)} to ${plants(high)}; ${formatPercent(level)} interval)`;
   if (count < FEWEST_COUNTS)
     return {
       what: "places short of plants",

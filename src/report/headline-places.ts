@@ -1,7 +1,7 @@
 /** What the headline names by name: soil zones, the whole field, sets of rows; the other places are counted. */
 import type { FindingKind } from "../causes/causes.ts";
 import type { ContrastKind, ContrastResult } from "../stand-model/contrast.ts";
-import { isPlural } from "./contrast-words.ts";
+import { isPlural, SURE_FROM } from "./contrast-words.ts";
 import type { Finding } from "./findings-document.ts";
 import { formatPercent, formatQuantity, type UnitSystem } from "./format.ts";
 import { runsOf } from "./words.ts";
@@ -34,10 +34,17 @@ export function placePhrases(
     if (contrast.verdict !== "short") continue;
     const finding = troubles.find((one) => saysTheSame(one, contrast));
     if (finding) named.add(finding);
-    const { name, against, shortShare } = contrast;
+    const { name, against, shortShare, probability } = contrast;
     entries.push({
       short: shortShare?.estimate ?? 0,
-      phrase: shortPhrase(name, against, shortShare?.estimate ?? null, finding ?? null, units),
+      phrase: shortPhrase(
+        name,
+        against,
+        shortShare?.estimate ?? null,
+        finding ?? null,
+        probability >= SURE_FROM,
+        units,
+      ),
     });
   }
   for (const finding of troubles) {
@@ -48,7 +55,7 @@ export function placePhrases(
     named.add(finding);
     entries.push({
       short: deficitShare.estimate,
-      phrase: shortPhrase(name, null, deficitShare.estimate, finding, units),
+      phrase: shortPhrase(name, null, deficitShare.estimate, finding, true, units),
     });
   }
   entries.sort((a, b) => b.short - a.short);
@@ -75,11 +82,12 @@ function shortPhrase(
   against: string | null,
   share: number | null,
   finding: Finding | null,
+  isSure: boolean,
   units: UnitSystem,
 ): string {
   const area =
     finding && finding.kind !== "field" ? `, ${formatQuantity(finding.where.areaHa, "area", units)},` : "";
-  const verb = isPlural(name) ? "are" : "is";
+  const verb = `${isPlural(name) ? "are" : "is"}${isSure ? "" : " probably"}`;
   const short = share === null ? "short" : `${formatPercent(share)} short`;
   return `${name}${area} ${verb} ${short}${against === null ? "" : ` of ${against}`}`;
 }

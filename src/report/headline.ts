@@ -31,6 +31,8 @@ export interface HeadlineInput {
   wanted: readonly WantedAnswer[];
   /** Rows that depart from the bar in the log. */
   departures: readonly RowDeparture[];
+  /** True where what the log calls the load cannot be one. */
+  loadDoubted: boolean;
   /** Ground with a finding, and the field, ha. */
   affectedHa: number;
   areaHa: number;
@@ -108,6 +110,7 @@ function placesFound(input: HeadlineInput, whole: string | null): string {
 /** Why neither "even" nor "places" can be said; null where "even" can. */
 function openQuestion(input: HeadlineInput): string | null {
   const { field, contrasts, stand, wanted } = input;
+  if (input.loadDoubted) return "the load that the log carries cannot be one, so the load was not judged";
   if (contrasts.some(({ verdict }) => verdict === "could-be")) return "no place is surely short";
   if (stand && !stand.speaksForField) return "the counts lie in one spot and say nothing of the rest";
   const crowded = stand && crowdedWhereShort(stand, input.units);

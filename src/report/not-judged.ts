@@ -3,6 +3,7 @@ import { SENSED_BY_LOOK_CEILING } from "../field/depth-source.ts";
 import type { Field } from "../field/field.ts";
 import type { LoadPhysics } from "../field/load-physics.ts";
 import { lateShareAt } from "../stand/late-share.ts";
+import type { MeanStand } from "../stand/mean-stand.ts";
 import { disagreeingCounts } from "./count-doubts.ts";
 import { fewCounts } from "./few-counts.ts";
 import { formatPercent, type UnitSystem } from "./format.ts";
@@ -18,7 +19,12 @@ export interface NotJudged {
  * Figures that cannot be what they are called first, then in the order of importance of planting: depth, contact,
  * metering, speed, then stand, soil and weather.
  */
-export function notJudged(field: Field, units: UnitSystem, physics: LoadPhysics | null = null): NotJudged[] {
+export function notJudged(
+  field: Field,
+  units: UnitSystem,
+  stand: MeanStand | null,
+  physics: LoadPhysics | null,
+): NotJudged[] {
   const { values } = field.log;
   const list: NotJudged[] = loadDoubts(physics);
   if (!values.seedingDepth) list.push({ what: "seeding depth", why: "the log has no column for it" });
@@ -63,7 +69,7 @@ export function notJudged(field: Field, units: UnitSystem, physics: LoadPhysics 
       why: "no stand counts were given: what is found is a risk read from the log, not a confirmed problem",
     });
   } else {
-    const few = fewCounts(field, units);
+    const few = fewCounts(field, stand, units);
     if (few) list.push(few);
     list.push(...disagreeingCounts(field, units));
   }

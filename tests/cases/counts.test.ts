@@ -65,6 +65,10 @@ describe("the counts", () => {
     expect(stand!.perHa.estimate / (34_000 * 2.471)).toBeGreaterThan(0.8);
     expect(result.printed).toMatch(/one spot|close together|looked bad|lie together/);
     expect(counted(result).filter(({ kind }) => kind === "field")).toEqual([]);
+    // What a handful of counts settles is the same mean, not the plain one.
+    const few = result.document.summary.notJudged.find(({ what }) => /short of plants/.test(what));
+    const [, mean] = /Mean stand ([\d,]+) plants/.exec(stand!.words)!;
+    expect(few!.why).toContain(`the mean stand of the field, ${mean} plants/ac`);
     expect(saysNothingWrong(result)).toBe(false);
   });
 });

@@ -30,6 +30,12 @@ describe("a contrast in words", () => {
     ).toBe("Track rows 5, 6 are 21 % short of plain rows (14 to 27; 22 counts)");
   });
 
+  test("found, but less than nine in ten: with its probability", () => {
+    expect(contrastWords(contrast({ probability: 0.74 }))).toBe(
+      "Silty clay is 21 % short of the rest of the field (14 to 27; 22 counts), probability 74 %",
+    );
+  });
+
   test("likely but not settled: could be, with its probability", () => {
     const shortShare = { estimate: 0.08, low: -0.004, high: 0.15, level: 0.9 };
     expect(contrastWords(contrast({ verdict: "could-be", probability: 0.72, shortShare }))).toBe(

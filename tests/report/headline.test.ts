@@ -49,6 +49,7 @@ function said(changes: Partial<HeadlineInput> = {}) {
     field,
     findings: [],
     departures: [],
+    loadDoubted: false,
     contrasts: [],
     stand: standOf(),
     wanted: [],
@@ -61,6 +62,16 @@ function said(changes: Partial<HeadlineInput> = {}) {
 }
 
 const FULL = "Tested and even on 37.1 ac: 32,000 plants/ac stand, 94 % of the target.";
+
+describe("a load that cannot be one", () => {
+  test("is never called even", () => {
+    const open = said({ loadDoubted: true });
+    expect(open.form).toBe("unsettled");
+    expect(open.sentence).toMatch(
+      /^Not enough to say on 37.1 ac: the load that the log carries cannot be one/,
+    );
+  });
+});
 
 describe("tested and even", () => {
   test("says the stand, its share of the target, what was tested and what was not", () => {
@@ -131,6 +142,9 @@ describe("places found", () => {
       form: "places",
       sentence: "The right half of the bar is 21 % short of the left half.",
     });
+    expect(said({ contrasts: [{ ...half, probability: 0.74 }] }).sentence).toBe(
+      "The right half of the bar is probably 21 % short of the left half.",
+    );
   });
 });
 
