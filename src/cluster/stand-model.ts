@@ -3,8 +3,8 @@ import { cholesky } from "../numerics/cholesky.ts";
 import { median, medianAbsoluteDeviation } from "../numerics/descriptive.ts";
 import type { CovarianceModel } from "./covariance.ts";
 import { covarianceMatrix } from "./covariance.ts";
-import { fitByRestrictedLikelihood, fitByRobustVariogram, usualSpacing } from "./covariance-fit.ts";
-import { type Patchiness, patchinessByPlace, patchinessByZone } from "./patchiness.ts";
+import { fitStandNoise, noiseMethod } from "./noise-fit.ts";
+import type { Patchiness } from "./patchiness.ts";
 import type { ZoneModel } from "./zone-model.ts";
 import { fitZoneModel, zoneColumns } from "./zone-model.ts";
 
@@ -33,8 +33,6 @@ export interface StandModel extends ZoneModel {
   method: "restricted likelihood" | "robust variogram";
 }
 
-/** From this many points the variogram is used: it costs little there and is as good. */
-const MANY_POINTS = 350;
 const ROUNDS = 2;
 /** A zone keeps all its points when no more than this share of them would be left. */
 const SMALLEST_ZONE_SHARE = 0.3;
@@ -53,8 +51,6 @@ export function fitStandModel(input: StandModelInput, leftOut: Uint8Array | null
   const response = pick(input.response);
   const losses = Object.fromEntries(Object.entries(input.losses).map(([name, loss]) => [name, pick(loss)]));
   const countingVariance = input.countingVariance && pick(input.countingVariance);
-  const { columns } = zoneColumns(zone);
-  const method = kept.length >= MANY_POINTS ? "robust variogram" : "restricted likelihood";
 
   const start = medianAbsoluteDeviation(withinZones(response, zone)) || 0.02;
   let covariance: CovarianceModel = { spatialVariance: 0, rangeM: 25, nuggetVariance: start ** 2 };
@@ -66,22 +62,7 @@ export function fitStandModel(input: StandModelInput, leftOut: Uint8Array | null
   for (let round = 0; round < ROUNDS; round++) {
     const { residual } = zonesGiven();
     const seen = { x, y, zone, residual, countingVariance };
-    patchinessAt =
-      method === "robust variogram" ? patchinessByPlace(seen, usualSpacing(x, y)) : patchinessByZone(seen);
-    const scale = patchinessAt(seen);
-    const even = (values: Float64Array, power = 1): Float64Array =>
-      values.map((value, i) => value / scale[i]! ** power);
-    const data = {
-      x,
-      y,
-      residual: even(residual),
-      columns: columns.map((column) => even(column)),
-      countingVariance: countingVariance && even(countingVariance, 2),
-    };
-    covariance =
-      method === "robust variogram"
-        ? fitByRobustVariogram(data)
-        : fitByRestrictedLikelihood(data, round === 0 ? null : covariance);
+    ({ covariance, patchinessAt } = fitStandNoise(seen, round === 0 ? null : covariance));
   }
   const zones = zonesGiven();
   const adjusted = input.response.map((value, i) => value - zones.zoneLevel.get(input.zone[i]!)!);
@@ -102,7 +83,7 @@ export function fitStandModel(input: StandModelInput, leftOut: Uint8Array | null
       input.response.length,
     ),
     columns: zoneColumns(input.zone).columns,
-    method,
+    method: noiseMethod(kept.length),
   };
 }
 

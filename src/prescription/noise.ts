@@ -3,13 +3,10 @@
  * usual knees, and a response with knees elsewhere would pass for patchiness there.
  */
 import type { CovarianceModel } from "../cluster/covariance.ts";
-import { fitByRestrictedLikelihood, fitByRobustVariogram } from "../cluster/covariance-fit.ts";
-import { zoneColumns } from "../cluster/zone-model.ts";
+import { covarianceUnder } from "../cluster/noise-fit.ts";
 import { mean } from "../numerics/descriptive.ts";
 import { expectedStand, type Posterior, type ZoneSpots } from "./response.ts";
 
-/** From this many spots the variogram is used: it costs little there and is as good. */
-const MANY_SPOTS = 350;
 /** With fewer spots than this a fit says little: the analysis' own is kept (our judgement). */
 const FEWEST_SPOTS = 24;
 
@@ -33,17 +30,12 @@ export function fitNoise(zones: readonly FittedZone[]): CovarianceModel | null {
     return left.map((value) => value - level);
   });
   const zoneOf = Int32Array.from(joined(({ spots }, index) => spots.x.map(() => index)));
-  const even = (values: Float64Array, power: number): Float64Array =>
-    values.map((value, i) => value / patchiness[i]! ** power);
-  const data = {
+  const seen = {
     x: joined(({ spots }) => spots.x),
     y: joined(({ spots }) => spots.y),
-    residual: even(residual, 1),
-    columns: zoneColumns(zoneOf).columns.map((column) => even(column, 1)),
-    countingVariance: even(
-      joined(({ spots }) => spots.countingVariance),
-      2,
-    ),
+    zone: zoneOf,
+    residual,
+    countingVariance: joined(({ spots }) => spots.countingVariance),
   };
-  return total >= MANY_SPOTS ? fitByRobustVariogram(data) : fitByRestrictedLikelihood(data);
+  return covarianceUnder(patchiness, seen, null);
 }

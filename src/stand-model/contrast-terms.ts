@@ -11,7 +11,7 @@ import { type GroundShares, overGround } from "./ground-shares.ts";
 import { overPoints, type Points } from "./points.ts";
 import { type Column, optionsOf, SHORTFALL_SLABS, type Term, type TermKind } from "./terms.ts";
 
-/** Prior probability that each acts (our judgement; larger ones of zones and lots took real faults of load to themselves). */
+/** Prior probability that each acts (our judgement, tuned on simulated fields of the side that is tuned on). */
 const INCLUSION: Readonly<Partial<Record<TermKind, number>>> = {
   field: 0.3,
   "soil-zone": 0.1,

@@ -5,12 +5,10 @@
  */
 
 import type { CovarianceModel } from "../cluster/covariance.ts";
-import { fitByRestrictedLikelihood, fitByRobustVariogram, usualSpacing } from "../cluster/covariance-fit.ts";
+import { fitStandNoise } from "../cluster/noise-fit.ts";
 import { layOutPasses } from "../cluster/pass-layout.ts";
-import { patchinessByPlace, patchinessByZone } from "../cluster/patchiness.ts";
 import type { PredictedLoss } from "../cluster/predicted-loss.ts";
 import { fitStandModel, type StandModel } from "../cluster/stand-model.ts";
-import { zoneColumns } from "../cluster/zone-model.ts";
 import { dot, solveLowerTransposed } from "../numerics/cholesky.ts";
 import { median } from "../numerics/descriptive.ts";
 import { extendBasis } from "../numerics/least-squares.ts";
@@ -55,8 +53,6 @@ const KEPT_SHAPES = 150;
 /** Patchiness of the stand that a sound field reaches, SD as share of stand, and its range, m (our judgement). */
 const ORDINARY_SD = { spatial: 0.028, nugget: 0.025 } as const;
 const ORDINARY_RANGE_M = 50;
-/** From this many points the noise is fitted to a variogram: the likelihood would cost too much. */
-const MANY_POINTS = 350;
 
 /** Fits the model. */
 export function fitStand(input: StandFitInput): StandFit {
@@ -98,31 +94,9 @@ export function fitStand(input: StandFitInput): StandFit {
   const ones = new Float64Array(points.count).fill(1);
   const glimpse = look(ordinaryNoise(first.covariance), ones, FIRST_LOOK, 0);
   const residual = residualOf(glimpse, points.response, input.expectedLevel);
-  const seen = {
-    x: points.x,
-    y: points.y,
-    zone: points.zone,
-    residual,
-    countingVariance: points.countingVariance,
-  };
-  const scale =
-    points.count >= MANY_POINTS
-      ? patchinessByPlace(seen, usualSpacing(points.x, points.y))(seen)
-      : patchinessByZone(seen)(seen);
-  const even = (values: Float64Array, power = 1): Float64Array =>
-    values.map((value, i) => value / scale[i]! ** power);
-  const data = {
-    x: points.x,
-    y: points.y,
-    residual: even(residual),
-    columns: zoneColumns(points.zone).columns.map((column) => even(column)),
-    countingVariance: even(points.countingVariance, 2),
-  };
-  const covariance =
-    points.count >= MANY_POINTS
-      ? fitByRobustVariogram(data)
-      : fitByRestrictedLikelihood(data, first.covariance);
-  return look(covariance, scale, SECOND_LOOK, 1);
+  const seen = { ...points, residual };
+  const { covariance, patchinessAt } = fitStandNoise(seen, first.covariance);
+  return look(covariance, patchinessAt(points), SECOND_LOOK, 1);
 }
 
 /** Noise no larger than fields have it: a large place makes what is left of a plain fit look patchier than the ground is. */

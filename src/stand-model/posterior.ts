@@ -36,7 +36,7 @@ export interface GroundLoss {
   probability: number;
   /** Share of draws with a loss of at least 4 points. */
   probabilityOfMuch: number;
-  /** Among the draws with such a loss, how often each term explains most of it. Sums to 1; empty without such draws. */
+  /** Among the draws with a loss of 2 points, how often each term explains most of it. Sums to 1; empty without such draws. */
   leading: Map<string, number>;
   /** For the leading factor, how often it acts as a plain departure or step rather than by a curve. */
   coincidenceShare: number;
