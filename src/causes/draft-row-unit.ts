@@ -8,7 +8,7 @@ import type { Basis, Cause } from "./causes.ts";
 import { digsInRow } from "./dig-evidence.ts";
 import type { Draft } from "./draft.ts";
 import { fillEffect } from "./fill-state.ts";
-import { attributeRowUnit, type RowUnitCase, rowTrend } from "./find-row-units.ts";
+import { attributeRowUnit, type RowUnitCase } from "./find-row-units.ts";
 import { ABOVE_TARGET } from "./rate-surplus.ts";
 import { rowStrips } from "./row-strips.ts";
 
@@ -53,7 +53,7 @@ export function draftRowUnit(
     spots: row ? [...row.share.keys()].filter((spot) => row.share[spot]! > 0.5) : [],
     digs,
     fill: fillEffect(field, passes, rowCase),
-    trend: rowTrend(field, passes, rowCase),
+    trend: rowCase.trend,
     departure: {
       variable: rowCase.main.variable,
       shift: rowCase.main.shift,

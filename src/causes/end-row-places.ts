@@ -5,7 +5,7 @@ import type { Pass } from "../passes/passes.ts";
 import { type Attribution, nameCause } from "./attribution.ts";
 import type { Cause } from "./causes.ts";
 import type { Draft } from "./draft.ts";
-import type { Place } from "./find-places.ts";
+import { type Place, placeFromLog } from "./find-places.ts";
 
 /** Share of a place's cells on the end rows from which it is a matter of them (our judgement). */
 const MOSTLY_END_ROWS = 0.8;
@@ -46,16 +46,7 @@ export function endRowPlaces(
   const covered = new Set(kept.flatMap((place) => [...place.cells]));
   const own = [...cells.pass.keys()].filter((cell) => endRows.has(cells.pass[cell]!) && !covered.has(cell));
   if (own.length > 0 && isWorthIt(own)) {
-    kept.push({
-      cells: Int32Array.from(own),
-      basis: "predicted",
-      deficit: null,
-      loss: null,
-      pValue: null,
-      spots: [],
-      outlineErrorM: 0,
-      guided: true,
-    });
+    kept.push(placeFromLog(Int32Array.from(own)));
   }
   return {
     places: kept,

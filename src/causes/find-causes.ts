@@ -13,6 +13,7 @@ import { joinCounts, type Spots } from "../stand/spots.ts";
 import type { ContrastResult } from "../stand-model/contrast.ts";
 import { contrastTests } from "../stand-model/contrasts-of.ts";
 import { type StandView, viewOfStand } from "../stand-model/stand-view.ts";
+import type { Cause } from "./causes.ts";
 import type { Draft } from "./draft.ts";
 import { draftContrasts, hasGroundOfItsOwn } from "./draft-contrasts.ts";
 import { draftGround } from "./draft-ground.ts";
@@ -20,10 +21,10 @@ import { draftPlace } from "./draft-place.ts";
 import { countedRow, draftRowUnit } from "./draft-row-unit.ts";
 import { endRowPlaces } from "./end-row-places.ts";
 import { checkField } from "./field-checks.ts";
-import { findPlaces, type Place, predictedOver } from "./find-places.ts";
+import { findPlaces, type Place, placeFromLog, predictedOver } from "./find-places.ts";
 import { rowUnitCases } from "./find-row-units.ts";
 import { logDepartures } from "./log-departures.ts";
-import { passTrend } from "./pass-trend.ts";
+import { type PassTrend, passTrend } from "./pass-trend.ts";
 import { asSurplus, rateSurplus, surplusGround } from "./rate-surplus.ts";
 import { type RowDeparture, rowDepartures } from "./row-departures.ts";
 
@@ -113,7 +114,7 @@ export function findCauses(
   const places = [...endRows.places, ...departingPasses(cells, swathWidthM, isWorthIt, endRows.places)];
   const surplus = rateSurplus(doses, field.log.values.multiples, cellOf, cells, excluded);
   const rich = surplus ? surplusGround(surplus, cells, swathWidthM) : [];
-  const richPlaces = rich.map((own) => onlyLogged(own, view?.spotsOn(own)));
+  const richPlaces = rich.map((own) => placeFromLog(own, view?.spotsOn(own)));
   const departures = logDepartures(context, [...places, ...richPlaces], losses, spots);
   const areaDrafts = places
     .filter((place) => !departures.absorbed.has(place))
@@ -166,12 +167,16 @@ export function findCauses(
 
 /** Passes or a field with skips or doubles: whether all rows drift so from pass to pass. */
 function withTrends(field: Field, passes: Passes, drafts: readonly Draft[]): Draft[] {
+  const known = new Map<Cause, PassTrend | null>();
   return drafts.map((draft) => {
     const { cause, kind } = draft;
     if ((cause !== "misses" && cause !== "multiples") || draft.rowUnits.length > 0 || kind === "area")
       return draft;
     const values = field.log.values[cause];
-    return values ? { ...draft, trend: passTrend(cause, values, passes, () => true, null) } : draft;
+    if (!values) return draft;
+    const trend = known.has(cause) ? known.get(cause)! : passTrend(cause, values, passes, () => true, null);
+    known.set(cause, trend);
+    return { ...draft, trend };
   });
 }
 
@@ -194,23 +199,9 @@ function departingPasses(
     if (free.length < 0.5 * own.length) continue;
     if (!isWorthIt(free)) continue;
     for (const cell of free) covered.add(cell);
-    found.push(onlyLogged(Int32Array.from(free)));
+    found.push(placeFromLog(Int32Array.from(free)));
   }
   return found;
-}
-
-/** A place that the log alone draws. */
-function onlyLogged(cells: Int32Array, spots: readonly number[] = []): Place {
-  return {
-    cells,
-    basis: "predicted",
-    deficit: null,
-    loss: null,
-    pValue: null,
-    spots: [...spots],
-    outlineErrorM: 0,
-    guided: true,
-  };
 }
 
 /** Sets the entries where the mask is 1. */

@@ -79,18 +79,7 @@ export function findPlaces(input: PlaceSearchInput): Place[] {
     minimumAreaM2: THRESHOLDS.smallestRegion.value,
   });
   if (!view) {
-    return withoutOverlap(
-      regions.map((region) => ({
-        cells: region.cells,
-        basis: "predicted",
-        deficit: null,
-        loss: null,
-        pValue: null,
-        spots: [],
-        outlineErrorM: 0,
-        guided: true,
-      })),
-    );
+    return withoutOverlap(regions.map((region) => placeFromLog(region.cells)));
   }
   const places = countedPlaces(view, cells, neighbours);
   const taken = new Set(places.flatMap((place) => [...place.cells]));
@@ -100,6 +89,20 @@ export function findPlaces(input: PlaceSearchInput): Place[] {
     places.push(unconfirmed(view, region, free));
   }
   return withoutOverlap(places);
+}
+
+/** A place that the log alone draws. */
+export function placeFromLog(cells: Int32Array, spots: number[] = []): Place {
+  return {
+    cells,
+    basis: "predicted",
+    deficit: null,
+    loss: null,
+    pValue: null,
+    spots,
+    outlineErrorM: 0,
+    guided: true,
+  };
 }
 
 /** Connected ground that the counts show short, by the term that takes most of it. */

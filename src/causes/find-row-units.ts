@@ -30,6 +30,8 @@ export interface RowUnitCase {
   /** Loss in the row the log predicts, by factor, share of stand. */
   predicted: Record<Factor, number>;
   totalPredicted: number;
+  /** How the departing variable changes from pass to pass beside the other rows; null where it does not. */
+  trend: PassTrend | null;
   /** Seeds beyond the target and beyond the other rows', share of the target, where the rate is what departs. */
   surplus: number;
 }
@@ -78,21 +80,6 @@ const DEPTH_SENSOR_ERROR_MM = 2.5;
  * module. Our judgement.
  */
 const SET_SENSOR_ODDS = { "wheel-track": 0.02, wing: 0.08 } as const;
-/** How the departing variable of a case changes from pass to pass beside the other rows. */
-export function rowTrend(field: Field, passes: Passes, { main, rowUnits }: RowUnitCase): PassTrend | null {
-  const values = field.log.values[main.variable];
-  const rows = new Set(rowUnits);
-  return values
-    ? passTrend(
-        main.variable,
-        values,
-        passes,
-        (record) => rows.has(passes.rowUnitOf[record]!),
-        (record) => !rows.has(passes.rowUnitOf[record]!),
-      )
-    : null;
-}
-
 /** Odds of traffic against a fault of the units for rows that depart together: named tracks, four rows, two (our judgement). */
 const TRAFFIC_ODDS = { given: 12, fourRows: 6, pair: 3 };
 /** Odds of traffic for a unit that departs on the end rows only (our judgement). */
@@ -124,11 +111,26 @@ export function rowUnitCases(
       const own = faults.filter((fault) => fault.rowUnit === rowUnit);
       return caseOf(passes, doses, { rowUnits: [rowUnit], own }, null);
     });
-  return [...sets, ...units].filter(({ main, totalPredicted, surplus }) => {
-    const offDepth =
-      main.variable === "seedingDepth" && Math.abs(main.shift) >= THRESHOLDS.depthTolerance.value;
-    return totalPredicted >= WORTH_NAMING || offDepth || surplus >= THRESHOLDS.populationTolerance.value;
-  });
+  return [...sets, ...units]
+    .filter(({ main, totalPredicted, surplus }) => {
+      const offDepth =
+        main.variable === "seedingDepth" && Math.abs(main.shift) >= THRESHOLDS.depthTolerance.value;
+      return totalPredicted >= WORTH_NAMING || offDepth || surplus >= THRESHOLDS.populationTolerance.value;
+    })
+    .map((rowCase) => ({ ...rowCase, trend: trendOf(field, passes, rowCase) }));
+}
+
+/** How the departing variable of a case changes from pass to pass beside the other rows. */
+function trendOf(
+  field: Field,
+  passes: Passes,
+  { main, rowUnits }: Pick<RowUnitCase, "main" | "rowUnits">,
+): PassTrend | null {
+  const values = field.log.values[main.variable];
+  if (!values) return null;
+  const rows = new Set(rowUnits);
+  const isInside = (record: number): boolean => rows.has(passes.rowUnitOf[record]!);
+  return passTrend(main.variable, values, passes, isInside, (record) => !isInside(record));
 }
 
 function caseOf(
@@ -136,7 +138,7 @@ function caseOf(
   doses: RecordDoses,
   { rowUnits, own }: { rowUnits: number[]; own: readonly Departure[] },
   set: RowSet | null,
-): RowUnitCase {
+): Omit<RowUnitCase, "trend"> {
   const main = [...own].sort(
     (a, b) =>
       ROOT_FIRST.indexOf(a.variable) - ROOT_FIRST.indexOf(b.variable) || Math.abs(b.z) - Math.abs(a.z),
@@ -262,7 +264,7 @@ export function attributeRowUnit(
   knowsRow: boolean,
 ): Attribution {
   const real = realCause(rowCase);
-  const { main, totalPredicted } = rowCase;
+  const { main, totalPredicted, trend } = rowCase;
   const isConstant =
     main.variable === "seedingDepth" &&
     rowCase.set === null &&
@@ -271,8 +273,7 @@ export function attributeRowUnit(
   let sensor = rowCase.set ? SET_SENSOR_ODDS[rowCase.set.kind] : prior / (1 - prior);
   const lastPass = passes.passes.length;
   if (main.passes.at(-1)! < lastPass && main.passes.length >= 3) sensor *= HEALED_ODDS;
-  const trend = main.variable === "misses" ? rowTrend(field, passes, rowCase) : null;
-  if (trend && trend.last > trend.first) sensor *= RISING_ODDS;
+  if (main.variable === "misses" && trend && trend.last > trend.first) sensor *= RISING_ODDS;
   if (counted) {
     const width = Math.hypot(counted.standardError, 0.01);
     const realWidth = Math.hypot(width, 0.5 * totalPredicted);

@@ -14,13 +14,12 @@ import { nameCause } from "./attribution.ts";
 import type { Cause } from "./causes.ts";
 import type { DepartingVariable, Draft, LogDeparture } from "./draft.ts";
 import { type DraftContext, draftPlace } from "./draft-place.ts";
-import { type Place, predictedOver } from "./find-places.ts";
+import { type Place, placeFromLog, predictedOver } from "./find-places.ts";
 
 /** Smallest ground that is listed, m2: 0.6 ha, 1.5 ac (our judgement). */
 const SMALLEST_M2 = 6000;
 /** Robust z from which a cell departs (Iglewicz & Hoaglin 1993 cut at 3.5; large connected ground asks less, our judgement). */
 const CRITICAL_Z = 3;
-
 /** Ground of which one place holds this share is listed already; places that lie in it by this share are parts of it. */
 const COVERED = 0.5;
 /** Departures of two variables with this share of their ground in common are one. */
@@ -123,17 +122,7 @@ export function logDepartures(
   );
   const drafts = kept
     .map(({ cells: own, departures }) => {
-      const place: Place = {
-        cells: own,
-        basis: "predicted",
-        deficit: null,
-        loss: null,
-        pValue: null,
-        spots: [],
-        outlineErrorM: 0,
-        guided: true,
-      };
-      const draft = draftPlace(context, place, predictedOver(losses, own));
+      const draft = draftPlace(context, placeFromLog(own), predictedOver(losses, own));
       // Digs that prove a cause speak for themselves.
       if (draft.basis === "counted") return draft;
       const weights = new Map<Cause, number>([["sensor-fault", SENSOR_WEIGHT]]);
