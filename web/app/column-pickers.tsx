@@ -1,28 +1,11 @@
 /** The columns of a file to choose by hand: its position where no name says it, and what each variable stands in. */
 import type { LayerRole } from "../../src/field/manifest.ts";
 import type { ColumnChoice } from "../../src/field/manifest-schema.ts";
-import {
-  COUNT_VARIABLES,
-  DIG_VARIABLES,
-  LOG_VARIABLES,
-  SEED_LOT_VARIABLES,
-  SOIL_VARIABLES,
-  WEATHER_VARIABLES,
-  YIELD_VARIABLES,
-} from "../../src/field/variables.ts";
+import { YIELD_VARIABLES } from "../../src/field/variables.ts";
 import type { FileChoice, SortedFile } from "../engine/sorting.ts";
+import { DESCRIBED } from "../words/questions.ts";
 
-type Variables = Readonly<Record<string, { unit: string; title: string }>>;
-
-const VARIABLES_OF: Readonly<Partial<Record<LayerRole, Variables>>> = {
-  plantingLog: LOG_VARIABLES,
-  soilZones: SOIL_VARIABLES,
-  standCounts: COUNT_VARIABLES,
-  digs: DIG_VARIABLES,
-  seedLots: SEED_LOT_VARIABLES,
-  weather: WEATHER_VARIABLES,
-  yield: YIELD_VARIABLES,
-};
+const VARIABLES_OF: typeof DESCRIBED = { ...DESCRIBED, yield: YIELD_VARIABLES };
 
 /** Units a column of a kind may be in, by the unit the variable has inside, the usual one first. */
 const UNITS_OF: Readonly<Record<string, readonly string[]>> = {

@@ -18,7 +18,8 @@ import { VARIABLES } from "./variables.ts";
 
 type Described = Readonly<Record<string, { title: string; unit: string }>>;
 
-const DESCRIBED: Readonly<Record<string, Described>> = {
+/** The variables that each part of a field may hold, by its role. */
+export const DESCRIBED: Readonly<Record<string, Described>> = {
   plantingLog: LOG_VARIABLES,
   soilZones: SOIL_VARIABLES,
   seedLots: SEED_LOT_VARIABLES,
