@@ -2,7 +2,9 @@
 import { resolve } from "node:path";
 import { analyseField } from "../analyse.ts";
 import { isEvenstandError } from "../errors.ts";
+import { boundedQuantity } from "../field/bounded-quantity.ts";
 import { loadField } from "../field/load.ts";
+import { SETTING_BOUNDS, ZONE_LOAD_BOUND } from "../field/prescription-bounds.ts";
 import { editRefusal, prescribe } from "../prescribe.ts";
 import type {
   Channel,
@@ -13,7 +15,6 @@ import type {
   ZoneEdits,
 } from "../prescription/prescription.ts";
 import { prescriptionText } from "../report/prescription-text.ts";
-import { parseQuantity } from "../units.ts";
 import {
   ALL_TASK_FILES,
   type TaskFileKind,
@@ -53,17 +54,17 @@ export interface PrescribeFlags {
   allowOutside?: boolean;
 }
 
-/** Options that are quantities: the setting each stands for and the unit of that. */
+/** Options that are quantities, and the setting each stands for. */
 const QUANTITIES = {
-  minimum: { option: "--minimum", setting: "minimumMarginN", unit: "N" },
-  maximum: { option: "--maximum", setting: "maximumMarginN", unit: "N" },
-  largestStep: { option: "--largest-step", setting: "largestStepN", unit: "N" },
-  rateStep: { option: "--rate-step", setting: "rateStepN", unit: "N" },
-  lag: { option: "--lag", setting: "lagS", unit: "s" },
-  smallestArea: { option: "--smallest-area", setting: "smallestAreaHa", unit: "ha" },
-  gridCell: { option: "--grid-cell", setting: "gridCellM", unit: "m" },
-  outside: { option: "--outside", setting: "outsideMarginN", unit: "N" },
-  lostPosition: { option: "--lost-position", setting: "lostPositionMarginN", unit: "N" },
+  minimum: { option: "--minimum", setting: "minimumMarginN" },
+  maximum: { option: "--maximum", setting: "maximumMarginN" },
+  largestStep: { option: "--largest-step", setting: "largestStepN" },
+  rateStep: { option: "--rate-step", setting: "rateStepN" },
+  lag: { option: "--lag", setting: "lagS" },
+  smallestArea: { option: "--smallest-area", setting: "smallestAreaHa" },
+  gridCell: { option: "--grid-cell", setting: "gridCellM" },
+  outside: { option: "--outside", setting: "outsideMarginN" },
+  lostPosition: { option: "--lost-position", setting: "lostPositionMarginN" },
 } as const;
 
 /** Works the loads out, writes the files into the folder, and prints the loads in words or with `json` as the document. */
@@ -102,9 +103,10 @@ function settingsOf(flags: PrescribeFlags): Partial<PrescriptionSettings> {
   if (flags.flat) settings.flat = true;
   if (flags.allowUncovered) settings.allowUncovered = true;
   if (!flags.proofStrips) settings.proofStrips = false;
-  for (const [flag, { option, setting, unit }] of Object.entries(QUANTITIES)) {
+  for (const [flag, { option, setting }] of Object.entries(QUANTITIES)) {
     const text = flags[flag as keyof typeof QUANTITIES];
-    if (text !== undefined) settings[setting] = asOption(option, () => parseQuantity(text, unit, option));
+    if (text !== undefined)
+      settings[setting] = asOption(option, () => boundedQuantity(text, SETTING_BOUNDS[setting], option));
   }
   return settings;
 }
@@ -121,7 +123,9 @@ function editsOf(texts: readonly string[]): ZoneEdits {
       );
     edits.set(
       soilZone,
-      asOption("--load", () => parseQuantity(text.slice(at + 1), "N", "--load")),
+      asOption("--load", () =>
+        boundedQuantity(text.slice(at + 1).trim(), ZONE_LOAD_BOUND, `--load ${soilZone}`),
+      ),
     );
   }
   return Object.fromEntries(edits);

@@ -1,12 +1,13 @@
 /** `evenstand replant`: keep the stand or replant it, by the published worksheets. */
 import { analyseField } from "../analyse.ts";
 import type { Gaps } from "../cost/replant.ts";
+import { boundedQuantity } from "../field/bounded-quantity.ts";
 import { loadField } from "../field/load.ts";
 import { parseGrainPrice, parseYield } from "../field/prices.ts";
 import { type ReplantOptions, replantPlan } from "../report/replant-plan.ts";
 import { replantText } from "../report/replant-text.ts";
 import { dayNumber } from "../stand/calendar.ts";
-import { ACRES_PER_HECTARE, parseQuantity } from "../units.ts";
+import { ACRES_PER_HECTARE } from "../units.ts";
 import { asOption } from "./as-option.ts";
 import { CommandLineError } from "./failure.ts";
 import { openCommandField } from "./field-of-command.ts";
@@ -62,6 +63,14 @@ export async function replant(field: string, flags: ReplantFlags, io: Io): Promi
   io.out(replantText(plan, { width: textWidth(io), emphasise }));
 }
 
+/** Plants that may stand: none, up to the densest cereal (our judgement). */
+const STAND_BOUND = {
+  unit: "plants/ha",
+  lowest: 0,
+  highest: 10_000_000,
+  shown: "0 plants/ac to 4,046,856 plants/ac",
+};
+
 function optionsOf(flags: ReplantFlags): {
   options: ReplantOptions;
   currencies: { option: string; currency: string }[];
@@ -74,7 +83,7 @@ function optionsOf(flags: ReplantFlags): {
     return perAcre;
   };
   const stand = (option: string, text: string | undefined): number | null =>
-    text === undefined ? null : asOption(option, () => parseQuantity(text, "plants/ha", option));
+    text === undefined ? null : asOption(option, () => boundedQuantity(text, STAND_BOUND, option));
   const { on } = flags;
   if (on !== undefined) asOption("--on", () => dayNumber(on));
   return {
@@ -95,6 +104,9 @@ function optionsOf(flags: ReplantFlags): {
   };
 }
 
+/** Beyond any cost in any currency (our judgement): a slip of the keyboard. */
+const MOST_MONEY = 1e9;
+
 /** "12.50 USD/ac" or "30 EUR/ha" as money an acre. */
 function parseCost(option: string, text: string): { perAcre: number; currency: string } {
   const match = /^\s*(\d{1,3}(?:,\d{3})+|\d+)(\.\d+)?\s*([A-Z]{3})\s*\/\s*(ac|ha)\s*$/.exec(text);
@@ -104,5 +116,10 @@ function parseCost(option: string, text: string): { perAcre: number; currency: s
       { value: text, accepted: '"12.50 USD/ac"' },
     );
   const money = Number(match[1]!.replaceAll(",", "") + (match[2] ?? ""));
+  if (money > MOST_MONEY)
+    throw new CommandLineError(`${option} "${text}" cannot be; up to ${MOST_MONEY} is accepted`, {
+      value: text,
+      accepted: `up to ${MOST_MONEY}`,
+    });
   return { perAcre: match[4] === "ac" ? money : money / ACRES_PER_HECTARE, currency: match[3]! };
 }

@@ -1,6 +1,6 @@
 /** The quantities of a manifest, from text with units to numbers in inside units. */
 import { ManifestError } from "../errors.ts";
-import { parseQuantity } from "../units.ts";
+import { boundedQuantity, type QuantityBound } from "./bounded-quantity.ts";
 import type { PlanterSetup, Prices, Targets } from "./field.ts";
 import type { Manifest } from "./manifest-schema.ts";
 import { parseGrainPrice, parseMoney, parseSeedPrice, parseYield } from "./prices.ts";
@@ -11,9 +11,9 @@ import { REMEDY_CODES, type RemedyCode } from "./remedy-codes.ts";
  * wide of every planter). Row spacings run from twin rows to wide beds, depths from grass to deep beans, seeds from
  * sorghum on dry ground to cereals, and no machine plants faster than 12 m/s (27 mi/h).
  */
-const BOUNDS = {
-  "planter.rowSpacing": { unit: "m", lowest: 0.1, highest: 2, shown: "4 in to 79 in (0.1 m to 2 m)" },
-  "planter.rowUnitWeight": { unit: "N", lowest: 100, highest: 5000, shown: "22 lbf to 1,124 lbf" },
+export const MANIFEST_BOUNDS = {
+  "planter.rowSpacing": { unit: "m", lowest: 0.1, highest: 2, shown: "4 in to 78.7 in (0.1 m to 2 m)" },
+  "planter.rowUnitWeight": { unit: "N", lowest: 100, highest: 5000, shown: "22.5 lbf to 1,124 lbf" },
   "targets.seedingDepth": { unit: "mm", lowest: 5, highest: 150, shown: "0.2 in to 5.9 in (5 mm to 150 mm)" },
   "targets.population": {
     unit: "seeds/ha",
@@ -29,24 +29,13 @@ const BOUNDS = {
     highest: 1_000_000,
     shown: "227 seeds/lb to 453,592 seeds/lb (500 seeds/kg to 1,000,000 seeds/kg)",
   },
-  "targets.speed": { unit: "m/s", lowest: 0.2, highest: 12, shown: "0.4 mi/h to 27 mi/h" },
-} as const;
+  "targets.speed": { unit: "m/s", lowest: 0.2, highest: 12, shown: "0.45 mi/h to 26.8 mi/h" },
+} as const satisfies Record<string, QuantityBound>;
 
-type Bounded = keyof typeof BOUNDS;
-
-function bounded(text: string, bound: Bounded, field: string = bound): number {
-  const { unit, lowest, highest, shown } = BOUNDS[bound];
-  const value = parseQuantity(text, unit, field);
-  if (value >= lowest && value <= highest) return value;
-  throw new ManifestError(`${field} is "${text}", which cannot be; ${shown} is accepted`, {
-    field,
-    value: text,
-    accepted: shown,
-  });
-}
+type Bounded = keyof typeof MANIFEST_BOUNDS;
 
 function quantityOrNull(text: string | undefined, bound: Bounded): number | null {
-  return text === undefined ? null : bounded(text, bound);
+  return text === undefined ? null : boundedQuantity(text, MANIFEST_BOUNDS[bound], bound);
 }
 
 /**
@@ -113,8 +102,16 @@ export function targets(manifest: Manifest): Targets {
   const margin = given.downForceMargin;
   let limits: [number, number] | null = null;
   if (margin !== undefined) {
-    const low = bounded(margin[0], "targets.downForceMargin", "targets.downForceMargin[0]");
-    const high = bounded(margin[1], "targets.downForceMargin", "targets.downForceMargin[1]");
+    const low = boundedQuantity(
+      margin[0],
+      MANIFEST_BOUNDS["targets.downForceMargin"],
+      "targets.downForceMargin[0]",
+    );
+    const high = boundedQuantity(
+      margin[1],
+      MANIFEST_BOUNDS["targets.downForceMargin"],
+      "targets.downForceMargin[1]",
+    );
     if (!(low >= 0 && low < high)) {
       throw new ManifestError(
         `targets.downForceMargin runs from ${margin[0]} to ${margin[1]}; write the lower limit first`,

@@ -1,7 +1,8 @@
 /** What the manifest says about the down-force prescription, in inside units. */
 import { ManifestError } from "../errors.ts";
-import { parseQuantity } from "../units.ts";
+import { boundedQuantity } from "./bounded-quantity.ts";
 import type { Manifest } from "./manifest-schema.ts";
+import { MACHINE_BOUNDS, SETTING_BOUNDS, ZONE_LOAD_BOUND } from "./prescription-bounds.ts";
 
 /** Choices by the names of the prescription's settings; only those the manifest makes. */
 export interface PrescriptionChoices {
@@ -32,41 +33,18 @@ export interface PrescriptionChoices {
   last: Readonly<Record<string, number>>;
 }
 
-/** Quantities: key of the manifest, setting, inside unit. */
+/** Quantities: key of the manifest, setting. */
 const QUANTITIES = [
-  ["smallestMargin", "minimumMarginN", "N"],
-  ["largestMargin", "maximumMarginN", "N"],
-  ["largestStep", "largestStepN", "N"],
-  ["rateStep", "rateStepN", "N"],
-  ["lag", "lagS", "s"],
-  ["smallestArea", "smallestAreaHa", "ha"],
-  ["outside", "outsideMarginN", "N"],
-  ["lostPosition", "lostPositionMarginN", "N"],
-  ["gridCell", "gridCellM", "m"],
+  ["smallestMargin", "minimumMarginN"],
+  ["largestMargin", "maximumMarginN"],
+  ["largestStep", "largestStepN"],
+  ["rateStep", "rateStepN"],
+  ["lag", "lagS"],
+  ["smallestArea", "smallestAreaHa"],
+  ["outside", "outsideMarginN"],
+  ["lostPosition", "lostPositionMarginN"],
+  ["gridCell", "gridCellM"],
 ] as const;
-
-/**
- * What no planter has, by inside unit: beyond it a unit or a decimal point is wrong (our judgement, wide of every machine).
- * Whether a load, a step or a cell makes sense on this field is judged where the loads are worked out.
- */
-const MOST: Readonly<Record<string, { value: number; shown: string }>> = {
-  N: { value: 20_000, shown: "up to 4,496 lbf (20,000 N)" },
-  s: { value: 120, shown: "up to 120 s" },
-  ha: { value: 1000, shown: "up to 2,471 ac (1,000 ha)" },
-  m: { value: 1000, shown: "up to 3,281 ft (1,000 m)" },
-  Pa: { value: 1e8, shown: "up to 14,504 psi (1,000 bar)" },
-};
-
-function bounded(text: string, unit: string, field: string): number {
-  const value = parseQuantity(text, unit, field);
-  const most = MOST[unit]!;
-  if (Math.abs(value) <= most.value) return value;
-  throw new ManifestError(`${field} is "${text}", which cannot be; ${most.shown} is accepted`, {
-    field,
-    value: text,
-    accepted: most.shown,
-  });
-}
 
 const PLAIN = [
   "moisture",
@@ -89,16 +67,17 @@ export function prescriptionChoices(manifest: Manifest): PrescriptionChoices | n
   const given = manifest.prescription;
   if (!given) return null;
   const settings: Record<string, unknown> = {};
-  for (const [key, setting, unit] of QUANTITIES) {
+  for (const [key, setting] of QUANTITIES) {
     const text = given[key];
-    if (text !== undefined) settings[setting] = bounded(text, unit, `prescription.${key}`);
+    if (text !== undefined)
+      settings[setting] = boundedQuantity(text, SETTING_BOUNDS[setting], `prescription.${key}`);
   }
   for (const key of PLAIN) if (given[key] !== undefined) settings[key] = given[key];
   const weight = given.usableWeight;
   if (weight) {
     settings.usableWeight = {
-      centreN: bounded(weight.centre, "N", "prescription.usableWeight.centre"),
-      wingN: bounded(weight.wing, "N", "prescription.usableWeight.wing"),
+      centreN: boundedQuantity(weight.centre, MACHINE_BOUNDS.spareWeight, "prescription.usableWeight.centre"),
+      wingN: boundedQuantity(weight.wing, MACHINE_BOUNDS.spareWeight, "prescription.usableWeight.wing"),
       centreRowUnits: weight.centreRowUnits,
       wingRowUnits: weight.wingRowUnits,
     };
@@ -106,8 +85,16 @@ export function prescriptionChoices(manifest: Manifest): PrescriptionChoices | n
   const { cylinder } = given;
   if (cylinder) {
     const at = [0, 1].map((k) => ({
-      forceN: bounded(cylinder.points[k]![0], "N", `prescription.cylinder.points[${k}][0]`),
-      pascal: bounded(cylinder.points[k]![1], "Pa", `prescription.cylinder.points[${k}][1]`),
+      forceN: boundedQuantity(
+        cylinder.points[k]![0],
+        MACHINE_BOUNDS.cylinderForce,
+        `prescription.cylinder.points[${k}][0]`,
+      ),
+      pascal: boundedQuantity(
+        cylinder.points[k]![1],
+        MACHINE_BOUNDS.cylinderPressure,
+        `prescription.cylinder.points[${k}][1]`,
+      ),
     }));
     const slope = (at[1]!.pascal - at[0]!.pascal) / (at[1]!.forceN - at[0]!.forceN);
     if (!(slope > 0 && Number.isFinite(slope))) {
@@ -129,7 +116,7 @@ export function prescriptionChoices(manifest: Manifest): PrescriptionChoices | n
   const last = Object.fromEntries(
     Object.entries(given.last ?? {}).map(([zone, text]) => [
       zone,
-      bounded(text, "N", `prescription.last.${zone}`),
+      boundedQuantity(text, ZONE_LOAD_BOUND, `prescription.last.${zone}`),
     ]),
   );
   return { settings, last };

@@ -5,6 +5,7 @@
 import { MARGIN_BANDS, type Threshold } from "../compare/thresholds.ts";
 import type { TextureClass } from "../field/field.ts";
 import { LOAD_BOUNDS } from "../field/load-physics.ts";
+import { SETTING_BOUNDS } from "../field/prescription-bounds.ts";
 import { NEWTONS_PER_POUND_FORCE as LBF } from "../units.ts";
 import type { Moisture } from "./prescription.ts";
 
@@ -92,14 +93,14 @@ export const LIMITS = {
     source: `${judgement}; the higher of two loads tried by Badua et al. 2021, Precis. Agric. (980 N)`,
   },
   leastMarginEver: {
-    value: 20 * LBF,
+    value: SETTING_BOUNDS.minimumMarginN.lowest,
     unit: "N",
     farm: "20 lb",
     meaning: "no setting goes below this: a load of zero, or lift, leaves the wheels off the ground",
     source: judgement,
   },
   mostMarginEver: {
-    value: LOAD_BOUNDS.meanLoadN,
+    value: SETTING_BOUNDS.maximumMarginN.highest,
     unit: "N",
     farm: "350 lb",
     meaning: "no setting goes above this: no load on gauge wheels that was tried in public comes near it",

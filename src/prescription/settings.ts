@@ -1,6 +1,8 @@
 /** The user's choices for the prescription: defaults, the manifest's over them, and what cannot be. */
 import { PrescriptionError } from "../errors.ts";
+import { isWithin, type QuantityBound } from "../field/bounded-quantity.ts";
 import type { Field } from "../field/field.ts";
+import { type BoundedSetting, SETTING_BOUNDS } from "../field/prescription-bounds.ts";
 import { formatQuantity, type UnitSystem } from "../format.ts";
 import { LIMITS } from "./limits.ts";
 import { CHANNELS, DOWN_FORCE_SYSTEMS, MOISTURES, type PrescriptionSettings } from "./prescription.ts";
@@ -93,40 +95,28 @@ function requireSettings(settings: PrescriptionSettings, units: UnitSystem): voi
       },
     );
   };
-  const within = (field: keyof PrescriptionSettings, low: number, high: number, unit: string): void => {
+  const within = (field: keyof PrescriptionSettings, bound: Omit<QuantityBound, "shown">): void => {
     const value = settings[field];
-    // A thousandth of a newton is rounding of the unit.
-    if (value === null || (typeof value === "number" && value >= low - 1e-3 && value <= high + 1e-3)) return;
-    if (unit === " N" && typeof value === "number")
-      refuse(field, `from ${force(low)} to ${force(high)}`, force(value));
-    refuse(field, `from ${Number(low.toFixed(1))} to ${Number(high.toFixed(1))}${unit}`);
+    if (value === null || (typeof value === "number" && isWithin(value, bound))) return;
+    const { unit, lowest, highest } = bound;
+    if (unit === "N" && typeof value === "number")
+      refuse(field, `from ${force(lowest)} to ${force(highest)}`, force(value));
+    refuse(field, `from ${Number(lowest.toFixed(1))} to ${Number(highest.toFixed(1))} ${unit}`.trimEnd());
   };
-  const least = LIMITS.leastMarginEver.value;
   if (!MOISTURES.includes(settings.moisture)) refuse("moisture", MOISTURES.join(", "));
   if (settings.channel !== null && !CHANNELS.includes(settings.channel))
     refuse("channel", CHANNELS.join(", "));
-  const most = LIMITS.mostMarginEver.value;
   if (settings.system !== null && !DOWN_FORCE_SYSTEMS.includes(settings.system))
     refuse("system", DOWN_FORCE_SYSTEMS.join(", "));
-  within("minimumMarginN", least, most, " N");
-  within("maximumMarginN", least, most, " N");
-  if (settings.minimumMarginN >= settings.maximumMarginN)
-    refuse(
-      "maximumMarginN",
-      `more than the smallest load (${force(settings.minimumMarginN)})`,
-      force(settings.maximumMarginN),
-    );
-  within("largestStepN", 1, 4000, " N");
-  within("rateStepN", 0.1, settings.maximumMarginN - settings.minimumMarginN, " N");
-  within("lagS", 0, 120, " s");
-  within("smallestAreaHa", 0, 100, " ha");
-  within("smallestWidthBars", 0, 50, " bar widths");
-  within("mostRates", 1, 16, "");
-  within("mostPolygons", 1, 10_000, "");
-  within("mostVertices", 4, 1_000_000, "");
-  within("outsideMarginN", least, most, " N");
-  within("lostPositionMarginN", least, most, " N");
-  within("gridCellM", 0.5, 1000, " m");
+  for (const field of Object.keys(SETTING_BOUNDS) as BoundedSetting[]) within(field, SETTING_BOUNDS[field]);
+  const { minimumMarginN, maximumMarginN } = settings;
+  if (minimumMarginN >= maximumMarginN)
+    refuse("maximumMarginN", `more than the smallest load (${force(minimumMarginN)})`, force(maximumMarginN));
+  within("rateStepN", { ...SETTING_BOUNDS.rateStepN, highest: maximumMarginN - minimumMarginN });
+  within("smallestWidthBars", { unit: "bar widths", lowest: 0, highest: 50 });
+  within("mostRates", { unit: "", lowest: 1, highest: 16 });
+  within("mostPolygons", { unit: "", lowest: 1, highest: 10_000 });
+  within("mostVertices", { unit: "", lowest: 4, highest: 1_000_000 });
   const weight = settings.usableWeight;
   if (weight && !Object.values(weight).every((value) => Number.isFinite(value) && value >= 0))
     refuse("usableWeight", "weights (N) and numbers of row units of 0 or more");

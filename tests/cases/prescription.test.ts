@@ -52,7 +52,7 @@ describe("the prescription, wrongly used", () => {
   it("B1: limits or a band at 300 to 890 lb are refused, and a band no load of which helps changes nothing", async () => {
     const limits = await prescribe({}, "--minimum", "300 lbf", "--maximum", "890 lbf");
     expect(limits.code).toBe(2);
-    expect(limits.said).toContain("Largest load: 890 lb cannot be; it has to be from 20 lb to 350 lb");
+    expect(limits.said).toContain('--maximum is "890 lbf", which cannot be; 20 lbf to 350 lbf');
     const band = await prescribe({ targets: { downForceMargin: ["300 lbf", "890 lbf"] } });
     expect(band.code).not.toBe(0);
     expect(band.said).toContain("Largest load: 890 lb cannot be");

@@ -106,6 +106,37 @@ describe("evenstand prescribe", () => {
     expect(readdirSync(base)).not.toContain("none");
   });
 
+  // The field does not exist: each is refused where it stands, before any file is read.
+  it.each([
+    ["--minimum", "1e308 lbf", "20 lbf to 350 lbf"],
+    ["--minimum", "1e400 lbf", "N, daN, kgf, lbf, lb"],
+    ["--minimum", "NaN lbf", "N, daN, kgf, lbf, lb"],
+    ["--minimum", "-60 lbf", "20 lbf to 350 lbf"],
+    ["--minimum", "60 in", "N, daN, kgf, lbf, lb"],
+    ["--maximum", "16000 lbf", "20 lbf to 350 lbf"],
+    ["--largest-step", "0 lbf", "0.225 lbf to 899 lbf"],
+    ["--rate-step", "-5 lbf", "0.0225 lbf to 330 lbf"],
+    ["--lag", "-1 s", "0 s to 120 s"],
+    ["--lag", "1e9 s", "0 s to 120 s"],
+    ["--smallest-area", "1e12 ha", "0 ac to 247 ac"],
+    ["--smallest-area", "-2 ac", "0 ac to 247 ac"],
+    ["--grid-cell", "1e300 m", "1.64 ft to 3,281 ft"],
+    ["--grid-cell", "0 m", "1.64 ft to 3,281 ft"],
+    ["--outside", "0 lbf", "20 lbf to 350 lbf"],
+    ["--lost-position", "Infinity lbf", "N, daN, kgf, lbf, lb"],
+    ["--load", "clay loam=1e308 lbf", "20 lbf to 350 lbf"],
+    ["--load", "clay loam=-90 lbf", "20 lbf to 350 lbf"],
+  ])(
+    "refuses %s %j where it is typed, with the option, the value and what is accepted",
+    async (option, value, accepted) => {
+      const { code, err } = await prescribe("no-such-field", "--out", "none", option, value);
+      expect(code).toBe(2);
+      for (const word of [option, value.replace(/^.*=/, ""), accepted]) expect(err).toContain(word);
+      expect(err).not.toContain("no-such-field");
+      expect(readdirSync(base)).not.toContain("none");
+    },
+  );
+
   it("needs a folder, and leaves a foreign one alone", async () => {
     expect((await prescribe(field)).code).toBe(2);
     expect((await prescribe(field, "--out", "field")).err).toContain("holds other files");

@@ -104,6 +104,9 @@ describe("evenstand replant", () => {
     [["--destroy-cost", "12 per acre"], 2, "--destroy-cost"],
     [["--destroy-cost", "12 EUR/ac"], 2, "EUR"],
     [["--stand", "many"], 2, "--stand"],
+    [["--stand", "1e308 plants/ac"], 2, "0 plants/ac to 4,046,856 plants/ac"],
+    [["--replant-stand", "-5 plants/ac"], 2, "0 plants/ac to 4,046,856 plants/ac"],
+    [["--plant-cost", `${"9".repeat(400)} USD/ac`], 2, "up to 1000000000 is accepted"],
     [["--gaps", "huge"], 2, "unknown, none, small, large"],
     [["--on", "2026-04-01"], 3, "is not after the planting on 2026-04-28"],
   ])("refuses %o", async (argv, exitCode, says) => {
