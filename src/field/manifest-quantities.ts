@@ -1,6 +1,8 @@
 /** The quantities of a manifest, from text with units to numbers in inside units. */
 import { ManifestError } from "../errors.ts";
-import { boundedQuantity, type QuantityBound } from "./bounded-quantity.ts";
+import { formatQuantity } from "../format.ts";
+import { parseQuantity, unitsOf } from "../units.ts";
+import { boundedQuantity, isWithin, type QuantityBound } from "./bounded-quantity.ts";
 import type { PlanterSetup, Prices, Targets } from "./field.ts";
 import type { Manifest } from "./manifest-schema.ts";
 import { parseGrainPrice, parseMoney, parseSeedPrice, parseYield } from "./prices.ts";
@@ -83,6 +85,29 @@ export function seedsPerKg(manifest: Manifest): number | null {
   return quantityOrNull(manifest.seedSize, "seedSize");
 }
 
+/** The target rate, seeds/ha; one by weight with the size of the seed. */
+function targetRate(text: string, manifest: Manifest): number {
+  const field = "targets.population";
+  const bound = MANIFEST_BOUNDS[field];
+  const byWeight = unitsOf("massPerArea").some((unit) => new RegExp(`[\\d.\\s]${unit}\\s*$`).test(text));
+  if (!byWeight) return boundedQuantity(text, bound, field);
+  const size = seedsPerKg(manifest);
+  if (size === null) {
+    const accepted = 'the seeds by number, such as "34000 seeds/ac"';
+    throw new ManifestError(
+      `${field} is "${text}", a rate by weight, which cannot be read without the size of the seed; give "seedSize": "2600 seeds/lb" with the number from the tag, or ${accepted}`,
+      { field, value: text, accepted },
+    );
+  }
+  const perHa = parseQuantity(text, "kg/ha", field) * size;
+  if (isWithin(perHa, bound)) return perHa;
+  const seeds = formatQuantity(perHa, "seeds", "farm");
+  throw new ManifestError(
+    `${field} is "${text}", with seedSize "${manifest.seedSize}" ${seeds}, which cannot be; ${bound.shown} is accepted`,
+    { field, value: text, accepted: bound.shown },
+  );
+}
+
 function requireRowsOnBar(rows: readonly number[], rowUnits: number | null, field: string): void {
   const beyond = rowUnits === null ? undefined : rows.find((row) => row > rowUnits);
   if (beyond === undefined) return;
@@ -122,7 +147,7 @@ export function targets(manifest: Manifest): Targets {
   }
   return {
     seedingDepthMm: quantityOrNull(given.seedingDepth, "targets.seedingDepth"),
-    populationPerHa: quantityOrNull(given.population, "targets.population"),
+    populationPerHa: given.population === undefined ? null : targetRate(given.population, manifest),
     downForceMarginN: limits,
     speedMetresPerSecond: quantityOrNull(given.speed, "targets.speed"),
   };

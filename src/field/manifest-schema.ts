@@ -215,7 +215,10 @@ export const manifestSchema = v.pipe(
       v.pipe(
         v.strictObject({
           seedingDepth: quantity("Seeding depth wanted", "2.0 in"),
-          population: quantity("Seeds wanted", "34000 seeds/ac"),
+          population: quantity(
+            "Seeds wanted, by number or with seedSize by weight (lb/ac, kg/ha)",
+            "34000 seeds/ac",
+          ),
           downForceMargin: v.optional(
             v.pipe(
               v.tuple([v.pipe(v.string(), v.nonEmpty()), v.pipe(v.string(), v.nonEmpty())]),
@@ -228,7 +231,7 @@ export const manifestSchema = v.pipe(
       ),
     ),
     seedSize: quantity(
-      "How many seeds a pound (lb) or a kilogram (kg) holds, by the tag; a rate logged by weight is read with it",
+      "How many seeds a pound (lb) or a kilogram (kg) holds, by the tag; a rate or a target by weight is read with it",
       "2600 seeds/lb",
     ),
     prices: v.optional(

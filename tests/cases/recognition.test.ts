@@ -169,6 +169,28 @@ describe("a seed rate by weight", () => {
     }
   });
 
+  it("gives the target of the manifest too: 21 lb/ac at 1,700 seeds a pound are 35,700 seeds/ac", async () => {
+    const targetOf = async (targets: object, parts: object): Promise<unknown> => {
+      const folder = writeSmallField(`${base}/${++folders}`, {
+        "planting.geojson": logWith(plain),
+        "field.json": { plantingLog: { file: "planting.geojson" }, targets, ...parts },
+      });
+      const io = fakeIo(folder);
+      const code = await run(["analyse", ".", "--out", "out", "--json"], io);
+      if (code !== 0) return `${code} ${io.written.err}`;
+      return (JSON.parse(io.written.out) as FindingsDocument).settings.referencePopulationPerHa;
+    };
+    const byNumber = await targetOf({ population: "35700 seeds/ac" }, {});
+    expect(byNumber).toBeCloseTo(35_700 * 2.4710538146716536, 1);
+    const seedSize = "1700 seeds/lb";
+    expect(await targetOf({ population: "21 lb/ac" }, { seedSize })).toBeCloseTo(byNumber as number, 1);
+    expect(await targetOf({ population: "23.5378743 kg/ha" }, { seedSize })).toBeCloseTo(
+      byNumber as number,
+      0,
+    );
+    expect(await targetOf({ population: "21 lb/ac" }, {})).toMatch(/^3 .*"seedSize": "2600 seeds\/lb"/);
+  });
+
   it("is refused where the size of the seed cannot be", async () => {
     const folder = writeSmallField(`${base}/${++folders}`, {
       "planting.geojson": logWith(plain),

@@ -124,6 +124,16 @@ describe("parseManifest", () => {
     [{ targets: { seedingDepth: "2.0 lbf" } }, 'unit "lbf" of targets.seedingDepth does not fit'],
     [{ targets: { speed: "fast" } }, 'cannot read the quantity "fast" of targets.speed'],
     [{ targets: { seedingDepth: "-2 in" } }, 'targets.seedingDepth is "-2 in", which cannot be; 0.2 in'],
+    [
+      { targets: { population: "20 lb/ac" } },
+      'targets.population is "20 lb/ac", a rate by weight, which cannot be read without the size of the seed; give "seedSize"',
+    ],
+    [
+      { targets: { population: "1e9 kg/ha" }, seedSize: "3700 seeds/kg" },
+      'targets.population is "1e9 kg/ha", with seedSize "3700 seeds/kg"',
+    ],
+    [{ targets: { population: "-20 lb/ac" }, seedSize: "1700 seeds/lb" }, "which cannot be; 2,024 seeds/ac"],
+    [{ targets: { population: "34000 lbf" } }, 'unit "lbf" of targets.population does not fit'],
     [{ targets: { downForceMargin: ["60 lbf"] } }, "targets.downForceMargin[1] is missing"],
     [
       { targets: { downForceMargin: ["160 lbf", "60 lbf"] } },
