@@ -20,9 +20,6 @@ export interface ResultFile {
   content: string;
 }
 
-/** How many spots to count, and at how many of them to dig, where nobody says. */
-export const USUAL_SCOUTING = { spots: 60, digs: 12 } as const;
-
 /** findings.json: the whole document. */
 export function findingsJson(document: FindingsDocument): string {
   return `${JSON.stringify(document, null, 1)}\n`;

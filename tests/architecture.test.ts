@@ -115,6 +115,24 @@ describe("the library", () => {
   });
 });
 
+describe("the start of the command", () => {
+  it("loads commander and little else before it knows what is asked for", () => {
+    const reached = reachedFrom("cli/main.ts");
+    expect(reached.filter((name) => !name.endsWith(".ts") && !name.startsWith("node:"))).toEqual([
+      "commander",
+    ]);
+    expect(reached.length).toBeLessThan(25);
+  });
+
+  it("looks into files without the whole of a geometry library or the stages of an analysis", () => {
+    const reached = reachedFrom("cli/inspect.ts");
+    expect(reached).toContain("ingest/read-layer.ts");
+    const heavy =
+      /^@turf\/turf$|^(?:passes|compare|stand|cluster|stand-model|causes|cost|prescription|report)\//;
+    expect(reached.filter((name) => heavy.test(name))).toEqual([]);
+  });
+});
+
 describe("the checkout", () => {
   const tracked = execFileSync("git", ["ls-files", "-z"], { cwd: root, encoding: "utf8" })
     .split("\0")
@@ -205,6 +223,24 @@ function stripped(text: string, emptyStrings: boolean): string {
 function specifiersOf(source: Source): string[] {
   const pattern = /\b(?:from|import)\s*\(?\s*["']([^"']+)["']/g;
   return [...source.uncommented.matchAll(pattern)].map((match) => match[1] ?? "");
+}
+
+/** Every module that is loaded with a file of src, packages by name; what is imported when it is asked for does not count. */
+function reachedFrom(start: string): string[] {
+  const byPath = new Map(sources.map((source) => [source.path, source]));
+  const reached = new Set<string>([start]);
+  for (const path of reached) {
+    const source = byPath.get(path);
+    if (!source) continue;
+    for (const [, clause, name] of source.uncommented.matchAll(
+      /^(?:import|export)\s+([^;"]*?)from\s+"([^"]+)"/gm,
+    )) {
+      const names = clause!.trim();
+      if (names.startsWith("type ") || /^\{(?:\s*type [^,}]+,?)+\s*\}$/.test(names)) continue;
+      reached.add(name!.startsWith(".") ? join(dirname(path), name!).split(sep).join("/") : name!);
+    }
+  }
+  return [...reached].sort();
 }
 
 function onlyTypes(source: Source, name: string): boolean {

@@ -1,5 +1,6 @@
 /** Small planar geometry of places, in local metres. */
-import { booleanPointInPolygon, polygon } from "@turf/turf";
+import { booleanPointInPolygon } from "@turf/boolean-point-in-polygon";
+import { polygon } from "@turf/helpers";
 import type { LocalPolygon } from "../field/field.ts";
 import { distanceToSegment } from "../numerics/coverage-grid.ts";
 

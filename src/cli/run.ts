@@ -1,7 +1,7 @@
 /** The command line: options, help, and what each command gets. */
 import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
 import { CHANNELS, DOWN_FORCE_SYSTEMS, MOISTURES } from "../prescription/prescription.ts";
-import { USUAL_SCOUTING } from "../results.ts";
+import { USUAL_SCOUTING } from "../scout/usual-scouting.ts";
 import { ALL_TASK_FILES, taskFileKindName } from "../write/iso11783/kinds.ts";
 import { describeFailure, EXIT } from "./failure.ts";
 import type { Io } from "./io.ts";

@@ -1,5 +1,5 @@
 /** Which seed lot each record was planted with, from polygons of lots. */
-import { booleanPointInPolygon } from "@turf/turf";
+import { booleanPointInPolygon } from "@turf/boolean-point-in-polygon";
 import type { Extent } from "../ingest/index.ts";
 import { extentOfPolygons } from "./extent.ts";
 import type { InputReport, LocalPolygon, PlantingLog } from "./field.ts";

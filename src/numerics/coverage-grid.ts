@@ -1,5 +1,7 @@
 /** A fine square raster of ground: rectangles are painted into it, its area measured, its outline traced. */
-import { booleanPointInPolygon, lineString, polygon, simplify } from "@turf/turf";
+import { booleanPointInPolygon } from "@turf/boolean-point-in-polygon";
+import { lineString, polygon } from "@turf/helpers";
+import { simplify } from "@turf/simplify";
 
 /** Closed rings, outer first (counter-clockwise), holes after (clockwise), in the raster's metres. */
 export type TracedPolygon = [number, number][][];

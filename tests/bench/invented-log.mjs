@@ -32,6 +32,20 @@ function momentsPerPass(records) {
   return Math.ceil(Math.sqrt((Math.ceil(records / ROW_UNITS) * ROW_UNITS * SPACING_M) / STEP_M));
 }
 
+/** Extent of the field of so many records, m: east and north of its first corner. */
+export function fieldSize(records) {
+  const perPass = momentsPerPass(records);
+  return {
+    width: Math.ceil(Math.ceil(records / ROW_UNITS) / perPass) * ROW_UNITS * SPACING_M,
+    height: perPass * STEP_M,
+  };
+}
+
+/** Degrees of a place of the field, m from its first corner. */
+export function toDegrees(east, north) {
+  return [-93.6 + east / EAST_PER_DEGREE, 42 + north / METRES_PER_DEGREE];
+}
+
 /** Record of a bar of 24 row units logged every two seconds: place, time and the numbers of COLUMNS as text. */
 function rowOf(record, perPass) {
   const unit = (record % ROW_UNITS) + 1;
@@ -153,9 +167,7 @@ const SOILS = ["Loam 1", "Silt loam 2", "Clay loam 3", "Sandy loam 4", "Loam 5",
  * edges each that wander, shared to the digit; polygons far apart belong to one of six soils times four slopes.
  */
 export function writeSoilMap(path, records, side = 12, steps = 61) {
-  const perPass = momentsPerPass(records);
-  const height = perPass * STEP_M;
-  const width = Math.ceil(Math.ceil(records / ROW_UNITS) / perPass) * ROW_UNITS * SPACING_M;
+  const { width, height } = fieldSize(records);
   const outer = (place) => place === 0 || place === side;
   // Position in cells; the borders wander by up to a fifth of a cell, the outer ones lie 5 % outside the field.
   const point = (column, row) => {
@@ -163,10 +175,7 @@ export function writeSoilMap(path, records, side = 12, steps = 61) {
     const v = row + (outer(row) ? 0 : 0.2 * Math.sin(column * 4.7 + row) + 0.02 * Math.sin(column * 67));
     const east = (-0.05 + (1.1 * u) / side) * width;
     const north = (-0.05 + (1.1 * v) / side) * height;
-    return [
-      Number((-93.6 + east / EAST_PER_DEGREE).toFixed(8)),
-      Number((42 + north / METRES_PER_DEGREE).toFixed(8)),
-    ];
+    return toDegrees(east, north).map((degrees) => Number(degrees.toFixed(8)));
   };
   const border = (from, to) =>
     Array.from({ length: steps }, (_, k) =>

@@ -6,8 +6,9 @@ import { prescribe, withPrescribedLoads } from "../../src/prescribe.ts";
 import { buildDocument } from "../../src/report/build-document.ts";
 import type { FindingsDocument } from "../../src/report/findings-document.ts";
 import type { UnitSystem } from "../../src/report/format.ts";
-import { type ResultFile, resultFiles, resultReport, scoutFiles, USUAL_SCOUTING } from "../../src/results.ts";
+import { type ResultFile, resultFiles, resultReport, scoutFiles } from "../../src/results.ts";
 import { scoutPlan } from "../../src/scout/scout-plan.ts";
+import { USUAL_SCOUTING } from "../../src/scout/usual-scouting.ts";
 import { filesOf } from "./prescription-files.ts";
 import type { FileMade, FilesRequest } from "./protocol.ts";
 
