@@ -3,7 +3,6 @@ import { crossesItself, doubledSignedArea } from "../ingest/rings.ts";
 import { median } from "../numerics/descriptive.ts";
 import type { LocalFrame, LocalPolygon, PlantingLog } from "./field.ts";
 import type { LayerReading } from "./layer-reading.ts";
-import { localPolygons } from "./local-polygons.ts";
 import { travelDirections } from "./travel-direction.ts";
 
 type Log = Pick<PlantingLog, "recordCount" | "x" | "y" | "values" | "labels" | "footprints">;
@@ -16,12 +15,18 @@ const LINES_ACROSS = 64;
 /**
  * Completes a log of footprints. The position is the middle of the polygon, so that a lateral offset is in it
  * already and is dropped. Way and width are those of the polygon: how far it reaches along the direction of travel, and
- * its area over that. A log of points is left as it is.
+ * its area over that.
  * @param kept record numbers, 0-based
+ * @param ground polygons of every record of the layer
  */
-export function readFootprints(log: Log, reading: LayerReading, kept: Int32Array, frame: LocalFrame): void {
-  const { layer, notes } = reading;
-  if (layer.polygons === null) return;
+export function readFootprints(
+  log: Log,
+  reading: LayerReading,
+  kept: Int32Array,
+  ground: readonly LocalPolygon[][],
+  frame: LocalFrame,
+): void {
+  const { notes } = reading;
   const { values } = log;
   if (values.lateralOffset) {
     delete values.lateralOffset;
@@ -32,8 +37,7 @@ export function readFootprints(log: Log, reading: LayerReading, kept: Int32Array
       count: kept.length,
     });
   }
-  const all = localPolygons(layer, frame);
-  const polygons = Array.from(kept, (record) => all[record]!);
+  const polygons = Array.from(kept, (record) => ground[record]!);
   const direction = travelDirections(log, frame);
   const distance = Float64Array.from(polygons, (own, index) => {
     const reach = reachAlong(own, direction[index]!);
@@ -82,7 +86,7 @@ function noteDifference(
 }
 
 /** Area of a record's ground, m2; where a ring crosses itself the ground that its even-odd filling covers. */
-function areaOfFootprint(polygons: readonly LocalPolygon[]): number {
+export function areaOfFootprint(polygons: readonly LocalPolygon[]): number {
   // Outer rings turn the one way and holes the other.
   return polygons.reduce(
     (sum, rings) =>

@@ -6,15 +6,17 @@ import { LOG_CATALOGUE } from "./catalogue-log.ts";
 import { depthSourceOf } from "./depth-source.ts";
 import { type Expected, expectedMiddles } from "./expected-middles.ts";
 import type { InputReport, LocalFrame, PlanterSetup, PlantingLog, Targets } from "./field.ts";
-import { readFootprints } from "./footprints.ts";
+import { areaOfFootprint, readFootprints } from "./footprints.ts";
 import { foreignLog } from "./foreign-log.ts";
 import { requireGround } from "./frame-of-log.ts";
 import { labelColumn } from "./label-column.ts";
 import { LayerReading, middleOfSample, pick, recordsWithPosition } from "./layer-reading.ts";
-import { timeOf } from "./log-time.ts";
+import { localPolygons } from "./local-polygons.ts";
+import { type LogTime, timeOf } from "./log-time.ts";
 import { seedsPerKg } from "./manifest-quantities.ts";
 import type { Manifest } from "./manifest-schema.ts";
 import { inOrder, orderOf, timingOf } from "./order/order-of-log.ts";
+import { sectionsByPosition } from "./order/sections-by-position.ts";
 import { recordNumber } from "./record-number.ts";
 import { withoutRepeats } from "./repeated-records.ts";
 import { markStanding } from "./standing-records.ts";
@@ -51,11 +53,13 @@ export function loadLog(
   requireGround(layer, x, y);
   const expected: Expected = expectedMiddles(planter, targets);
   const way = wayHints(x, y);
+  const ground = layer.polygons === null ? null : localPolygons(layer, frame);
+  const sections = ground && sectionsByPosition(x, y, Float64Array.from(ground, areaOfFootprint));
   const reading = new LayerReading(layer, "plantingLog", LOG_CATALOGUE, manifest.plantingLog.columns, {
     rowUnits: planter.rowUnits,
     year: manifest.planted ? Number(manifest.planted.slice(0, 4)) : (manifest.season ?? null),
     hints: { expected, ...way.hints, crop: manifest.crop ?? "corn", seedsPerKg: seedsPerKg(manifest) },
-    wayOver: way.wayOver,
+    wayOver: (time, part) => way.wayOver(time, part ?? sections?.codes ?? null),
   });
   refuseForeign(layer);
   requirePlantingVariable(reading);
@@ -71,6 +75,14 @@ export function loadLog(
   }
   const time = timeOf(reading, inFileOrder, manifest.planted ?? null);
   const filed = columnsOf(reading, inFileOrder, time?.seconds ?? null);
+  if (sections && !namesMoments(filed, time)) {
+    filed.labels.section = { ...sections, codes: inFileOrder.map((record) => sections.codes[record]!) };
+    reading.notes.add({
+      reason: `neither a time nor a section in the log: polygons that follow each other across the way are taken as the ${sections.labels.length} sections of one moment`,
+      effect: "assumed",
+      count: inFileOrder.length,
+    });
+  }
   const timing = timingOf(time, filed, { x: pick(x, inFileOrder), y: pick(y, inFileOrder) });
   const sequence = orderOf(reading, inFileOrder, x, y, filed, timing);
   const kept = sequence ? sequence.map((place) => inFileOrder[place]!) : inFileOrder;
@@ -81,7 +93,7 @@ export function loadLog(
     y: pick(y, kept),
     ...built,
   };
-  readFootprints(placedLog, reading, kept, frame);
+  if (ground) readFootprints(placedLog, reading, kept, ground, frame);
   markStanding(built.values, kept, reading);
   const log: PlantingLog = {
     ...placedLog,
@@ -97,6 +109,12 @@ export function loadLog(
   notePressures(reading);
   spread.depthSource = depthSourceOf(reading, spread.values);
   return { log: spread, report: reading.report(kept.length), firstDate: time?.firstDate ?? null };
+}
+
+/** True where the log itself tells which records belong to one moment. */
+function namesMoments({ values, labels }: Columns, time: LogTime | null): boolean {
+  if (values.rowUnit || labels.rowUnit || labels.section || values.section) return true;
+  return Boolean(time?.hasClockTime) && new Set(time!.seconds).size > 1;
 }
 
 /** Speed and width alone would let the log of any machine through. */
