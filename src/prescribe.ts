@@ -234,23 +234,24 @@ function uncoveredNote(zones: readonly DecidedZone[]): Note[] {
 /**
  * The document with one figure for each place: where a prescription can be made, the advice of a finding of load
  * names the prescription's loads and no other; where none can, it stays as it was.
- * @param given the prescription where it is made already; else that of the field's own settings is made
+ * @param document as built, with no load of a prescription in it yet
+ * @param choices settings and loads set by hand; without them those of the field's own manifest
  */
 export function withPrescribedLoads(
   analysis: Analysis,
   document: FindingsDocument,
   units: UnitSystem,
-  given: Prescription | null = null,
+  { settings = {}, edits = {} }: { settings?: Partial<PrescriptionSettings>; edits?: ZoneEdits } = {},
 ): FindingsDocument {
   if (!document.findings.some(({ remedy }) => remedy.parameter === "downForceMargin")) return document;
   let prescription: Prescription;
   try {
-    prescription = given ?? prescribe(analysis, {}, {}, units);
+    prescription = prescribe(analysis, settings, edits, units);
   } catch (error) {
     if (error instanceof PrescriptionError) return document;
     throw error;
   }
-  const { decisions, settings } = prescription;
+  const { decisions, settings: chosen } = prescription;
   const findings = document.findings.map((finding) => {
     const own = prescription.places.filter((place) => place.finding === finding.id);
     if (own.length === 0 || finding.remedy.parameter !== "downForceMargin") return finding;
@@ -258,7 +259,7 @@ export function withPrescribedLoads(
       ...new Set(
         own.map(
           ({ soilZone }) =>
-            decisions.find((entry) => entry.soilZone === soilZone)!.prescribedN[settings.moisture],
+            decisions.find((entry) => entry.soilZone === soilZone)!.prescribedN[chosen.moisture],
         ),
       ),
     ];

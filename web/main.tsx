@@ -5,8 +5,9 @@ import { followAddress } from "./app/address.ts";
 import { App } from "./app/app.tsx";
 import { keepChoices } from "./app/kept.ts";
 import { followLook } from "./app/look.ts";
-import { findingsDocument, wordsMissing } from "./app/state.ts";
+import { findingsDocument, unitSystem, wordsMissing } from "./app/state.ts";
 import { fetchWords, openFirstField } from "./engine/open-field.ts";
+import { choices } from "./prescription/choices.ts";
 import { followLanguage } from "./words/numbers.ts";
 import "./styles/app.css";
 
@@ -20,6 +21,9 @@ effect(() => {
   document.title = name ? `${name}: Evenstand` : "Evenstand";
 });
 effect(() => {
+  // Read here too, so that a choice made while the words of another are on their way is asked for as well.
+  choices.value;
+  unitSystem.value;
   if (wordsMissing.value) fetchWords();
 });
 keepChoices();

@@ -58,12 +58,7 @@ export function documentWithDrafts(parts: DocumentParts): { document: FindingsDo
   const priced = causes.drafts.map((draft) => ({ draft, loss: priceOf(parts, draft) }));
   const findings = priced
     .map(({ draft, loss }) => ({ draft, loss, finding: findingOf(parts, draft, loss) }))
-    .sort(
-      (a, b) =>
-        rank(a.finding) - rank(b.finding) ||
-        moneyOf(b.finding) - moneyOf(a.finding) ||
-        b.finding.where.areaHa - a.finding.where.areaHa,
-    );
+    .sort((a, b) => worstMoneyFirst(a.finding, b.finding));
   findings.forEach((entry, k) => {
     entry.finding.id = `F${k + 1}`;
   });
@@ -162,12 +157,11 @@ function laterNotes(parts: DocumentParts, role: string, physics: LoadPhysics | n
 }
 
 /** Counted problems first, then risks read from the log, then what was cleared. */
-function rank(finding: Finding): number {
-  return { counted: 0, predicted: 1, cleared: 2 }[finding.basis];
-}
-
-function moneyOf(finding: Finding): number {
-  return finding.loss.money?.estimate ?? finding.loss.yieldShare?.estimate ?? 0;
+/** The one order of findings, everywhere: what costs most first, what costs nothing known after it, what was cleared last. */
+function worstMoneyFirst(a: Finding, b: Finding): number {
+  const rank = ({ basis, loss }: Finding): number => (basis === "cleared" ? 2 : loss.money ? 0 : 1);
+  const cost = ({ loss }: Finding): number => loss.money?.estimate ?? loss.yieldShare?.estimate ?? 0;
+  return rank(a) - rank(b) || cost(b) - cost(a) || b.where.areaHa - a.where.areaHa;
 }
 
 function findingOf(parts: DocumentParts, draft: Draft, loss: Loss | null): Finding {

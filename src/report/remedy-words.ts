@@ -107,5 +107,10 @@ export function prescribedRemedyWords(
     not.length === 0
       ? "Dig to see that depth holds."
       : `The zone's load does not mend this place: ${not.join("; ")}. Set it here by hand in small steps, and dig.`;
-  return `${what}: it ran at ${force(places[0]!.loggedN)}. The prescription for ${groundWords(moisture)}: ${loads.join(", ")}. ${rest}`;
+  // The ledger shows the first sentence: it names the load to set.
+  const ran = `it ran at ${force(places[0]!.loggedN)}`;
+  const said = `the prescription for ${groundWords(moisture)}`;
+  return not.length === 0
+    ? `${what}: ${loads.join(", ")} by ${said}; ${ran}. ${rest}`
+    : `${what}: ${ran}; ${said}: ${loads.join(", ")}. ${rest}`;
 }

@@ -95,12 +95,13 @@ describe("the prescription of Larkspur Draw", () => {
       for (const { id, remedy, where } of findings) {
         const places = usual.places.filter(({ finding }) => finding === id);
         expect(places.length).toBe(where.soilZones.length);
-        const said = [
-          ...remedy.text
-            .split(" ground: ")[1]!
-            .split(". ")[0]!
-            .matchAll(/([^,:]+?)(?: stays at)? (\d+) lb/g),
-        ].map((match) => [match[1]!.trim(), Number(match[2])]);
+        const [lead] = remedy.text.split(". ");
+        const said = places.map(({ soilZone }) => [
+          soilZone,
+          Number(new RegExp(`[:,] ${soilZone}(?: stays at)? (\\d+) lb`).exec(lead!)?.[1]),
+        ]);
+        // No load besides those and the one it ran at.
+        expect(lead!.match(/\d+ lb/g)).toHaveLength(places.length + 1);
         expect(said).toEqual(
           places.map(({ soilZone }) => {
             // The card's load, and with it that of every state's table.

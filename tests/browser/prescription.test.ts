@@ -121,6 +121,32 @@ describe("the prescription on the page", () => {
     await expect.poll(() => refusal.textContent()).toBe("");
   });
 
+  it("says in the ledger the load that was set by hand, and the advised one once it is taken back", async () => {
+    const ledger = page.locator(".entries").first();
+    const set = `${Number(advised) + 5} lb`;
+    await field().fill(String(Number(advised) + 5));
+    await field().press("Enter");
+    await expect.poll(load).toBe(String(Number(advised) + 5));
+    await page.getByRole("button", { name: "What went wrong" }).click();
+    await expect.poll(() => ledger.textContent(), { timeout: 30_000 }).toContain(`clay loam ${set}`);
+    await page.getByRole("button", { name: "What to set" }).click();
+    await card().getByRole("button", { name: "back to the advised load" }).click();
+    await expect.poll(load).toBe(advised);
+    await page.getByRole("button", { name: "What went wrong" }).click();
+    await expect.poll(() => ledger.textContent(), { timeout: 30_000 }).toContain(`clay loam ${advised} lb`);
+    await page.getByRole("button", { name: "What to set" }).click();
+  });
+
+  it("leads from what comes first to its entry in the ledger", async () => {
+    const link = page.locator(".first-list a").first();
+    const number = /\d+/.exec((await link.textContent())!)![0];
+    await link.click();
+    const entry = page.locator(".entry.chosen");
+    expect(await entry.locator(".entry-number").textContent()).toBe(number);
+    await page.getByRole("button", { name: "What to set" }).click();
+    await page.locator(".zone-card").first().waitFor();
+  });
+
   it("shows today, prescribed and change on the map, numbered, the strip hatched", async () => {
     expect(((await drawn(page, "load-discs", "number")) as string[]).sort()).toEqual(
       expect.arrayContaining(["1", "2", "3"]),

@@ -136,8 +136,8 @@ describe("order and numbers", () => {
   const risk = draftIn([42, 0, 66, 400], { basis: "predicted", deficit: null, predicted: losses({ misses: 0.3 }), cause: "misses" }); // biome-ignore format: one line
   const cleared = draftIn([66, 0, 90, 400], { basis: "cleared", cause: "sensor-fault" });
 
-  test("counted ones by what they cost, then risks, then what was cleared; numbered so", () => {
-    const wanted = ["lost-ground-contact", "lost-ground-contact", "misses", "sensor-fault"];
+  test("worst money first, seen or at risk alike, then what was cleared; numbered so", () => {
+    const wanted = ["misses", "lost-ground-contact", "lost-ground-contact", "sensor-fault"];
     for (const order of [
       [small, cleared, risk, large],
       [risk, large, small, cleared],
@@ -145,8 +145,9 @@ describe("order and numbers", () => {
       const { findings } = documentOf(order);
       expect(findings.map(({ id }) => id)).toEqual(["F1", "F2", "F3", "F4"]);
       expect(findings.map(({ cause }) => cause)).toEqual(wanted);
-      expect(findings[0]!.where.areaHa).toBeCloseTo(large.areaM2 / 1e4, 3);
-      expect(findings[0]!.loss.money!.estimate).toBeGreaterThan(findings[1]!.loss.money!.estimate);
+      expect(findings[1]!.where.areaHa).toBeCloseTo(large.areaM2 / 1e4, 3);
+      const costs = findings.slice(0, 3).map(({ loss }) => loss.money!.estimate);
+      expect(costs).toEqual(costs.toSorted((a, b) => b - a));
     }
   });
 

@@ -85,10 +85,10 @@ describe("numbers on the map", () => {
   it("follow the money, and what was cleared comes last", () => {
     expect(numberedFindings(document).map(({ number, finding }) => [number, finding.id])).toEqual([
       [1, "F1"],
-      [2, "F5"],
-      [3, "F2"],
-      [4, "F3"],
-      [5, "F4"],
+      [2, "F2"],
+      [3, "F3"],
+      [4, "F4"],
+      [5, "F5"],
       [6, "F6"],
     ]);
   });

@@ -1,4 +1,4 @@
-/** The order and the numbers of the ledger, shared by the ledger, the map and the tables. */
+/** The numbers of the ledger, shared by the ledger, the map and the tables. */
 import type { Cause } from "../../src/causes/causes.ts";
 import type { Finding, FindingsDocument } from "../../src/report/findings-document.ts";
 import type { ValueName } from "../engine/ground.ts";
@@ -9,18 +9,9 @@ export interface NumberedFinding {
   finding: Finding;
 }
 
-/** Worst money first; what cost nothing known after it, what the counts cleared last. */
+/** The findings in the document's order, which is the ledger's: its first, F1, is number 1. */
 export function numberedFindings(document: FindingsDocument): NumberedFinding[] {
-  const rank = (finding: Finding) => (finding.basis === "cleared" ? 2 : finding.loss.money ? 0 : 1);
-  return [...document.findings]
-    .sort(
-      (a, b) =>
-        rank(a) - rank(b) ||
-        (b.loss.money?.estimate ?? 0) - (a.loss.money?.estimate ?? 0) ||
-        b.where.areaHa - a.where.areaHa ||
-        (a.id < b.id ? -1 : 1),
-    )
-    .map((finding, index) => ({ number: index + 1, finding }));
+  return document.findings.map((finding, index) => ({ number: index + 1, finding }));
 }
 
 /** The variables that show a cause best, best first; "keep" where none of the log's would. */

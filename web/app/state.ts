@@ -13,7 +13,8 @@ import {
   NO_FILTER,
   shownPieces,
 } from "../engine/shown.ts";
-import { NO_CHOICES, choices as prescriptionChoices } from "../prescription/choices.ts";
+import { type Choices, NO_CHOICES, choices as prescriptionChoices } from "../prescription/choices.ts";
+import { pane } from "../prescription/pane.ts";
 import { numberLocale } from "../words/numbers.ts";
 import { withSentences } from "../words/sentences.ts";
 import { VARIABLE_ORDER } from "../words/variables.ts";
@@ -69,14 +70,25 @@ export const findingsDocument = computed<FindingsDocument | null>(() =>
   withSentences(writtenDocument.value, numberLocale.value),
 );
 
-/** True where there is an answer, but not yet in the page's units. */
+/** What the documents say of loads rests on these choices about the prescription. */
+const documentsChosen = signal<Readonly<Choices>>(NO_CHOICES);
+
+/**
+ * True where there is an answer, but not yet in the page's units, or with loads other than those chosen since. While loads
+ * are being set the ledger is out of sight and the worker has enough to do: it is asked for when the ledger is looked at.
+ */
 export const wordsMissing = computed(
-  () => findingsDocument.value !== null && documents.value[unitSystem.value] === undefined,
+  () =>
+    findingsDocument.value !== null &&
+    (documents.value[unitSystem.value] === undefined ||
+      (pane.value === "ledger" && documentsChosen.value !== prescriptionChoices.value)),
 );
 
-/** Adds the answer with its sentences in other units. */
-export function addDocument(units: UnitSystem, document: FindingsDocument): void {
-  documents.value = { ...documents.value, [units]: document };
+/** Adds the answer with its sentences in other units, or with the loads that were chosen since. */
+export function addDocument(units: UnitSystem, document: FindingsDocument, chosen: Readonly<Choices>): void {
+  documents.value =
+    documentsChosen.value === chosen ? { ...documents.value, [units]: document } : { [units]: document };
+  documentsChosen.value = chosen;
 }
 
 /** The variable the passes are coloured by; null draws them as plain threads. */
@@ -244,6 +256,7 @@ export function selectFinding(id: string | null): void {
 /** Takes everything of a field off the page. */
 export function clearField(): void {
   documents.value = {};
+  documentsChosen.value = NO_CHOICES;
   forgetChanges();
   notes.value = {};
   prescriptionChoices.value = NO_CHOICES;
@@ -280,6 +293,7 @@ export function showAnswer(view: AnswerView): void {
   layers.value = view.layers;
   ground.value = view.ground;
   documents.value = { [view.units]: view.document };
+  documentsChosen.value = NO_CHOICES;
   const first = findings.value[0]?.finding;
   const wanted = first ? variableOfCause(first.cause) : "keep";
   const names = wanted === "keep" ? [] : wanted;

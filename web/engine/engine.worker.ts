@@ -79,8 +79,8 @@ const engine: Engine = {
       return transfer({ ...answer, manifest: loadedBy }, buffersOf(answer.ground));
     });
   },
-  async documentIn(units) {
-    return outcome(async () => documentIn(analysis(), units));
+  async documentIn(request) {
+    return outcome(async () => documentIn(analysis(), request.units, request));
   },
   async prescribe(request) {
     return outcome(async () => prescriptionView(prescriptionOf(request), analysis().field));

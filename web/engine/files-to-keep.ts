@@ -10,24 +10,29 @@ import { type ResultFile, resultFiles, resultReport, scoutFiles } from "../../sr
 import { scoutPlan } from "../../src/scout/scout-plan.ts";
 import { USUAL_SCOUTING } from "../../src/scout/usual-scouting.ts";
 import { filesOf } from "./prescription-files.ts";
-import type { FileMade, FilesRequest } from "./protocol.ts";
+import type { FileMade, FilesRequest, PrescriptionRequest } from "./protocol.ts";
 
 /** @throws {PrescriptionError} never: where a field allows no prescription, "everything" leaves its files out */
 export function filesToKeep(analysis: Analysis, request: FilesRequest): FileMade[] {
   const { group } = request;
   if (group === "everything") return [everything(analysis, request)];
   if (group === "scouting") return asBytes(scouting(analysis));
-  if (group === "results") return asBytes(resultFiles(analysis, documentIn(analysis, request.units)));
+  if (group === "results")
+    return asBytes(resultFiles(analysis, documentIn(analysis, request.units, request)));
   // A report carries its sentences in farm units, whoever makes it; it is switched to metric where it is read.
   const inFarm: FilesRequest = { ...request, units: "farm" };
   return asBytes([
-    resultReport(request.template ?? "", analysis, documentIn(analysis, inFarm.units), inFarm),
+    resultReport(request.template ?? "", analysis, documentIn(analysis, inFarm.units, inFarm), inFarm),
   ]);
 }
 
-/** The document with its sentences in the units asked for. */
-export function documentIn(analysis: Analysis, units: UnitSystem): FindingsDocument {
-  return withPrescribedLoads(analysis, buildDocument({ ...analysis.parts, units }), units);
+/** The document with its sentences in the units asked for, and with the loads of the prescription as it was chosen. */
+export function documentIn(
+  analysis: Analysis,
+  units: UnitSystem,
+  choices: Pick<PrescriptionRequest, "settings" | "edits">,
+): FindingsDocument {
+  return withPrescribedLoads(analysis, buildDocument({ ...analysis.parts, units }), units, choices);
 }
 
 function scouting(analysis: Analysis): ResultFile[] {

@@ -8,6 +8,7 @@ import type { InputFile } from "../../src/ingest/layer.ts";
 import { applySession, openedBefore, takeUpSession } from "../app/kept.ts";
 import { fieldKey, type Session, saysSession, sessionOf } from "../app/session.ts";
 import * as state from "../app/state.ts";
+import { choices, NO_CHOICES } from "../prescription/choices.ts";
 import { withAnswers } from "./answers.ts";
 import type { AskingView, FieldFiles, LoadedView, Outcome, SortingShown, Trouble } from "./protocol.ts";
 import { startWork, type Work } from "./work.ts";
@@ -272,15 +273,23 @@ export function engineAtWork(): Work["engine"] | null {
   return current?.engine ?? null;
 }
 
-/** Fetches the sentences in the units of the page where the worker has given them in others only. */
+/**
+ * Fetches the sentences in the units of the page where the worker has given them in others only, and those of the loads
+ * that were chosen since.
+ */
 export async function fetchWords(): Promise<void> {
-  const units = state.unitSystem.value;
   const asked = current;
   if (!asked || !state.wordsMissing.value) return;
-  const outcome = await asked.engine.documentIn(units);
-  // Meanwhile another field may have been opened.
-  if (asked !== current) return;
-  if (outcome.ok) state.addDocument(units, outcome.view);
+  const chosen = choices.value;
+  const units = state.unitSystem.value;
+  const request =
+    chosen === NO_CHOICES
+      ? { settings: {}, edits: {}, units }
+      : (await import("../prescription/ask.ts")).requestNow();
+  const outcome = await asked.engine.documentIn(request);
+  // Meanwhile another field may have been opened, or more been chosen, which is asked for by itself.
+  if (asked !== current || chosen !== choices.value) return;
+  if (outcome.ok) state.addDocument(units, outcome.view, chosen);
   else fail(outcome.trouble);
 }
 

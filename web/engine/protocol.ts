@@ -121,8 +121,8 @@ export interface Engine {
     units: UnitSystem,
     onStage: (stage: Stage) => void,
   ): Promise<Outcome<AmendedView>>;
-  /** The document of the last analysis with its sentences in other units. */
-  documentIn(units: UnitSystem): Promise<Outcome<FindingsDocument>>;
+  /** The document of the last analysis with its sentences in other units, and with the loads as they were chosen. */
+  documentIn(request: PrescriptionRequest): Promise<Outcome<FindingsDocument>>;
   /** The down-force prescription of the last analysis. */
   prescribe(request: PrescriptionRequest): Promise<Outcome<PrescriptionView>>;
   /** The files of such a prescription. */

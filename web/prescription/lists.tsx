@@ -2,6 +2,7 @@
 import type { Advice, Guard } from "../../src/prescription/prescription.ts";
 import type { PrescriptionView } from "../../src/report/prescription-view.ts";
 import { runsOf } from "../../src/report/words.ts";
+import { InLedger } from "./in-ledger.tsx";
 
 const FIRST: readonly Advice["kind"][] = ["repair", "speed", "depth"];
 const FIRST_WORDS: Readonly<Record<Advice["kind"], string>> = {
@@ -60,7 +61,7 @@ function AdviceList({ advice }: { advice: readonly Advice[] }) {
               ({rowUnits.length === 1 ? "row unit" : "row units"} {runsOf(rowUnits)})
             </span>
           )}
-          {finding && <span class="small"> {finding} in the ledger.</span>}
+          {finding && <InLedger finding={finding} />}
         </li>
       ))}
     </ul>

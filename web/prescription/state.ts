@@ -1,7 +1,12 @@
 /** What the page knows of the prescription: the user's choices, the worker's answer, and what is looked at. */
 import { computed, signal } from "@preact/signals";
 import { editRefusal } from "../../src/prescription/edit-refusal.ts";
-import type { Moisture, PrescriptionSettings, ZoneEdits } from "../../src/prescription/prescription.ts";
+import {
+  MOISTURES,
+  type Moisture,
+  type PrescriptionSettings,
+  type ZoneEdits,
+} from "../../src/prescription/prescription.ts";
 import type { PrescriptionView } from "../../src/report/prescription-view.ts";
 import { edit } from "../app/history.ts";
 import * as page from "../app/state.ts";
@@ -34,8 +39,14 @@ export const trouble = signal<{ words: string; field: string | null } | null>(nu
 export const chosenZone = signal<string | null>(null);
 
 export const moisture = computed<Moisture>(
-  () => choices.value.settings.moisture ?? view.value?.settings.moisture ?? "fit",
+  () => choices.value.settings.moisture ?? view.value?.settings.moisture ?? moistureOfManifest() ?? "fit",
 );
+
+/** As the field's own manifest has it: what holds before the worker has answered. */
+function moistureOfManifest(): Moisture | undefined {
+  const { moisture: written } = (page.manifest.value?.prescription ?? {}) as { moisture?: unknown };
+  return MOISTURES.find((each) => each === written);
+}
 
 /** Loads set by hand in the picked state of the ground. */
 export const editsNow = computed<ZoneEdits>(() => choices.value.edits[moisture.value] ?? {});

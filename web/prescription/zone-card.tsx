@@ -7,6 +7,7 @@ import type { PrescriptionView } from "../../src/report/prescription-view.ts";
 import * as page from "../app/state.ts";
 import { formatMoneyRange, formatPercent, formatQuantity, plural, roundMoney } from "../words/format.ts";
 import { numberLocale } from "../words/numbers.ts";
+import { InLedger } from "./in-ledger.tsx";
 import { LoadBars } from "./load-bars.tsx";
 import { LoadEditor } from "./load-editor.tsx";
 import type { LoadScale } from "./load-scale.ts";
@@ -69,7 +70,7 @@ export function ZoneCard({ view, decision, scale, place, readOnly }: CardProps) 
         <ul class="not-mended small">
           {decision.notMended.map(({ finding, words }) => (
             <li key={finding}>
-              Does not mend {finding}: {words}.
+              Does not mend {words}. <InLedger finding={finding} />
             </li>
           ))}
         </ul>
@@ -136,7 +137,7 @@ function HeldBack({ decision }: { decision: ZoneDecision }) {
         {decision.heldBackBy.map(({ finding, words }) => (
           <li key={words}>
             {words}
-            {finding && <span class="small"> ({finding})</span>}
+            {finding && <InLedger finding={finding} />}
           </li>
         ))}
       </ul>

@@ -1,0 +1,24 @@
+/** Where a finding stands in the ledger, and the way there. */
+import * as page from "../app/state.ts";
+import { pane } from "./pane.ts";
+
+/** @param finding its id: "F5" is the entry that the ledger numbers 5. */
+export function InLedger({ finding }: { finding: string }) {
+  const number = finding.slice(1);
+  return (
+    <span class="small">
+      {" "}
+      <a
+        href={`#entry-${finding}`}
+        onClick={(event) => {
+          event.preventDefault();
+          // On the page the ledger stands behind the other tab; a chosen entry scrolls itself into view.
+          pane.value = "ledger";
+          page.selectFinding(finding);
+        }}
+      >
+        Number {number} in the ledger
+      </a>
+    </span>
+  );
+}
