@@ -4,7 +4,7 @@ import { writeFile } from "node:fs/promises";
 import { dirname, isAbsolute, relative, resolve, sep } from "node:path";
 import type { LayerRole } from "../field/manifest.ts";
 import type { Manifest } from "../field/manifest-schema.ts";
-import { missingParts } from "../field/missing-parts.ts";
+import { missingParts, variablesIn } from "../field/missing-parts.ts";
 import { type GuessedLayer, startingManifest } from "../field/starting-manifest.ts";
 import { type WantedKey, wantedAnswers } from "../field/wanted-answers.ts";
 import { describeLayer } from "../ingest/index.ts";
@@ -93,12 +93,8 @@ function questionsText(layers: readonly GuessedLayer[]): string {
 function missingText(manifest: Partial<Manifest>, layers: readonly GuessedLayer[]): string {
   const log = layers.find(({ role }) => role === "plantingLog");
   if (!log) return "";
-  const { recognition } = log;
-  const inLog = recognition && [
-    ...recognition.found.keys(),
-    ...recognition.open.map(({ variable }) => variable),
-  ];
-  const lacks = missingParts(manifest, inLog && new Set(inLog));
+  const inLog = log.recognition && new Set(variablesIn(log.recognition));
+  const lacks = missingParts(manifest, inLog);
   return lacks.length === 0
     ? ""
     : `\nmissing, and what it changes\n${lacks.map((lack) => `  no ${lack}\n`).join("")}`;

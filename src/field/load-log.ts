@@ -6,24 +6,22 @@ import { LOG_CATALOGUE } from "./catalogue-log.ts";
 import { depthSourceOf } from "./depth-source.ts";
 import { type Expected, expectedMiddles } from "./expected-middles.ts";
 import type { InputReport, LocalFrame, PlanterSetup, PlantingLog, Targets } from "./field.ts";
-import { areaOfFootprint, readFootprints } from "./footprints.ts";
+import { readFootprints } from "./footprints.ts";
 import { foreignLog } from "./foreign-log.ts";
 import { requireGround } from "./frame-of-log.ts";
 import { labelColumn } from "./label-column.ts";
 import { LayerReading, middleOfSample, pick, recordsWithPosition } from "./layer-reading.ts";
-import { localPolygons } from "./local-polygons.ts";
 import { type LogTime, timeOf } from "./log-time.ts";
 import { seedsPerKg } from "./manifest-quantities.ts";
 import type { Manifest } from "./manifest-schema.ts";
 import { inOrder, orderOf, timingOf } from "./order/order-of-log.ts";
-import { sectionsByPosition } from "./order/sections-by-position.ts";
 import { recordNumber } from "./record-number.ts";
 import { withoutRepeats } from "./repeated-records.ts";
 import { markStanding } from "./standing-records.ts";
 import { dropSteadyLoad } from "./steady-load.ts";
 import { pressureColumns } from "./unused-reason.ts";
 import { LOG_VARIABLES, type LogVariable, PLANTING_VARIABLES } from "./variables.ts";
-import { wayHints } from "./way-hints.ts";
+import { wayOfLog } from "./way-of-log.ts";
 import { spreadRowUnits } from "./wide-log.ts";
 
 export interface LoadedLog {
@@ -52,14 +50,12 @@ export function loadLog(
   const { x, y } = projectColumns(layer.x, layer.y, layer.crs, frame);
   requireGround(layer, x, y);
   const expected: Expected = expectedMiddles(planter, targets);
-  const way = wayHints(x, y);
-  const ground = layer.polygons === null ? null : localPolygons(layer, frame);
-  const sections = ground && sectionsByPosition(x, y, Float64Array.from(ground, areaOfFootprint));
+  const { ground, sections, ...way } = wayOfLog(layer, x, y, frame);
   const reading = new LayerReading(layer, "plantingLog", LOG_CATALOGUE, manifest.plantingLog.columns, {
     rowUnits: planter.rowUnits,
     year: manifest.planted ? Number(manifest.planted.slice(0, 4)) : (manifest.season ?? null),
     hints: { expected, ...way.hints, crop: manifest.crop ?? "corn", seedsPerKg: seedsPerKg(manifest) },
-    wayOver: (time, part) => way.wayOver(time, part ?? sections?.codes ?? null),
+    wayOver: way.wayOver,
   });
   refuseForeign(layer);
   requirePlantingVariable(reading);

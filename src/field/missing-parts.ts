@@ -1,5 +1,6 @@
 /** What a field's files lack, and what each would change, told before the run. */
 import type { Manifest } from "./manifest-schema.ts";
+import type { RecognitionResult } from "./recognition.ts";
 
 /** Variables of the log, one of a line enough, and what their lack means. */
 const LOG_LACKS: readonly (readonly [readonly string[], string])[] = [
@@ -41,4 +42,9 @@ export function missingParts(
     ),
     ...LAYER_LACKS.filter(([role]) => manifest[role] === undefined).map(([, lack]) => lack),
   ];
+}
+
+/** Variables that a layer has, those that are still to be chosen among them. */
+export function variablesIn({ found, open }: Pick<RecognitionResult, "found" | "open">): string[] {
+  return [...found.keys(), ...open.map(({ variable }) => variable)];
 }

@@ -17,7 +17,7 @@ import { recogniseColumns } from "./recognise.ts";
 import type { RecogniseOptions, RecognitionResult } from "./recognition.ts";
 import type { VariableDescription } from "./variable-description.ts";
 import { PLANTING_VARIABLES } from "./variables.ts";
-import { wayHints } from "./way-hints.ts";
+import { wayOfLog } from "./way-of-log.ts";
 
 export interface RoleGuess {
   role: LayerRole;
@@ -112,8 +112,10 @@ function log(layer: RawLayer): RoleGuess | null {
 /** What the positions tell, as loading would know it; nothing where they cannot be placed. */
 function wayOf(layer: RawLayer): Omit<RecogniseOptions, "role"> {
   if (layer.crs.definition === null || !layer.x.some(Number.isFinite)) return {};
-  const { x, y } = projectColumns(layer.x, layer.y, layer.crs, frameOf(layer));
-  return wayHints(x, y);
+  const frame = frameOf(layer);
+  const { x, y } = projectColumns(layer.x, layer.y, layer.crs, frame);
+  const { hints, wayOver } = wayOfLog(layer, x, y, frame);
+  return { hints, wayOver };
 }
 
 /** A layer with a machine's motion in it was driven, not counted on foot. */

@@ -76,8 +76,10 @@ describe("the page without a field", () => {
         ring.map(([x, y]) => [x!, 42.2 + (y! - 42.2) / 9]),
       );
     const nameless = "a,b,c\n-93.3998,42.2004,31000\n-93.3994,42.2012,30500\n-93.3992,42.2016,31400\n";
+    const log = JSON.parse(smallField()[0]!.text) as { features: { properties: Record<string, unknown> }[] };
+    for (const { properties } of log.features) Object.assign(properties, { Seed_Rate_lb_ac: 24, QX7: 3 });
     await drop(page, [
-      smallField()[0]!,
+      { name: "planting.geojson", text: JSON.stringify(log) },
       { name: "plots.geojson", text: JSON.stringify(plots) },
       { name: "export.csv", text: nameless },
       { name: "readme.txt", text: "hello" },
@@ -92,6 +94,14 @@ describe("the page without a field", () => {
     );
     expect(await page.getByLabel("What export.csv is").inputValue()).toBe("");
     expect(await page.getByLabel("What readme.txt is").isDisabled()).toBe(true);
+    await page.getByText("2 of its columns are not used, and why").click();
+    const unused = await page.getByLabel("Columns of planting.geojson that are not used").textContent();
+    expect(unused).toContain("Seed_Rate_lb_ac: ");
+    expect(unused).toContain("a rate by weight");
+    expect(unused).toContain("QX7: its name fits nothing the job needs");
+    const missing = page.locator(".sorting-missing");
+    expect(await missing.textContent()).toContain("no stand counts: findings are predictions");
+    expect(await missing.textContent()).not.toContain("no soil map");
     expect(await violations(page)).toEqual([]);
     await picture(page, "sorting");
     await page.setViewportSize(PHONE);
@@ -99,6 +109,7 @@ describe("the page without a field", () => {
     await picture(page, "sorting-phone");
     await page.setViewportSize(DESK);
     await page.getByLabel("What plots.geojson is").selectOption({ label: "not used" });
+    expect(await missing.textContent()).toContain("no soil map: planter and ground cannot be told apart");
     // Names that say nothing are no dead end: the columns are chosen by what they hold.
     await page.getByLabel("What export.csv is").selectOption({ label: "stand counts" });
     await page.getByLabel("Longitude or easting").selectOption("a");

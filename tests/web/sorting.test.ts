@@ -43,6 +43,18 @@ describe("what files are taken for", () => {
     expect(files[0]!.readAs).toMatchObject({ DEPTH_IN: "seedingDepth", SPEED_MPH: "speed" });
   });
 
+  it("says why a column is not used, as the command does, and what the log has", async () => {
+    const [log] = smallField();
+    const parsed = JSON.parse(log!.text) as { features: { properties: Record<string, unknown> }[] };
+    for (const { properties } of parsed.features) Object.assign(properties, { Seed_Rate_lb_ac: 24, QX7: 3 });
+    const { files } = await sorted([{ ...log!, text: JSON.stringify(parsed) }]);
+    const why = Object.fromEntries(files[0]!.unused.map(({ column, reason }) => [column, reason]));
+    expect(why.Seed_Rate_lb_ac).toContain("a rate by weight; where it is one of seed");
+    expect(why.QX7).toContain("its name fits nothing the job needs");
+    expect(why).not.toHaveProperty("DEPTH_IN");
+    expect(files[0]!.variables).toEqual(expect.arrayContaining(["seedingDepth", "speed"]));
+  });
+
   it("warns of a soil map of one class, of plots that miss a third of the log, and of another field", async () => {
     const [log] = smallField();
     const oneClass = polygons("soil.geojson", [square(-93.401, 42.199, 0.006)], ["loam"]);

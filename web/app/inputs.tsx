@@ -83,12 +83,19 @@ function Missing() {
   return (
     <li>
       Missing, and what it changes
-      <ul>
-        {lacks.map((lack) => (
-          <li key={lack}>no {lack}</li>
-        ))}
-      </ul>
+      <Lacks lacks={lacks} />
     </li>
+  );
+}
+
+/** What `missingParts` lists. */
+export function Lacks({ lacks }: { lacks: readonly string[] }) {
+  return (
+    <ul>
+      {lacks.map((lack) => (
+        <li key={lack}>no {lack}</li>
+      ))}
+    </ul>
   );
 }
 

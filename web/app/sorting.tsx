@@ -1,11 +1,14 @@
 /** After files were dropped: what each is taken for, how much of it lies on the field, and the choice beside it. */
+import { Fragment } from "preact";
 import { useState } from "preact/hooks";
 import { LAYER_ROLES, type LayerRole } from "../../src/field/manifest.ts";
+import { missingParts } from "../../src/field/missing-parts.ts";
 import { readSorted } from "../engine/open-field.ts";
 import type { SortingShown } from "../engine/protocol.ts";
 import { type FileChoice, manifestBy, rolesTwice, type SortedFile } from "../engine/sorting.ts";
 import { formatPercent, groupThousands } from "../words/format.ts";
 import { ColumnPickers, offersColumns } from "./column-pickers.tsx";
+import { Lacks } from "./inputs.tsx";
 import { ROLES_SAID } from "./roles-said.ts";
 import { saveJson } from "./save-file.ts";
 import { OpenFields } from "./welcome.tsx";
@@ -57,6 +60,7 @@ export function Sorting({ sorting }: { sorting: SortingShown }) {
           ))}
         </tbody>
       </table>
+      <Missing manifest={chosen} log={files.find((file) => roleOf(file) === "plantingLog")} />
       <p class="small" role="status">
         {held}
       </p>
@@ -88,7 +92,9 @@ function Row(props: {
   const asTaken = role === file.role;
   return (
     <tr class={role === null ? "unused" : undefined}>
-      <th scope="row">{file.file}</th>
+      <th scope="row">
+        <FileName name={file.file} />
+      </th>
       <td>
         <select
           aria-label={`What ${file.file} is`}
@@ -113,6 +119,7 @@ function Row(props: {
               {warning}
             </p>
           ))}
+        {asTaken && <UnusedColumns file={file} />}
         {offersColumns(file, role) && (
           <ColumnPickers file={file} role={role!} choice={choice ?? { role }} onChoice={onChoice} />
         )}
@@ -120,6 +127,57 @@ function Row(props: {
       <td class="number">{file.records === null ? "" : groupThousands(String(file.records))}</td>
       <td class="number">{file.onField === null ? "" : formatPercent(file.onField)}</td>
     </tr>
+  );
+}
+
+/** A name that breaks before its marks where it does not fit. */
+function FileName({ name }: { name: string }) {
+  const [first, ...rest] = name.split(/(?=[._/\\-])/);
+  return (
+    <>
+      {first}
+      {rest.map((part, index) => (
+        <Fragment key={index}>
+          <wbr />
+          {part}
+        </Fragment>
+      ))}
+    </>
+  );
+}
+
+/** Columns that play no part, each with the reason, before anything is worked out. */
+function UnusedColumns({ file: { file, unused } }: { file: SortedFile }) {
+  if (unused.length === 0) return null;
+  return (
+    <details class="unused-columns">
+      <summary>
+        {unused.length === 1
+          ? "1 of its columns is not used"
+          : `${unused.length} of its columns are not used`}
+        , and why
+      </summary>
+      <ul class="small" aria-label={`Columns of ${file} that are not used`}>
+        {unused.map(({ column, reason }) => (
+          <li key={column}>
+            <strong>{column}</strong>: {reason}
+          </li>
+        ))}
+      </ul>
+    </details>
+  );
+}
+
+/** What the files lack, and what each would change; of a log that was chosen by hand only the other files are looked at. */
+function Missing({ manifest, log }: { manifest: Record<string, unknown>; log: SortedFile | undefined }) {
+  if (!log) return null;
+  const lacks = missingParts(manifest, log.role === "plantingLog" ? new Set(log.variables) : null);
+  if (lacks.length === 0) return null;
+  return (
+    <div class="sorting-missing">
+      <h3>Missing, and what it changes</h3>
+      <Lacks lacks={lacks} />
+    </div>
   );
 }
 

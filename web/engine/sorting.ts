@@ -1,6 +1,7 @@
 /** What files without a manifest are taken for, file by file, so that the user sees it and can say otherwise. */
 import { LAYER_ROLES, type LayerRole } from "../../src/field/manifest.ts";
 import type { ColumnChoice } from "../../src/field/manifest-schema.ts";
+import { variablesIn } from "../../src/field/missing-parts.ts";
 import type { GuessedLayer } from "../../src/field/starting-manifest.ts";
 import { toLonLat } from "../../src/ingest/crs.ts";
 import type { PolygonRings, RawLayer } from "../../src/ingest/layer.ts";
@@ -20,6 +21,10 @@ export interface SortedFile {
   columns: ColumnGlimpse[];
   /** Columns recognised for the role, and what each is read as. */
   readAs: Record<string, string>;
+  /** Variables of that role that it has, those still to be chosen among them. */
+  variables: string[];
+  /** Columns that are not used in that role, each with the reason. */
+  unused: { column: string; reason: string }[];
   /** What to look at before going on. */
   warnings: string[];
 }
@@ -64,6 +69,11 @@ export function sortedFiles(layers: readonly GuessedLayer[]): SortedFile[] {
       readAs: Object.fromEntries(
         found.flatMap(({ variable, group }) => group.columns.map((column) => [column.name, variable])),
       ),
+      variables: recognition ? variablesIn(recognition) : [],
+      unused: (recognition?.unrecognised ?? []).map((column, index) => ({
+        column,
+        reason: recognition!.unusedReasons[index]!,
+      })),
       warnings: layer ? warningsOf(guessed, layer, log, onField) : [],
     };
   });
