@@ -1,7 +1,12 @@
-/** Prescriptions asked for wrongly at random: units, columns, limits, channels, cylinders. What is written must be safe. */
+/**
+ * Prescriptions asked for wrongly at random: units and columns of the log, limits, channels and cylinders by setting or
+ * by manifest. What is written must be safe.
+ */
 import { expect } from "vitest";
 import { type Analysis, analyseField } from "../../../src/analyse.ts";
 import { isEvenstandError } from "../../../src/errors.ts";
+import { parseManifest } from "../../../src/field/manifest.ts";
+import { type PrescriptionChoices, prescriptionChoices } from "../../../src/field/prescription-choices.ts";
 import { type Random, seededRandom } from "../../../src/numerics/random.ts";
 import { prescribe } from "../../../src/prescribe.ts";
 import {
@@ -60,6 +65,36 @@ function settingsOf(random: Random): Partial<PrescriptionSettings> {
   };
 }
 
+/** The prescription part of a manifest as it may be mistyped: quantities without a unit, in another, of another kind. */
+function manifestChoices(random: Random): PrescriptionChoices | null {
+  const units = ["lbf", "lbf", "N", "N", "daN", "psi", "kPa", "bar", ""];
+  const quantity = (most: number): string =>
+    `${Math.round((random() - 0.05) * most)} ${pick(random, units)}`.trim();
+  const some = (share: number, entries: () => Record<string, unknown>) => (random() < share ? entries() : {});
+  const pressure = (): string =>
+    `${Math.round(random() * 900)} ${pick(random, ["psi", "psi", "kPa", "bar"])}`;
+  const prescription = {
+    moisture: pick(random, MOISTURES),
+    channel: pick(random, CHANNELS),
+    ...some(0.7, () => ({ system: pick(random, DOWN_FORCE_SYSTEMS) })),
+    ...some(0.3, () => ({ smallestMargin: quantity(200) })),
+    ...some(0.3, () => ({ largestMargin: quantity(1200) })),
+    ...some(0.3, () => ({ largestStep: quantity(400) })),
+    ...some(0.2, () => ({ rateStep: quantity(40) })),
+    ...some(0.1, () => ({ outside: quantity(300) })),
+    ...some(0.2, () => ({ flat: true })),
+    ...some(0.7, () => ({
+      cylinder: {
+        points: [
+          [`${Math.round(random() * 150)} ${pick(random, ["lbf", "N"])}`, pressure()],
+          [`${Math.round(200 + random() * 400)} ${pick(random, ["lbf", "N"])}`, pressure()],
+        ],
+      },
+    })),
+  };
+  return prescriptionChoices(parseManifest({ plantingLog: { file: "log.geojson" }, prescription }));
+}
+
 /** Asks wrongly `runs` times and holds every file against the ceilings. @returns how many wrote rates. */
 export async function askWrongly(seed: number, runs: number): Promise<{ refused: number; written: number }> {
   const random = seededRandom(seed);
@@ -86,7 +121,10 @@ export async function askWrongly(seed: number, runs: number): Promise<{ refused:
     };
     let prescription: Prescription;
     try {
-      prescription = prescribe(wrong, settingsOf(random));
+      if (random() < 0.5) {
+        wrong.field = { ...wrong.field, prescription: manifestChoices(random)! };
+        prescription = prescribe(wrong);
+      } else prescription = prescribe(wrong, settingsOf(random));
     } catch (error) {
       if (!isEvenstandError(error)) throw error;
       refused++;
@@ -119,16 +157,21 @@ function holdSafe(prescription: Prescription, { field }: Analysis): boolean {
   expect(sum).toBeGreaterThanOrEqual(-1e-9);
   const sheet = files.find(({ name }) => name === "cab-sheet.html")!.content as string;
   const keyed = [...sheet.matchAll(/<td class="key">([^<]+)<\/td>/g)].map((match) => match[1]!);
+  expect(keyed).toHaveLength(prescription.decisions.length);
   const zones = JSON.parse(rates.content as string).features as { properties: Record<string, unknown> }[];
-  prescription.decisions.forEach(({ soilZone }, k) => {
-    // A zone names its own soil first; slivers of others that lie in it follow.
-    const own = zones.find(
-      ({ properties }) =>
-        properties.PROOF === "no" && String(properties.SOIL_ZONE).split(", ")[0] === soilZone,
-    );
-    if (!own) return;
-    const rate = Object.values(own.properties).find((value) => typeof value === "number") as number;
-    expect(Math.abs(Number(keyed[k]!.replaceAll(",", "")) - rate)).toBeLessThanOrEqual(0.5 + 1e-9);
+  const isMain = (properties: Record<string, unknown>, soilZone: string): boolean =>
+    properties.PROOF === "no" && String(properties.SOIL_ZONE).split(", ")[0] === soilZone;
+  prescription.decisions.forEach(({ soilZone, prescribedN }, k) => {
+    for (const { properties } of zones.filter((zone) => isMain(zone.properties, soilZone))) {
+      const numbers = Object.values(properties).filter((value) => typeof value === "number");
+      expect(numbers).toHaveLength(1);
+      expect(Math.abs(Number(keyed[k]!.replaceAll(",", "")) - numbers[0]!)).toBeLessThanOrEqual(0.5 + 1e-9);
+    }
+    // In a load channel the card's load is the one the file sends.
+    if (prescription.channel.quantity !== "margin" && prescription.channel.quantity !== null) return;
+    for (const { rates: sent, soilZones, proofStrip } of prescription.zones)
+      if (!proofStrip && soilZones[0] === soilZone)
+        expect(sent.marginN).toBeCloseTo(prescribedN[prescription.settings.moisture], 6);
   });
   return true;
 }
