@@ -91,10 +91,13 @@ export function prescribedRemedyWords(
 ): string {
   const force = (newtons: number): string => formatQuantity(newtons, "force", units);
   const { moisture } = settings;
+  const not = [...new Set(places.filter(({ mended }) => !mended).map(({ why }) => why))];
   const loads = places.map(({ soilZone }) => {
     const decision = decisions.find((entry) => entry.soilZone === soilZone)!;
     const load = force(decision.prescribedN[moisture]);
-    return decision.outcome === "change" ? `${soilZone} ${load}` : `${soilZone} stays at ${load}`;
+    if (decision.outcome === "change") return `${soilZone} ${load}`;
+    // A place that ran otherwise comes to what the rest of its zone keeps.
+    return not.length === 0 ? `${soilZone} ${load} as in the rest of it` : `${soilZone} stays at ${load}`;
   });
   const what =
     finding.remedy.code === "raise-margin"
@@ -102,7 +105,6 @@ export function prescribedRemedyWords(
       : finding.where.soilZones.length > 0 && moisture === "damp"
         ? "Take load off here, or let it dry first"
         : "Take load off here";
-  const not = [...new Set(places.filter(({ mended }) => !mended).map(({ why }) => why))];
   const rest =
     not.length === 0
       ? "Dig to see that depth holds."
