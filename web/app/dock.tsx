@@ -40,6 +40,7 @@ export function DockPanel() {
       </div>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a scrolling region has to be reachable by keyboard */}
       <section class="dock-body" tabIndex={0} aria-label={CHOICES.find(([name]) => name === chosen)![1]}>
+        <h2 class="visually-hidden">{CHOICES.find(([name]) => name === chosen)![1]}</h2>
         {chosen === "furrow" && <FurrowStrip />}
         {chosen === "rows" && <RowUnitCharts />}
         {chosen === "passes" && <PassZone />}
