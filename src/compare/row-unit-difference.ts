@@ -36,14 +36,23 @@ export function departuresFromOthers(
   return departures;
 }
 
+/** A mean over passes with the passes as replicates. */
+export interface MeanOverPasses {
+  mean: number;
+  /** Squared standard error on `df` degrees of freedom; null with one pass only. */
+  variance: number | null;
+  df: number;
+}
+
 /**
  * Mean departure of one row unit, with the passes as replicates: d_p is the mean departure in pass p, w_p its
  * share of the records, d = sum w_p d_p, and the variance of d is P/(P - 1) sum w_p^2 (d_p - d)^2 on
- * 1/sum w_p^2 - 1 degrees of freedom (P - 1 when all passes are as long). The interval is null with one pass only.
+ * 1/sum w_p^2 - 1 degrees of freedom (P - 1 when all passes are as long).
  * @param sums sum of the departures by pass
- * @param counts number of the departures by pass
+ * @param counts number (or weight) of the departures by pass
+ * @returns null where no pass has any
  */
-export function differenceOfRowUnit(sums: ArrayLike<number>, counts: ArrayLike<number>): Difference {
+export function meanOverPasses(sums: ArrayLike<number>, counts: ArrayLike<number>): MeanOverPasses | null {
   let total = 0;
   let count = 0;
   let passes = 0;
@@ -53,19 +62,26 @@ export function differenceOfRowUnit(sums: ArrayLike<number>, counts: ArrayLike<n
     count += counts[pass]!;
     passes++;
   }
-  if (count === 0) return NO_DIFFERENCE;
-  const difference = total / count;
-  if (passes < 2) return { difference, low: null, high: null };
+  if (count === 0) return null;
+  const mean = total / count;
+  if (passes < 2) return { mean, variance: null, df: 0 };
   let squares = 0;
   let concentration = 0;
   for (let pass = 0; pass < counts.length; pass++) {
     if (counts[pass] === 0) continue;
     const weight = counts[pass]! / count;
-    squares += weight ** 2 * (sums[pass]! / counts[pass]! - difference) ** 2;
+    squares += weight ** 2 * (sums[pass]! / counts[pass]! - mean) ** 2;
     concentration += weight ** 2;
   }
-  const variance = (squares * passes) / (passes - 1);
-  const df = Math.max(1, 1 / concentration - 1);
+  return { mean, variance: (squares * passes) / (passes - 1), df: Math.max(1, 1 / concentration - 1) };
+}
+
+/** {@link meanOverPasses} as a difference with its interval, which is null with one pass only. */
+export function differenceOfRowUnit(sums: ArrayLike<number>, counts: ArrayLike<number>): Difference {
+  const found = meanOverPasses(sums, counts);
+  if (!found) return NO_DIFFERENCE;
+  const { mean: difference, variance, df } = found;
+  if (variance === null) return { difference, low: null, high: null };
   const half = studentTQuantile(0.5 + LEVEL / 2, df) * Math.sqrt(variance);
   return { difference, low: difference - half, high: difference + half };
 }
