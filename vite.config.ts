@@ -1,6 +1,7 @@
 /**
- * Two builds from web/: the page (`vite build`, into dist/web) and the report template, one file with
- * everything in it (`vite build --mode report`, into dist/report/report.html).
+ * Three builds from web/: the page (`vite build`, into dist/web) and two templates, each one file with everything in it:
+ * the report (`vite build --mode report`, dist/report/report.html) and the season's page (`--mode season`,
+ * dist/season/season.html).
  */
 import { existsSync } from "node:fs";
 import { cp } from "node:fs/promises";
@@ -31,23 +32,26 @@ function pageBuild(): UserConfig {
   };
 }
 
-function reportBuild(): UserConfig {
+/** A template of one file: the HTML of the name's folder, with script, style and letters in it. */
+function templateBuild(name: "report" | "season"): UserConfig {
   return {
-    root: "web/report",
+    root: `web/${name}`,
     base: "./",
     publicDir: false,
     build: {
-      outDir: resolve("dist/report"),
+      outDir: resolve(`dist/${name}`),
       emptyOutDir: true,
       target: "es2022",
       cssCodeSplit: false,
       modulePreload: false,
       assetsInlineLimit: Number.MAX_SAFE_INTEGER,
       chunkSizeWarningLimit: 4000,
-      rolldownOptions: { input: resolve("web/report/report.html"), output: { codeSplitting: false } },
+      rolldownOptions: { input: resolve(`web/${name}/${name}.html`), output: { codeSplitting: false } },
     },
     plugins: [oneFile()],
   };
 }
 
-export default defineConfig(({ mode }) => (mode === "report" ? reportBuild() : pageBuild()));
+export default defineConfig(({ mode }) =>
+  mode === "report" || mode === "season" ? templateBuild(mode) : pageBuild(),
+);

@@ -12,7 +12,7 @@ import { join } from "node:path";
 import { root, stampFile } from "./set-up.mjs";
 
 const notices = noticesWithTexts();
-for (const folder of ["dist/web", "dist/report"]) {
+for (const folder of ["dist/web", "dist/report", "dist/season"]) {
   mkdirSync(join(root, folder), { recursive: true });
   writeFileSync(join(root, folder, "THIRD-PARTY-NOTICES.txt"), notices);
 }

@@ -26,6 +26,7 @@ const RANKS: readonly (readonly string[])[] = [
   ["analyse"],
   ["scout"],
   ["results"],
+  ["season"],
   ["index"],
   ["cli"],
 ];

@@ -1,7 +1,13 @@
 /** From an error to its exit code and its one message. */
 import { type ErrorDetails, EvenstandError, isEvenstandError } from "../errors.ts";
 
-export const EXIT = { done: 0, ourFault: 1, commandLineWrong: 2, inputUnusable: 3 } as const;
+export const EXIT = {
+  done: 0,
+  ourFault: 1,
+  commandLineWrong: 2,
+  inputUnusable: 3,
+  fieldsLeftOut: 4,
+} as const;
 
 /** Thrown when the command line asks for something that cannot be done as asked (exit 2). */
 export class CommandLineError extends EvenstandError {

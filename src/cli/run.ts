@@ -11,18 +11,24 @@ import type { Paper } from "./print-report.ts";
 import { cleaningIo } from "./printed.ts";
 import type { ReplantFlags } from "./replant.ts";
 import type { ScoutFlags } from "./scout.ts";
+import type { MergeFlags } from "./season/season-merge.ts";
+import type { SeasonFlags } from "./season/season-run.ts";
 
 /**
  * Runs one command line.
  * @param argv arguments without the program's name.
- * @returns the exit code: 0 done, 1 a fault of ours, 2 the command line is wrong, 3 an input cannot be used.
+ * @returns the exit code: 0 done, 1 a fault of ours, 2 the command line is wrong, 3 an input cannot be used, 4 fields of a
+ * season are left out.
  */
 export async function run(argv: readonly string[], world: Io): Promise<number> {
   const io = cleaningIo(world);
-  const program = buildProgram(io);
+  let exitCode: number = EXIT.done;
+  const program = buildProgram(io, (code) => {
+    exitCode = code;
+  });
   try {
     await program.parseAsync([...argv], { from: "user" });
-    return EXIT.done;
+    return exitCode;
   } catch (error) {
     if (error instanceof CommanderError) {
       // Help and version end parsing the same way as a mistake does; commander has printed either.
@@ -34,7 +40,8 @@ export async function run(argv: readonly string[], world: Io): Promise<number> {
   }
 }
 
-function buildProgram(io: Io): Command {
+/** @param endWith called by a command that ends with a code of its own */
+function buildProgram(io: Io, endWith: (code: number) => void): Command {
   const program = new Command("evenstand")
     .description("Finds where an uneven stand comes from, what it cost and what to change.")
     .version(packageVersion(), "--version", "show the version")
@@ -157,7 +164,41 @@ function buildProgram(io: Io): Command {
       const { open } = await import("./open.ts");
       await open(field, options, io);
     });
+  addSeason(program, io, endWith);
   return program;
+}
+
+function addSeason(program: Command, io: Io, endWith: (code: number) => void): void {
+  const season = command(program, "season", "many fields: run them all, and see what they say together");
+  command(season, "run", "analyse every field that is not done yet; then the page of the season")
+    .argument("<season>", "season.json, or a folder of fields with or without one")
+    .requiredOption("--out <folder>", "folder for the results; made where missing")
+    .option("--workers <number>", "fields worked on at once (else one for each core)", wholeNumber(1, 256))
+    .option("--shard <i/n>", "only part i of n, for many machines; then season merge", shardOption)
+    .option(
+      "--time-limit <seconds>",
+      "longest time for a field; one that takes longer is left out",
+      wholeNumber(1, 604_800),
+    )
+    .option(
+      "--memory-limit <MiB>",
+      "most memory for a field; one that takes more is left out",
+      wholeNumber(64, 1_048_576),
+    )
+    .option("--no-reports", "leave out the fields' own report.html (some 2 MB each)")
+    .option("--json", "print season-findings.json to standard output instead of the season in words")
+    .option("--allow-outside", "let manifests name fields and files outside their own folders")
+    .action(async (named: string, options: SeasonFlags) => {
+      const { runSeason } = await import("./season/season-run.ts");
+      endWith(await runSeason(named, options, io));
+    });
+  command(season, "merge", "join what the parts of a season have worked out")
+    .argument("<folder>", "folder of the results")
+    .option("--json", "print season-findings.json to standard output instead of the season in words")
+    .action(async (named: string, options: MergeFlags) => {
+      const { mergeSeason } = await import("./season/season-merge.ts");
+      endWith(await mergeSeason(named, options, io));
+    });
 }
 
 export interface AnalyseFlags {
@@ -185,6 +226,14 @@ function wholeNumber(least: number, most: number): (text: string) => number {
       throw new InvalidArgumentError(`A whole number from ${least} to ${most} is needed.`);
     return value;
   };
+}
+
+function shardOption(text: string): NonNullable<SeasonFlags["shard"]> {
+  const [, i, n] = /^(\d{1,6})\/(\d{1,6})$/.exec(text) ?? [];
+  const [shard, shards] = [Number(i), Number(n)];
+  if (!(shard >= 1 && shard <= shards))
+    throw new InvalidArgumentError("Part and number of parts are needed, such as 2/8, the first being 1/8.");
+  return { shard, shards };
 }
 
 function portNumber(text: string): number {

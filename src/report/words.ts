@@ -255,7 +255,7 @@ export function otherwiseWords(draft: Draft): string {
     : `All other causes together: ${sureText(1 - draft.probability)}.`;
 }
 
-const MACHINE_CAUTION =
+export const MACHINE_CAUTION =
   "Before reaching under a planter: follow its operator's manual, lower or block it, stop the engine and relieve hydraulic pressure. Wear gloves where seed is treated and read the seed label.";
 const DIG_CAUTION = "Seed may be treated: wear gloves when digging and read the seed label.";
 const STAND_CAUTION =

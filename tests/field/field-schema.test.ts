@@ -3,6 +3,7 @@ import { toJsonSchema } from "@valibot/to-json-schema";
 import { describe, expect, it } from "vitest";
 import { parseManifestText } from "../../src/field/manifest.ts";
 import { columnForms, manifestSchema } from "../../src/field/manifest-schema.ts";
+import { shortened } from "../support/short-schema.ts";
 
 const PATH = new URL("../../docs/field.schema.json", import.meta.url);
 
@@ -12,17 +13,6 @@ function schemaText(): string {
   const forms = JSON.stringify(schema.$defs?.columnForms);
   const short = { ...shortened(schema, forms), $defs: schema.$defs, $id: "evenstand/field/1" };
   return `${JSON.stringify(short, null, 2)}\n`;
-}
-
-/** The same schema with the forms of a column written once and referred to. */
-function shortened<Node>(node: Node, forms: string): Node {
-  if (typeof node !== "object" || node === null) return node;
-  if (Array.isArray(node)) return node.map((child) => shortened(child, forms)) as Node;
-  const { description, ...rest } = node as { description?: string };
-  if (JSON.stringify(rest) === forms) return { description, $ref: "#/$defs/columnForms" } as Node;
-  return Object.fromEntries(
-    Object.entries(node).map(([key, child]) => [key, shortened(child, forms)]),
-  ) as Node;
 }
 
 interface SchemaNode {

@@ -1,0 +1,176 @@
+/** From an analysed field to what a season keeps of it. */
+import type { Analysis } from "../analyse.ts";
+import { groupByMoment, rowUnitSeries } from "../cluster/row-unit-series.ts";
+import type { ComparisonRow } from "../compare/comparison.ts";
+import { meanOverPasses } from "../compare/row-unit-difference.ts";
+import type { LocalFrame, LocalPolygon } from "../field/field.ts";
+import { PLANTING_VARIABLES, type PlantingVariable } from "../field/variables.ts";
+import { simplifyLine } from "../numerics/coverage-grid.ts";
+import {
+  type DegreePolygons,
+  EXTRACT_SCHEMA,
+  type ExtractedFinding,
+  type ExtractedPass,
+  type ExtractedUnit,
+  type ExtractedZone,
+  type FieldExtract,
+  type Means,
+} from "./field-extract.ts";
+import { UNIT_BANDS, UNIT_VARIABLES } from "./unit-variables.ts";
+
+/** Outlines of a season are drawn small; finer than this they only take room. */
+const OUTLINE_TOLERANCE_M = 3;
+/** A row unit's values are drawn in to so many times what matters, so that one wild reading does not make a pass. */
+const WILDEST = 16;
+const DIGITS = 6;
+
+/** What a season keeps of the field. */
+export function extractField(analysis: Analysis): FieldExtract {
+  const { document, field, passes } = analysis;
+  const { summary } = document;
+  return {
+    schema: EXTRACT_SCHEMA,
+    name: document.field.name,
+    season: document.field.season,
+    crop: document.field.crop,
+    planted: document.field.planted,
+    areaHa: short(document.field.areaHa),
+    affectedHa: short(summary.affectedHa),
+    sentence: summary.sentence,
+    form: summary.form,
+    money: summary.money,
+    speedTarget: field.targets.speedMetresPerSecond,
+    rowUnits: passes.rowUnitCount,
+    rowSpacingM: field.planter.rowSpacingM,
+    machines: summary.ground?.machines ?? [],
+    wanted: summary.wanted.map(({ key }) => key),
+    departing: summary.departingRows
+      .filter(({ set }) => set === null)
+      .flatMap(({ rowUnits, variable }) => rowUnits.map((rowUnit) => ({ rowUnit, variable }))),
+    stand: summary.stand && {
+      counts: summary.stand.counts,
+      perHa: summary.stand.perHa,
+      ofTarget: summary.stand.ofTarget,
+      lateShare: summary.stand.lateShare,
+    },
+    outline: inDegrees(analysis.outline, field.frame),
+    findings: findingsOf(analysis),
+    passes: passesOf(analysis),
+    units: unitsOf(analysis),
+    zones: zonesOf(analysis),
+  };
+}
+
+function findingsOf({ document, findingDrafts, field }: Analysis): ExtractedFinding[] {
+  return document.findings.map((finding, index) => ({
+    id: finding.id,
+    kind: finding.kind,
+    cause: finding.cause,
+    basis: finding.basis,
+    probability: finding.probability,
+    title: finding.words.title,
+    place: finding.words.place,
+    areaHa: short(finding.where.areaHa),
+    rowUnits: finding.where.rowUnits,
+    passes: finding.where.passes.length,
+    soilZones: finding.where.soilZones,
+    deficitShare: finding.stand.deficitShare,
+    money: finding.loss.money,
+    remedyCode: finding.remedy.code,
+    remedy: finding.remedy.text,
+    caution: finding.words.caution,
+    polygons: inDegrees(findingDrafts[index]!.polygons, field.frame),
+  }));
+}
+
+function passesOf({ document, passes }: Analysis): ExtractedPass[] {
+  const rows = groupRows(document.comparison, (row) =>
+    row.pass !== null && row.soilZone === null && row.rowUnit === null ? String(row.pass) : null,
+  );
+  return passes.passes.map(({ number, date, headland, areaM2 }) => ({
+    pass: number,
+    date,
+    headland,
+    areaHa: short(areaM2 / 10_000),
+    ...figuresOf(rows.get(String(number)) ?? []),
+  }));
+}
+
+function zonesOf({ document, field }: Analysis): ExtractedZone[] {
+  const rows = groupRows(document.comparison, (row) =>
+    row.pass === null && row.rowUnit === null ? row.soilZone : null,
+  );
+  return [...rows].map(([soilZone, ofZone]) => ({
+    soilZone,
+    texture: field.soilZones?.texture[field.soilZones.names.indexOf(soilZone)] ?? null,
+    areaHa: short(Math.max(...ofZone.map(({ areaHa }) => areaHa))),
+    ...figuresOf(ofZone),
+  }));
+}
+
+function groupRows(
+  rows: readonly ComparisonRow[],
+  keyOf: (row: ComparisonRow) => string | null,
+): Map<string, ComparisonRow[]> {
+  const groups = new Map<string, ComparisonRow[]>();
+  for (const row of rows) {
+    const key = keyOf(row);
+    if (key === null) continue;
+    const group = groups.get(key);
+    if (group) group.push(row);
+    else groups.set(key, [row]);
+  }
+  return groups;
+}
+
+function figuresOf(rows: readonly ComparisonRow[]): { means: Means; noLoadShare: number | null } {
+  const planting: readonly string[] = PLANTING_VARIABLES;
+  const kept = rows.filter(({ variable }) => planting.includes(variable));
+  const load = rows.find(({ variable }) => variable === "downForceMargin");
+  return {
+    means: Object.fromEntries(kept.map(({ variable, mean }) => [variable, short(mean)])) as Partial<
+      Record<PlantingVariable, number>
+    >,
+    noLoadShare: load?.noLoadShare == null ? null : short(load.noLoadShare),
+  };
+}
+
+/** Every row unit in every variable that tells units apart; empty for logs without row-unit records. */
+function unitsOf({ field, passes }: Analysis): ExtractedUnit[] {
+  if (passes.rowUnitCount === 0) return [];
+  const moments = groupByMoment(field, passes);
+  const { values, depthSource } = field.log;
+  return UNIT_VARIABLES.flatMap((variable) => {
+    const column = values[variable];
+    if (!column || (variable === "seedingDepth" && depthSource === "set")) return [];
+    // Skips and doubles say the same and say it apart.
+    if (variable === "singulation" && values.misses && values.multiples) return [];
+    const { matters, relative } = UNIT_BANDS[variable];
+    return rowUnitSeries(column, moments, passes, WILDEST * matters, relative).map((series) => {
+      const sums = series.departure.map((value, k) => value * series.weight[k]!);
+      const { mean, variance } = meanOverPasses(sums, series.weight)!;
+      return {
+        rowUnit: series.rowUnit,
+        variable,
+        passes: series.passes.length,
+        departure: short(mean),
+        variance: variance === null ? null : short(variance),
+      };
+    });
+  });
+}
+
+function inDegrees(polygons: readonly LocalPolygon[], frame: LocalFrame): DegreePolygons {
+  return polygons.map((rings) =>
+    rings.map((ring) =>
+      simplifyLine(ring, OUTLINE_TOLERANCE_M).map(([x, y]): [number, number] => {
+        const [longitude, latitude] = frame.toLonLat(x, y);
+        return [Number(longitude.toFixed(6)), Number(latitude.toFixed(6))];
+      }),
+    ),
+  );
+}
+
+function short(value: number): number {
+  return Number(value.toPrecision(DIGITS));
+}

@@ -1,0 +1,229 @@
+/** The tables of a season, each as CSV and as Parquet with the same columns; places as GeoParquet beside them. */
+import { PLANTING_VARIABLES } from "../field/variables.ts";
+import { csvTable, type TableCell } from "../report/tables.ts";
+import { geoParquetTable, type ParquetColumn, parquetTable } from "../write/parquet.ts";
+import type {
+  ExtractedFinding,
+  ExtractedPass,
+  ExtractedStand,
+  ExtractedUnit,
+  ExtractedZone,
+} from "./field-extract.ts";
+import type { KeptField } from "./field-result.ts";
+import { isCalled } from "./repairs.ts";
+import type { SeasonDocument, SeasonField } from "./season-document.ts";
+import type { UnitEffect } from "./unit-effects.ts";
+
+export interface TableFile {
+  name: string;
+  content: string | Uint8Array;
+}
+
+type Of<Part> = { field: KeptField; part: Part };
+
+/** Every table of the season, in the order of their names. */
+export function seasonTables(document: SeasonDocument, kept: readonly KeptField[]): TableFile[] {
+  const parts = <Part>(of: (field: KeptField) => readonly Part[]): Of<Part>[] =>
+    kept.flatMap((field) => of(field).map((part) => ({ field, part })));
+  const findings = parts(({ extract }) => extract.findings);
+  return [
+    ...bothForms("fields", FIELD_COLUMNS, document.fields),
+    ...bothForms("findings", FINDING_COLUMNS, findings),
+    ...bothForms(
+      "passes",
+      PASS_COLUMNS,
+      parts(({ extract }) => extract.passes),
+    ),
+    ...bothForms(
+      "row-units",
+      UNIT_COLUMNS,
+      parts(({ extract }) => extract.units),
+    ),
+    ...bothForms("row-units-over-fields", EFFECT_COLUMNS, document.units),
+    ...bothForms(
+      "soil-zones",
+      ZONE_COLUMNS,
+      parts(({ extract }) => extract.zones),
+    ),
+    ...bothForms(
+      "stands",
+      STAND_COLUMNS,
+      parts(({ extract }) => (extract.stand ? [extract.stand] : [])),
+    ),
+    {
+      name: "places.parquet",
+      content: geoParquetTable(FINDING_COLUMNS, findings, ({ part }) => ({
+        type: "MultiPolygon",
+        coordinates: part.polygons,
+      })),
+    },
+    {
+      name: "field-outlines.parquet",
+      content: geoParquetTable(OUTLINE_COLUMNS, kept, ({ extract }) => ({
+        type: "MultiPolygon",
+        coordinates: extract.outline,
+      })),
+    },
+  ];
+}
+
+function bothForms<Row>(
+  name: string,
+  columns: readonly ParquetColumn<Row>[],
+  rows: readonly Row[],
+): TableFile[] {
+  const cells = columns.map((column) => ({
+    heading: column.name,
+    cell: (row: Row): TableCell => {
+      const value = column.cell(row);
+      return typeof value === "boolean" ? (value ? "yes" : "no") : value;
+    },
+  }));
+  return [
+    { name: `${name}.csv`, content: csvTable(cells, rows) },
+    { name: `${name}.parquet`, content: parquetTable(columns, rows) },
+  ];
+}
+
+function text<Row>(name: string, cell: (row: Row) => string | null): ParquetColumn<Row> {
+  return { name, type: "STRING", cell };
+}
+
+function figure<Row>(name: string, cell: (row: Row) => number | null): ParquetColumn<Row> {
+  return { name, type: "DOUBLE", cell };
+}
+
+function whole<Row>(name: string, cell: (row: Row) => number | null): ParquetColumn<Row> {
+  return { name, type: "INT32", cell };
+}
+
+function flag<Row>(name: string, cell: (row: Row) => boolean): ParquetColumn<Row> {
+  return { name, type: "BOOLEAN", cell };
+}
+
+const FIELD_COLUMNS: ParquetColumn<SeasonField>[] = [
+  text("field", ({ id }) => id),
+  text("name", ({ label }) => label),
+  text("grower", ({ grower }) => grower),
+  text("operator", ({ operator }) => operator),
+  text("planter", ({ planter }) => planter),
+  text("planted", ({ planted }) => planted),
+  figure("area_ha", ({ areaHa }) => areaHa),
+  whole("findings", ({ findings }) => findings),
+  figure("loss", ({ money }) => money?.estimate ?? null),
+  figure("loss_low", ({ money }) => money?.low ?? null),
+  figure("loss_high", ({ money }) => money?.high ?? null),
+  text("currency", ({ money }) => money?.currency ?? null),
+];
+
+const OUTLINE_COLUMNS: ParquetColumn<KeptField>[] = [
+  text("field", ({ id }) => id),
+  text("name", ({ label }) => label),
+  figure("area_ha", ({ extract }) => extract.areaHa),
+];
+
+/** Columns that say whose row it is. */
+function ofField<Part>(): ParquetColumn<Of<Part>>[] {
+  return [
+    text("field", ({ field }) => field.id),
+    text("name", ({ field }) => field.label),
+    text("planter", ({ field }) => field.planter),
+    text("operator", ({ field }) => field.operator),
+  ];
+}
+
+const FINDING_COLUMNS: ParquetColumn<Of<ExtractedFinding>>[] = [
+  ...ofField<ExtractedFinding>(),
+  text("finding", ({ part }) => part.id),
+  text("kind", ({ part }) => part.kind),
+  text("cause", ({ part }) => part.cause),
+  text("title", ({ part }) => part.title),
+  text("place", ({ part }) => part.place),
+  text("basis", ({ part }) => part.basis),
+  figure("probability", ({ part }) => part.probability),
+  figure("area_ha", ({ part }) => part.areaHa),
+  text("row_units", ({ part }) => part.rowUnits.join(" ") || null),
+  text("soil_zones", ({ part }) => part.soilZones.join("; ") || null),
+  figure("plants_short", ({ part }) => part.deficitShare?.estimate ?? null),
+  figure("loss", ({ part }) => part.money?.estimate ?? null),
+  figure("loss_low", ({ part }) => part.money?.low ?? null),
+  figure("loss_high", ({ part }) => part.money?.high ?? null),
+  text("currency", ({ part }) => part.money?.currency ?? null),
+  text("remedy", ({ part }) => part.remedyCode),
+];
+
+/** Column names of the variables carry their units. */
+const MEAN_NAMES: Record<(typeof PLANTING_VARIABLES)[number], string> = {
+  seedingDepth: "depth_mm",
+  downForceMargin: "margin_n",
+  downForce: "down_force_n",
+  groundContact: "ground_contact_share",
+  singulation: "singulation_share",
+  multiples: "multiples_share",
+  misses: "misses_share",
+  population: "population_per_ha",
+  spacingVariation: "spacing_variation_share",
+  speed: "speed_m_s",
+};
+
+function meansOf<Part extends Pick<ExtractedPass, "means" | "noLoadShare">>(): ParquetColumn<Of<Part>>[] {
+  return [
+    ...PLANTING_VARIABLES.map((variable) =>
+      figure(MEAN_NAMES[variable], ({ part }: Of<Part>) => part.means[variable] ?? null),
+    ),
+    figure("no_load_share", ({ part }) => part.noLoadShare),
+  ];
+}
+
+const PASS_COLUMNS: ParquetColumn<Of<ExtractedPass>>[] = [
+  ...ofField<ExtractedPass>(),
+  whole("pass", ({ part }) => part.pass),
+  text("date", ({ part }) => part.date),
+  flag("end_rows", ({ part }) => part.headland),
+  figure("area_ha", ({ part }) => part.areaHa),
+  ...meansOf<ExtractedPass>(),
+];
+
+const ZONE_COLUMNS: ParquetColumn<Of<ExtractedZone>>[] = [
+  ...ofField<ExtractedZone>(),
+  text("soil_zone", ({ part }) => part.soilZone),
+  text("texture", ({ part }) => part.texture),
+  figure("area_ha", ({ part }) => part.areaHa),
+  ...meansOf<ExtractedZone>(),
+];
+
+const UNIT_COLUMNS: ParquetColumn<Of<ExtractedUnit>>[] = [
+  ...ofField<ExtractedUnit>(),
+  text("planted", ({ field }) => field.extract.planted),
+  whole("row_unit", ({ part }) => part.rowUnit),
+  text("variable", ({ part }) => part.variable),
+  whole("passes", ({ part }) => part.passes),
+  figure("departure", ({ part }) => part.departure),
+  figure("standard_error", ({ part }) => (part.variance === null ? null : Math.sqrt(part.variance))),
+];
+
+const STAND_COLUMNS: ParquetColumn<Of<ExtractedStand>>[] = [
+  ...ofField<ExtractedStand>(),
+  whole("counts", ({ part }) => part.counts),
+  figure("plants_per_ha", ({ part }) => part.perHa.estimate),
+  figure("plants_per_ha_low", ({ part }) => part.perHa.low),
+  figure("plants_per_ha_high", ({ part }) => part.perHa.high),
+  figure("share_of_target", ({ part }) => part.ofTarget?.estimate ?? null),
+  figure("late_share", ({ part }) => part.lateShare?.estimate ?? null),
+];
+
+const EFFECT_COLUMNS: ParquetColumn<UnitEffect>[] = [
+  text("planter", ({ planter }) => planter),
+  whole("row_unit", ({ rowUnit }) => rowUnit),
+  text("variable", ({ variable }) => variable),
+  whole("fields", ({ fields }) => fields.length),
+  whole("fields_standing_out", ({ fields }) => fields.filter(({ standsOut }) => standsOut).length),
+  figure("departure", ({ plain }) => plain),
+  figure("effect", ({ effect }) => effect.estimate),
+  figure("effect_low", ({ effect }) => effect.low),
+  figure("effect_high", ({ effect }) => effect.high),
+  figure("between_fields_sd", ({ betweenFields }) => Math.sqrt(betweenFields)),
+  figure("p_value", ({ pValue }) => pValue),
+  figure("q_value", ({ qValue }) => qValue),
+  flag("called", isCalled),
+];

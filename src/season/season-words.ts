@@ -1,0 +1,249 @@
+/** The season in a farmer's words; page and terminal say the same. */
+import {
+  formatMoney,
+  formatPercent,
+  formatQuantity,
+  groupThousands,
+  roundMoney,
+  type UnitSystem,
+} from "../format.ts";
+import type { Estimate } from "../numerics/estimate.ts";
+import type { MoneyEstimate } from "../report/findings-document.ts";
+import { listOf } from "../report/words.ts";
+import type { DriveVariable, OperatorEffect, SpeedSlope } from "./drive-effects.ts";
+import type { Repair } from "./repairs.ts";
+import type { SeasonDocument } from "./season-document.ts";
+import type { SoilEffect } from "./soil-effects.ts";
+import type { UnitEffect } from "./unit-effects.ts";
+import type { UnitVariable } from "./unit-variables.ts";
+
+/** "1 field", "12 fields". */
+export function counted(count: number, noun: string): string {
+  return `${groupThousands(String(count))} ${noun}${count === 1 ? "" : "s"}`;
+}
+
+/** "USD 1,300 (180 to 1,400)". */
+export function moneyWords(money: MoneyEstimate): string {
+  return `${formatMoney(money.estimate, money.currency)} (${moneyRange(money)})`;
+}
+
+/** "180 to 1,400". */
+export function moneyRange({ low, high }: MoneyEstimate): string {
+  return [low, high].map((value) => groupThousands(roundMoney(value).toFixed(0))).join(" to ");
+}
+
+/** The one sentence at the top. */
+export function seasonHeadline(document: SeasonDocument, units: UnitSystem): string {
+  const { fields, money, pricedFields, repairs, drivers } = document;
+  if (fields.length === 0) return "No field of this season could be judged.";
+  const over = `Over ${counted(fields.length, "field")} (${formatQuantity(document.areaHa, "area", units)})`;
+  const cost = money
+    ? `${over} what was found cost about ${moneyWords(money)}${pricedFields < fields.length ? `, counted in ${pricedFields} of them` : ""}.`
+    : `${over} nothing could be put into money.`;
+  const [first] = [...repairs].sort((a, b) => worth(b) - worth(a));
+  const next = first
+    ? `Look first at row unit ${first.rowUnit} of ${first.planter}: ${departureWords(first.evidence[0]!, units)}, in ${fieldsStandingOut(first.evidence[0]!)}.`
+    : document.units.length === 0
+      ? "Nothing can be said of single row units: too few logs have records by row unit."
+      : "No row unit lies apart from its bar over the season, as far as these logs can tell.";
+  const driver = drivers.find(({ variable }) => variable === "speed");
+  return [cost, next, driver ? driverWords(driver, units) : ""].filter(Boolean).join(" ");
+}
+
+function worth({ money, evidence }: Repair): number {
+  return (money?.estimate ?? 0) + 1e-6 * evidence[0]!.fields.filter(({ standsOut }) => standsOut).length;
+}
+
+/** "in 41 of 60 fields"; where it never stands out alone, "small in each of 60 fields, but steady". */
+export function fieldsStandingOut({ fields }: UnitEffect): string {
+  const out = fields.filter(({ standsOut }) => standsOut).length;
+  return out === 0
+    ? `no single one of ${counted(fields.length, "field")} alone but all together`
+    : `${out} of ${counted(fields.length, "field")}`;
+}
+
+interface VariableWords {
+  more: string;
+  less: string;
+  kind: "share" | "force" | "depth" | "rate";
+}
+
+const VARIABLES: Record<UnitVariable, VariableWords> = {
+  misses: { more: "more skips", less: "fewer skips", kind: "share" },
+  multiples: { more: "more doubles", less: "fewer doubles", kind: "share" },
+  singulation: {
+    more: "more seeds singled",
+    less: "fewer seeds singled",
+    kind: "share",
+  },
+  spacingVariation: {
+    more: "more uneven spacing",
+    less: "more even spacing",
+    kind: "share",
+  },
+  population: {
+    more: "more seeds dropped",
+    less: "fewer seeds dropped",
+    kind: "rate",
+  },
+  downForceMargin: {
+    more: "more load on the gauge wheels",
+    less: "less load on the gauge wheels",
+    kind: "force",
+  },
+  groundContact: {
+    more: "more time in touch with the ground",
+    less: "less time in touch with the ground",
+    kind: "share",
+  },
+  seedingDepth: { more: "deeper", less: "shallower", kind: "depth" },
+};
+
+/** A departure's size without its direction: "2.1 points", "42 lb", "0.16 in", "3.0 %". */
+export function departureSize(variable: UnitVariable, value: number, units: UnitSystem): string {
+  const size = Math.abs(value);
+  switch (VARIABLES[variable].kind) {
+    case "share":
+      return `${(100 * size).toFixed(1)} points`;
+    case "rate":
+      return formatPercent(size, 1);
+    case "force":
+      return formatQuantity(size, "force", units);
+    case "depth":
+      return formatQuantity(size, "depth", units);
+  }
+}
+
+/** "2.1 points more skips than the rest of its bar". */
+export function departureWords({ variable, effect }: UnitEffect, units: UnitSystem): string {
+  const { more, less } = VARIABLES[variable];
+  return `${departureSize(variable, effect.estimate, units)} ${effect.estimate > 0 ? more : less} than the rest of its bar`;
+}
+
+/** "1.8 to 2.4 points more; 90 % interval over 60 fields". */
+export function evidenceWords(effect: UnitEffect, units: UnitSystem): string {
+  const { low, high, level } = effect.effect;
+  const [near, far] = [low, high].sort((a, b) => Math.abs(a) - Math.abs(b));
+  const range =
+    low * high > 0
+      ? `${departureSize(effect.variable, near!, units)} to ${departureSize(effect.variable, far!, units)}`
+      : `at most ${departureSize(effect.variable, far!, units)}`;
+  return `${departureWords(effect, units)} (${range}; ${formatPercent(level)} interval); stood out in ${fieldsStandingOut(effect)}`;
+}
+
+/** What to look at on the unit: common practice, no source. */
+export function repairWords({ evidence, rowUnit, comesAndGoes }: Repair): string {
+  const advice: string[] = [];
+  const say = (text: string): void => {
+    if (!advice.includes(text)) advice.push(text);
+  };
+  // Seeds that were skipped are missing from the rate too: that needs no second errand.
+  const meter = evidence.some(({ variable }) => variable === "misses" || variable === "singulation");
+  for (const { variable, effect } of evidence) {
+    const more = effect.estimate > 0;
+    if (variable === "misses" || variable === "singulation" || variable === "multiples")
+      say(
+        comesAndGoes
+          ? "It comes and goes: look for what clogs it (seed tube, seed treatment built up in the meter, a leaking vacuum hose), then have the meter run on a test stand."
+          : "Have its meter run on a test stand: disc, seal, brush, vacuum.",
+      );
+    else if (variable === "spacingVariation")
+      say("Look at its seed tube or belt and at its drive: seeds leave the meter and land unevenly.");
+    else if (variable === "population" && meter && !more) continue;
+    else if (variable === "population")
+      say("Look at its drive, its clutch and its seed sensor: it drops another rate than the rest.");
+    else if (variable === "downForceMargin" || variable === "groundContact")
+      say(
+        more
+          ? "Look at its spring or cylinder and its load sensor: it is pressed harder than the rest."
+          : "Look at its spring or cylinder, gauge-wheel arms and load sensor: it is carried lighter than the rest.",
+      );
+    else
+      say(
+        "Look at its depth stop, gauge-wheel arms, discs and depth sensor, and dig to see where the seed lies.",
+      );
+  }
+  return `Row unit ${rowUnit}: ${advice.join(" ")}`;
+}
+
+/** What leaving it costs, as far as it is known. */
+export function neglectWords({ money }: Repair): string {
+  return money
+    ? `The fields' own findings on this unit come to ${moneyWords(money)} this season.`
+    : "Not put into money: no field by itself shows a priced loss on this unit.";
+}
+
+const DRIVEN: Record<DriveVariable, string> = {
+  speed: "speed",
+  misses: "skips",
+  multiples: "doubles",
+  noLoad: "time without load on the gauge wheels",
+};
+
+/** "Where R. drove it went 2.1 mph faster than elsewhere (1.8 to 2.4; 14 fields against 46)". */
+export function driverWords(effect: OperatorEffect, units: UnitSystem): string {
+  const { operator, variable, difference, fields, otherFields } = effect;
+  const against = `${counted(fields, "field")} against ${otherFields}`;
+  if (variable === "speed")
+    return `Where ${operator} drove it went ${formatQuantity(difference.estimate, "speed", units)} faster than elsewhere (${speedRange(difference, units)}; ${against}).`;
+  return `Where ${operator} drove there were ${points(difference.estimate)} points more ${DRIVEN[variable]} (${points(difference.low)} to ${points(difference.high)}; ${against}).`;
+}
+
+function speedRange({ low, high }: Estimate, units: UnitSystem): string {
+  return `${formatQuantity(low, "speed", units)} to ${formatQuantity(high, "speed", units)}`;
+}
+
+function points(share: number): string {
+  return (100 * share).toFixed(1);
+}
+
+/** "Within a field a pass 1 mph faster has 0.8 points more skips (0.5 to 1.1; 40 fields)". */
+export function slopeWords({ variable, slope, fields }: SpeedSlope, units: UnitSystem): string {
+  const [step, label] = units === "farm" ? [0.44704, "1 mph"] : [1 / 3.6, "1 km/h"];
+  const [at, low, high] = [slope.estimate, slope.low, slope.high].map((value) => points(value * step));
+  const sure = slope.low > 0 || slope.high < 0;
+  if (!sure)
+    return `Within a field ${DRIVEN[variable]} do not follow the speed of the pass, as far as ${counted(fields, "field")} can tell (${low} to ${high} points for each ${label}).`;
+  const more = slope.estimate > 0;
+  return `Within a field a pass ${label} faster has ${at!.replace("-", "")} points ${more ? "more" : "less"} ${DRIVEN[variable]} (${low} to ${high}; ${counted(fields, "field")}).`;
+}
+
+/** "clay: 40 lb less load than the rest of its field (20 to 60; 30 fields)". */
+export function soilWords({ soil, variable, difference, fields }: SoilEffect, units: UnitSystem): string {
+  const { estimate, low, high } = difference;
+  const size = (value: number): string =>
+    variable === "downForceMargin"
+      ? formatQuantity(value, "force", units)
+      : variable === "seedingDepth"
+        ? formatQuantity(value, "depth", units)
+        : `${points(value)} points`;
+  const what = {
+    downForceMargin: ["more load", "less load"],
+    noLoad: ["more time without load", "less time without load"],
+    seedingDepth: ["deeper", "shallower"],
+    misses: ["more skips", "fewer skips"],
+  }[variable];
+  return `${soil}: ${size(Math.abs(estimate))} ${estimate > 0 ? what[0] : what[1]} than the rest of its field (${size(low)} to ${size(high)}; ${counted(fields, "field")})`;
+}
+
+const WANTED: Record<string, string> = {
+  seedingDepth: '"targets": { "seedingDepth": "2.0 in" }',
+  depthSensed: '"plantingLog": { "columns": { "seedingDepth": { "column": ..., "source": "sensed" } } }',
+  downForceMargin: '"targets": { "downForceMargin": ["60 lbf", "160 lbf"] }',
+  population: '"targets": { "population": "34000 seeds/ac" }',
+  speed: '"targets": { "speed": "5.5 mi/h" }',
+  grain: '"prices": { "grain": "4.50 USD/bu" }',
+  expectedYield: '"prices": { "expectedYield": "200 bu/ac" }',
+};
+
+/** What the fields lack, each with the line of `defaults` in season.json that says it for all of them. */
+export function wantedLines({ wanted }: SeasonDocument): string[] {
+  return wanted.map(({ key, fields }) => `in ${counted(fields, "field")}: ${WANTED[key]}`);
+}
+
+/** "row units 3, 9". */
+export function namesOf(names: readonly string[], most: number): string {
+  return names.length > most
+    ? `${names.slice(0, most).join(", ")} and ${names.length - most} more`
+    : listOf(names);
+}
