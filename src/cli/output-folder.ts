@@ -1,41 +1,27 @@
 /**
  * A folder for results that never destroys what is not ours and never shows files of two runs beside each other:
- * everything is written into a folder of its own inside; once that is complete the earlier files move out of the way,
- * all of them, and only then the new ones in. A run killed before that leaves the earlier results whole; one killed
- * within it leaves a part of one run's files, a notice that says so, and the rest in safety. The next run puts either
- * right: finished files are moved in, unfinished ones are taken away.
+ * everything is written into a folder of its own inside; once that is complete it takes the place of the folder as a
+ * whole (`output-swap.ts`), or where that cannot be its files take the place of the earlier ones (`output-moves.ts`). A
+ * run killed before that leaves the earlier results whole. What a killed run has left the next one puts right: complete
+ * results are put in, incomplete ones are taken away.
  */
-import { randomUUID } from "node:crypto";
 import {
   existsSync,
   lstatSync,
   mkdirSync,
   readdirSync,
-  readFileSync,
   renameSync,
   rmdirSync,
   rmSync,
   statSync,
   writeFileSync,
 } from "node:fs";
-import { basename, dirname, join, resolve } from "node:path";
+import { dirname, join, resolve } from "node:path";
 import { CommandLineError } from "./failure.ts";
+import { filesOfMarker, MARKER_FILE, STAGING, stagingName } from "./output-marker.ts";
+import { hasBegunMoving, moveIn, NOTICE_FILE } from "./output-moves.ts";
+import { finishKilledSwaps, swapIn } from "./output-swap.ts";
 import { isRunning } from "./running-process.ts";
-
-/** The file that marks a folder as written by Evenstand; it lists the files that are ours. */
-export const MARKER_FILE = ".evenstand";
-
-/** Folder of a run that writes: the process's number and a random part. */
-const STAGING = /^\.evenstand-writing-(\d+)-[0-9a-f-]+$/;
-
-/** Stands in the folder while files are moved, and so where a run was killed within that. */
-export const NOTICE_FILE = "UNFINISHED-run-the-command-again.txt";
-const NOTICE =
-  "A run ended while it was replacing the results in this folder, so some files are missing here.\nNothing is lost: run the command again, it finishes what was begun.\n";
-
-/** Inside the folder of a run: where earlier files go, and its name once all of them are there. */
-const LEAVING = ".leaving";
-const LEFT = ".left";
 
 export interface OutputFile {
   /** Name inside the folder, without folder parts. */
@@ -53,6 +39,7 @@ export function prepareOutputFolder(folder: string): void {
   const target = resolve(folder);
   try {
     refuseForeign(target, folder);
+    finishKilledSwaps(target);
     tryToWrite(target);
     finishKilledRuns(target);
   } catch (cause) {
@@ -63,7 +50,7 @@ export function prepareOutputFolder(folder: string): void {
 /**
  * Writes the files into the folder, replacing earlier results and leaving every other file alone. On an error
  * nothing of it stays behind and earlier results stand as they were. At no moment do files of two runs stand beside
- * each other; a run killed while files are moved is finished by the next one.
+ * each other; a run killed while they are put in is finished by the next one.
  * @throws {CommandLineError} as {@link prepareOutputFolder}
  */
 export function writeOutputFolder(folder: string, files: readonly OutputFile[]): void {
@@ -81,16 +68,12 @@ export function writeOutputFolder(folder: string, files: readonly OutputFile[]):
     // Last: a staging folder that has it is complete.
     writeFileSync(join(staging, `${MARKER_FILE}.part`), `${JSON.stringify(marker, null, 2)}\n`);
     renameSync(join(staging, `${MARKER_FILE}.part`), join(staging, MARKER_FILE));
-    moveIn(staging, target);
+    putIn(staging, target);
   } catch (cause) {
     if (staging) rmSync(staging, { recursive: true, force: true });
     if (made) rmSync(made, { recursive: true, force: true });
     throw asCommandLineError(folder, cause);
   }
-}
-
-function stagingName(): string {
-  return `.evenstand-writing-${process.pid}-${randomUUID()}`;
 }
 
 function refuseForeign(target: string, named: string): void {
@@ -141,34 +124,9 @@ function refuseFoldersOfName(target: string, files: readonly OutputFile[]): void
   }
 }
 
-/** Moves a complete staging folder in; may be called again where it was broken off. Where a move fails all are taken back. */
-function moveIn(staging: string, target: string): void {
-  const done: [from: string, to: string][] = [];
-  const move = (from: string, to: string): void => {
-    renameSync(from, to);
-    done.push([from, to]);
-  };
-  const notice = join(target, NOTICE_FILE);
-  try {
-    writeFileSync(notice, NOTICE);
-    if (!existsSync(join(staging, LEFT))) {
-      mkdirSync(join(staging, LEAVING), { recursive: true });
-      for (const name of filesOfMarker(target)) {
-        const there = lstatSync(join(target, name), { throwIfNoEntry: false });
-        if (there && !there.isDirectory()) move(join(target, name), join(staging, LEAVING, name));
-      }
-      move(join(staging, LEAVING), join(staging, LEFT));
-    }
-    for (const name of filesOfMarker(staging))
-      if (existsSync(join(staging, name))) move(join(staging, name), join(target, name));
-    move(join(staging, MARKER_FILE), join(target, MARKER_FILE));
-  } catch (cause) {
-    for (const [from, to] of done.reverse()) renameSync(to, from);
-    rmSync(notice, { force: true });
-    throw cause;
-  }
-  rmSync(notice, { force: true });
-  rmSync(staging, { recursive: true, force: true });
+/** Puts a complete staging folder in; one of which files were moved already goes on like that. */
+function putIn(staging: string, target: string): void {
+  if (hasBegunMoving(staging) || !swapIn(staging, target)) moveIn(staging, target);
 }
 
 /** Finishes or takes away what runs that are no more have left. */
@@ -178,24 +136,12 @@ function finishKilledRuns(target: string): void {
     const owner = STAGING.exec(name)?.[1];
     if (owner === undefined || isRunning(Number(owner))) continue;
     const staging = join(target, name);
-    if (existsSync(join(staging, MARKER_FILE))) moveIn(staging, target);
+    if (existsSync(join(staging, MARKER_FILE))) putIn(staging, target);
     else rmSync(staging, { recursive: true, force: true });
   }
   // A run may have been killed between its last move and this.
   if (!readdirSync(target).some((name) => STAGING.test(name)))
     rmSync(join(target, NOTICE_FILE), { force: true });
-}
-
-/** Names an earlier run wrote; only plain names, so that a doctored marker reaches no other folder. */
-function filesOfMarker(folder: string): string[] {
-  try {
-    const marker: unknown = JSON.parse(readFileSync(join(folder, MARKER_FILE), "utf8"));
-    const files = (marker as { files?: unknown }).files;
-    if (!Array.isArray(files)) return [];
-    return files.filter((name) => typeof name === "string" && name === basename(name) && !/^\.*$/.test(name));
-  } catch {
-    return [];
-  }
 }
 
 function asCommandLineError(folder: string, cause: unknown): unknown {

@@ -1,12 +1,21 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
+import { spawn } from "node:child_process";
+import { once } from "node:events";
+import {
+  chmodSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  statSync,
+  symlinkSync,
+  writeFileSync,
+} from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import {
-  MARKER_FILE,
-  NOTICE_FILE,
-  prepareOutputFolder,
-  writeOutputFolder,
-} from "../../src/cli/output-folder.ts";
+import { prepareOutputFolder, writeOutputFolder } from "../../src/cli/output-folder.ts";
+import { MARKER_FILE } from "../../src/cli/output-marker.ts";
+import { NOTICE_FILE } from "../../src/cli/output-moves.ts";
 import { temporaryFolder } from "../support/temporary-folder.ts";
 
 const base = temporaryFolder();
@@ -92,6 +101,87 @@ describe("an output folder", () => {
     expect(readFileSync(join(folder, "b.txt"), "utf8")).toBe("two");
     expect(readFileSync(join(folder, "c.txt", "mine"), "utf8")).toBe("mine");
     expect(existsSync(join(folder, NOTICE_FILE))).toBe(false);
+  });
+
+  describe("is exchanged as a whole", () => {
+    const inode = (path: string) => statSync(path).ino;
+    const files = (generation: string) => [
+      { name: "a.txt", content: generation },
+      { name: `only ${generation}.txt`, content: generation },
+    ];
+    const written = (...path: string[]) => {
+      const folder = join(base, "exchanged", ...path);
+      writeOutputFolder(folder, files("old"));
+      return folder;
+    };
+
+    it("keeping its mode and the user's files, which stay the same files", () => {
+      const folder = written("kept");
+      chmodSync(folder, 0o750);
+      writeFileSync(join(folder, "mine.md"), "mine");
+      const [before, mine] = [inode(folder), inode(join(folder, "mine.md"))];
+      writeOutputFolder(folder, files("new"));
+      expect(inode(folder)).not.toBe(before);
+      expect(inode(join(folder, "mine.md"))).toBe(mine);
+      expect(statSync(folder).mode & 0o777).toBe(0o750);
+      expect(listing(folder)).toEqual([MARKER_FILE, "a.txt", "mine.md", "only new.txt"]);
+      expect(listing(join(folder, "..")).filter((name) => name.includes("kept"))).toEqual(["kept"]);
+    });
+
+    it("but not where a folder of the user's lies in it, or somebody works in it", async () => {
+      const withFolder = written("with a folder");
+      mkdirSync(join(withFolder, "mine"));
+      const workedIn = written("worked in");
+      const worker = spawn(process.execPath, ["-e", "setTimeout(() => {}, 60_000)"], { cwd: workedIn });
+      await once(worker, "spawn");
+      try {
+        for (const folder of [withFolder, workedIn]) {
+          const before = inode(folder);
+          writeOutputFolder(folder, files("new"));
+          // Only Linux tells where others work.
+          if (folder === withFolder || process.platform === "linux") expect(inode(folder)).toBe(before);
+          expect(listing(folder)).toContain("only new.txt");
+          expect(listing(folder)).not.toContain("only old.txt");
+        }
+      } finally {
+        worker.kill();
+      }
+    });
+
+    it("behind a link, and a killed exchange of it is finished", () => {
+      const place = written("linked", "place");
+      const link = join(base, "exchanged", "link");
+      symlinkSync(place, link);
+      writeOutputFolder(link, files("new"));
+      expect(listing(place)).toContain("only new.txt");
+      renameSync(place, join(base, "exchanged", "linked", ".place.evenstand-ready-999999999-0"));
+      prepareOutputFolder(link);
+      expect(listing(link)).toEqual([MARKER_FILE, "a.txt", "only new.txt"]);
+    });
+
+    it.each([
+      ["between the renames", true, true],
+      ["before the first", true, false],
+      ["after the second", false, true],
+    ])("and a run killed %s is finished by the next", (when, isReady, isAside) => {
+      const folder = written(when);
+      const beside = join(base, "exchanged");
+      if (isReady) {
+        const made = join(beside, "made", when);
+        writeOutputFolder(made, files("new"));
+        renameSync(made, join(beside, `.${when}.evenstand-ready-999999999-0`));
+      }
+      if (isAside) {
+        renameSync(folder, join(beside, `${when}.earlier-results-999999999-0`));
+        if (!isReady) writeOutputFolder(folder, files("new"));
+        // Put there by the user in between.
+        writeFileSync(join(beside, `${when}.earlier-results-999999999-0`, "mine.md"), "mine");
+      }
+      prepareOutputFolder(folder);
+      const mine = isAside ? ["mine.md"] : [];
+      expect(listing(folder)).toEqual([MARKER_FILE, "a.txt", ...mine, "only new.txt"]);
+      expect(listing(beside).filter((name) => name.includes(when))).toEqual([when]);
+    });
   });
 
   it("is not led out of its folder by a doctored marker", () => {

@@ -1,28 +1,33 @@
 /** A process that writes results over earlier ones and is killed on the way, as often as asked for. */
 import { type ChildProcessByStdio, spawn } from "node:child_process";
-import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Readable } from "node:stream";
 import { build } from "vite";
-import {
-  MARKER_FILE,
-  NOTICE_FILE,
-  prepareOutputFolder,
-  writeOutputFolder,
-} from "../../../src/cli/output-folder.ts";
+import { prepareOutputFolder, writeOutputFolder } from "../../../src/cli/output-folder.ts";
+import { MARKER_FILE } from "../../../src/cli/output-marker.ts";
+import { NOTICE_FILE } from "../../../src/cli/output-moves.ts";
 import { randomFrom } from "../../ingest/support/fuzz.ts";
 
 const FILES = 12;
 const FILE_BYTES = 90_000;
 
+/** What the folder holds before: ours alone, a file of the user's beside it, a folder of the user's, or nothing at all. */
+export type Before = "ours" | "a file of the user's" | "a folder of the user's" | "nothing";
+
 export interface KillTally {
-  /** What stood there right after the kill. */
+  /** What stood there right after the kill: earlier results whole, new ones whole. */
   old: number;
   new: number;
-  /** Killed while finished files were moved: a part of one run's files, with the notice; the rest waits whole inside. */
-  moving: number;
+  /** Nothing in place, and both whole beside it: killed between the two renames of an exchange. */
+  aside: number;
+  /** A part of one run's files, with the notice; the rest waits whole inside. */
+  part: number;
   /** Kills that found files half written. */
   unfinished: number;
+  /** What stood there after the next run; anything else is an error. */
+  oldAfter: number;
+  newAfter: number;
 }
 
 /** Files of one generation; the second one has another file and lacks one. */
@@ -49,46 +54,68 @@ function namesIn(folder: string): string[] {
   return existsSync(folder) ? readdirSync(folder).sort() : [];
 }
 
+function isWhole(folder: string, generation: string): boolean {
+  const names = new Set(namesIn(folder));
+  const found = [...generationsIn(folder)];
+  const all = filesOf(generation).every(({ name }) => names.has(name));
+  return all && found.join() === generation && names.has(MARKER_FILE) && !names.has(NOTICE_FILE);
+}
+
 /**
  * Kills the writer `times` times at random moments of its writing and checks what stands there, then and after the next
- * run. Every third time there are no earlier results. Files of two generations are never beside each other.
+ * run. Files of two generations are never beside each other.
  */
-export async function killWriter(scratch: string, times: number, seed: number): Promise<KillTally> {
+export async function killWriter(
+  scratch: string,
+  before: Before,
+  times: number,
+  seed: number,
+): Promise<KillTally> {
   const writer = await builtWriter(scratch);
   const random = randomFrom(seed);
-  const tally: KillTally = { old: 0, new: 0, moving: 0, unfinished: 0 };
-  const whole = await lasted(writer, join(scratch, "measure"), null);
+  const tally: KillTally = { old: 0, new: 0, aside: 0, part: 0, unfinished: 0, oldAfter: 0, newAfter: 0 };
+  const study = join(scratch, before.replaceAll(" ", "-"));
+  mkdirSync(study);
+  const whole = await lasted(writer, join(study, "measure"), null);
+  rmSync(join(study, "measure"), { recursive: true });
   for (let kill = 0; kill < times; kill++) {
-    const folder = join(scratch, `out-${kill}`);
-    const isFirst = kill % 3 === 2;
-    if (!isFirst) {
-      writeOutputFolder(folder, filesOf("old"));
-      writeFileSync(join(folder, "mine.md"), "mine");
-    }
+    const folder = join(study, `out-${kill}`);
+    if (before !== "nothing") writeOutputFolder(folder, filesOf("old"));
+    if (before === "a file of the user's") writeFileSync(join(folder, "mine.md"), "mine");
+    if (before === "a folder of the user's") mkdirSync(join(folder, "mine"));
     await lasted(writer, folder, (random(1000) / 1000) * whole);
     const names = namesIn(folder);
+    const beside = namesIn(study).filter((name) => name !== `out-${kill}`);
     const left = names.filter((name) => name.startsWith(".evenstand-writing"));
     const complete = left.some((name) => existsSync(join(folder, name, MARKER_FILE)));
     const found = [...generationsIn(folder)];
-    const isWhole = (generation: string) =>
-      filesOf(generation).every(({ name }) => names.includes(name)) && !names.includes(NOTICE_FILE);
     if (found.length > 1 || found.some((one) => one.startsWith("broken")))
       throw new Error(`kill ${kill}: ${found.join(", ")} with ${left.join(", ")}`);
-    if (found.length === (isFirst ? 0 : 1) && (isFirst || isWhole("old")) && !names.includes(NOTICE_FILE))
-      tally.old++;
-    else if (found[0] === "new" && isWhole("new")) tally.new++;
-    else if (names.includes(NOTICE_FILE)) tally.moving++;
+    if (isWhole(folder, "new")) tally.new++;
+    else if (isWhole(folder, "old")) tally.old++;
+    else if (beside.some((name) => name.startsWith(".") && isWhole(join(study, name), "new"))) {
+      tally.aside++;
+      const earlier = beside.filter((name) => name.includes("earlier-results"));
+      if (before !== "nothing" && !earlier.some((name) => isWhole(join(study, name), "old")))
+        throw new Error(`kill ${kill}: nothing in place, and the earlier results are not whole beside it`);
+    } else if (names.includes(NOTICE_FILE)) tally.part++;
+    else if (before === "nothing" && found.length === 0) tally.old++;
     else throw new Error(`kill ${kill}: a part of ${found.join()} without a notice; ${names.join(", ")}`);
     if (left.length > 0 && !complete) tally.unfinished++;
     prepareOutputFolder(folder);
-    const after = [...generationsIn(folder)];
-    const own = after.length === 1 ? filesOf(after[0]!).map(({ name }) => name) : [];
-    const expected = [...own, ...(own.length > 0 ? [MARKER_FILE] : []), ...(isFirst ? [] : ["mine.md"])];
-    if (
-      after.length !== (isFirst && own.length === 0 ? 0 : 1) ||
-      namesIn(folder).join() !== expected.sort().join()
-    )
-      throw new Error(`after the next run: ${after.join(", ")}; ${namesIn(folder).join(", ")}`);
+    const users = { "a file of the user's": ["mine.md"], "a folder of the user's": ["mine"] }[
+      before as string
+    ];
+    const after = ["new", "old"].find((generation) => isWhole(folder, generation));
+    const own = after ? [MARKER_FILE, ...filesOf(after).map(({ name }) => name)] : [];
+    const isOld = after === "old" || (before === "nothing" && !after);
+    if ((!after && !isOld) || namesIn(folder).join() !== [...own, ...(users ?? [])].sort().join())
+      throw new Error(`after the next run: ${namesIn(folder).join(", ")}`);
+    if (isOld) tally.oldAfter++;
+    else tally.newAfter++;
+    rmSync(folder, { recursive: true, force: true });
+    if (namesIn(study).length > 0)
+      throw new Error(`after the next run, beside it: ${namesIn(study).join(", ")}`);
   }
   return tally;
 }
