@@ -96,15 +96,20 @@ function foldersWorkedIn(): string[] {
   return folders;
 }
 
-/** Removes earlier results; what somebody put there in between goes to the new ones. */
+/**
+ * Removes earlier results; what somebody put there in between goes to the new ones. Their marker goes last: a run killed
+ * on the way leaves what the next one knows as ours.
+ */
 function takeAway(earlier: string, place: string): void {
   const ours = new Set([...filesOfMarker(earlier), MARKER_FILE, NOTICE_FILE]);
-  for (const name of readdirSync(earlier)) {
-    if (ours.has(name) || STAGING.test(name)) continue;
+  const others = readdirSync(earlier).filter((name) => !ours.has(name) && !STAGING.test(name));
+  for (const name of others) {
     const [here, there] = [join(earlier, name), join(place, name)];
     if (!existsSync(there)) renameSync(here, there);
     else if (lstatSync(here).ino !== lstatSync(there).ino) return;
   }
+  const names = readdirSync(earlier).filter((name) => name !== MARKER_FILE);
+  for (const name of names) rmSync(join(earlier, name), { recursive: true, force: true });
   rmSync(earlier, { recursive: true, force: true });
 }
 
