@@ -10,6 +10,7 @@ import { mapLayers } from "./report/map-layers.ts";
 import { type PrescriptionView, prescriptionView } from "./report/prescription-view.ts";
 import { reportText } from "./report/report-text.ts";
 import { passesCsv, rowUnitsCsv, soilZonesCsv } from "./report/tables.ts";
+import { writtenFigures } from "./report/written-figures.ts";
 import { countsTemplate, digsTemplate, scoutGeoJson } from "./scout/scout-files.ts";
 import { scoutGpx } from "./scout/scout-gpx.ts";
 import type { ScoutPlan } from "./scout/scout-plan.ts";
@@ -22,7 +23,7 @@ export interface ResultFile {
 
 /** findings.json: the whole document. */
 export function findingsJson(document: FindingsDocument): string {
-  return `${JSON.stringify(document, null, 1)}\n`;
+  return `${JSON.stringify(writtenFigures(document), null, 1)}\n`;
 }
 
 /** @param document the findings, in the units they are wanted in */
@@ -33,7 +34,7 @@ export function resultFiles(analysis: Analysis, document: FindingsDocument): Res
     { name: "passes.csv", content: passesCsv(document.comparison) },
     { name: "row-units.csv", content: rowUnitsCsv(document.comparison) },
     { name: "soil-zones.csv", content: soilZonesCsv(document.comparison) },
-    { name: "findings.geojson", content: geoJsonText(findingsGeoJson(document)) },
+    { name: "findings.geojson", content: geoJsonText(findingsGeoJson(writtenFigures(document))) },
     { name: "cells.geojson", content: geoJsonText(cellsGeoJson(analysis, layers)) },
   ];
 }

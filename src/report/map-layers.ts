@@ -262,7 +262,7 @@ function boundsOf(field: Field): [number, number, number, number] {
     [west, north],
     [east, south],
     [east, north],
-  ].map(([cornerX, cornerY]) => field.frame.toLonLat(cornerX!, cornerY!));
+  ].map(([cornerX, cornerY]) => rounded(field.frame.toLonLat(cornerX!, cornerY!)));
   const longitudes = corners.map((corner) => corner[0]);
   const latitudes = corners.map((corner) => corner[1]);
   return [Math.min(...longitudes), Math.min(...latitudes), Math.max(...longitudes), Math.max(...latitudes)];

@@ -3,6 +3,7 @@ import type { ComparisonRow } from "../compare/comparison.ts";
 import type { FindingsDocument } from "./findings-document.ts";
 import type { MapLayers } from "./map-layers.ts";
 import type { PrescriptionView } from "./prescription-view.ts";
+import { writtenFigures } from "./written-figures.ts";
 
 /**
  * report.html, readable without network.
@@ -17,24 +18,18 @@ export function reportText(
   prescription: PrescriptionView | null,
 ): string {
   const findings = { ...document, comparison: shownRows(document.comparison) };
-  return fillTemplate(template, { findings, "map-layers": layers, prescription });
+  return fillTemplate(template, {
+    findings: writtenFigures(findings),
+    "map-layers": layers,
+    prescription: writtenFigures(prescription),
+  });
 }
-
-/** Digits a figure of the report's tables keeps; findings.json has them all. */
-const SHOWN_DIGITS = 6;
 
 /** The rows of the comparison that the report draws: passes by soil, and row units over the whole field. */
 function shownRows(rows: readonly ComparisonRow[]): ComparisonRow[] {
-  const drawn = rows.filter(({ pass, rowUnit, soilZone }) =>
+  return rows.filter(({ pass, rowUnit, soilZone }) =>
     rowUnit === null ? pass !== null && soilZone !== null : pass === null && soilZone === null,
   );
-  return drawn.map((row) => {
-    const shown: Record<string, unknown> = { ...row };
-    for (const [key, value] of Object.entries(row)) {
-      if (typeof value === "number") shown[key] = Number(value.toPrecision(SHOWN_DIGITS));
-    }
-    return shown as unknown as ComparisonRow;
-  });
 }
 
 /**

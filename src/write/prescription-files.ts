@@ -1,10 +1,12 @@
 /** All files of a prescription, with what each is for; the same for the command and the page. */
+
 import { zipSync } from "fflate";
 import { isEvenstandError } from "../errors.ts";
 import type { LocalFrame } from "../field/field.ts";
 import type { UnitSystem } from "../format.ts";
 import type { Prescription } from "../prescription/prescription.ts";
 import { prescriptionDocument } from "../report/prescription-document.ts";
+import { writtenFigures } from "../report/written-figures.ts";
 import { cabSheet } from "./cab-sheet.ts";
 import { type TaskFileKind, taskFileKindName, USUAL_TASK_FILES } from "./iso11783/kinds.ts";
 import { taskGridCellM, writeTaskFiles } from "./iso11783/task-files.ts";
@@ -42,7 +44,7 @@ export function prescriptionFiles(
     },
     {
       name: "prescription.json",
-      content: `${JSON.stringify(prescriptionDocument(prescription), null, 1)}\n`,
+      content: `${JSON.stringify(writtenFigures(prescriptionDocument(prescription)), null, 1)}\n`,
       purpose: "everything decided, for programs",
     },
   ];

@@ -4,6 +4,7 @@ import { mkdtemp, readFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { promisify } from "node:util";
+import { unzipSync } from "fflate";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { RunningServer } from "../../src/cli/server.ts";
@@ -38,6 +39,7 @@ beforeAll(async () => {
   await watched.page.goto(server.address);
   await command("analyse", SAMPLE, "--out", join(written, "results"));
   await command("scout", SAMPLE, "--out", join(written, "scouting"));
+  await command("prescribe", SAMPLE, "--out", join(written, "prescription"));
   await ledgerShown(watched.page);
   await mapSettled(watched.page);
 });
@@ -59,18 +61,30 @@ async function taken(name: string): Promise<Buffer> {
   return readFile(await download.path());
 }
 
-const RESULTS = ["passes.csv", "row-units.csv", "soil-zones.csv", "cells.geojson"];
-const SCOUTING = ["scout.html", "scout.gpx", "scout.csv", "scout-digs.csv", "scout.geojson"];
-
 describe("taking along", () => {
-  it.each([...RESULTS.map((name) => ["results", name]), ...SCOUTING.map((name) => ["scouting", name])])(
-    "gives the same bytes as the command: %s/%s",
-    async (folder, name) => {
-      const bytes = await taken(name!);
-      expect(bytes.length).toBeGreaterThan(100);
-      expect(bytes.equals(await readFile(join(written, folder!, name!)))).toBe(true);
-    },
-  );
+  it.each([
+    ["results", "passes.csv"],
+    ["results", "findings.geojson"],
+    ["results", "report.html"],
+    ["scouting", "scout.gpx"],
+  ])("gives the same bytes as the command: %s/%s", async (folder, name) => {
+    const bytes = await taken(name);
+    expect(bytes.length).toBeGreaterThan(100);
+    expect(bytes.equals(await readFile(join(written, folder, name)))).toBe(true);
+  });
+
+  it("gives everything in one zip, each file the command's to the byte", async () => {
+    const files = unzipSync(await taken("everything.zip"));
+    const names = Object.keys(files);
+    for (const [folder, least] of [
+      ["results", 7],
+      ["scouting", 5],
+      ["prescription", 6],
+    ] as const)
+      expect(names.filter((name) => name.startsWith(`${folder}/`)).length).toBe(least);
+    for (const name of names)
+      expect(Buffer.from(files[name]!).equals(await readFile(join(written, name))), name).toBe(true);
+  });
 
   it("gives the map as a picture with legend, scale and north", async () => {
     const png = await taken("Larkspur Draw-map.png");
