@@ -73,20 +73,28 @@ function pairWords(counts: StandCounts, { first, second }: RepeatCount): string 
     : `spots ${first + 1} and ${second + 1} of those used`;
 }
 
+/** So many pairs are named one by one; the rest is their number (our judgement: nobody reads more). */
+const MOST_NAMED = 30;
+
 /** Counts of one spot that cannot both be right: a place may rest on them, so it is said beside the verdict. */
 export function disagreeingCounts(field: Field, units: UnitSystem): NotJudged[] {
   const { standCounts: counts, inputs } = field;
   if (!counts) return [];
   const file = inputs.find(({ role }) => role === "standCounts")?.file ?? "the counts";
-  return repeatCounts(counts, referencePopulation(field))
-    .filter(({ disagree }) => disagree)
-    .map((pair) => {
-      const [first, second] = [pair.first, pair.second].map((spot) =>
-        formatQuantity(counts.standPerHa[spot]!, "plants", units),
-      );
-      return {
-        what: "which of two counts of one spot is right",
-        why: `${file}, ${pairWords(counts, pair)}: ${first} and ${second} within a metre of each other disagree by more than counting can explain; both are used, and a place that rests on them is doubtful; count there again and take the wrong one out`,
-      };
-    });
+  const pairs = repeatCounts(counts, referencePopulation(field)).filter(({ disagree }) => disagree);
+  const named = pairs.slice(0, MOST_NAMED).map((pair) => {
+    const [first, second] = [pair.first, pair.second].map((spot) =>
+      formatQuantity(counts.standPerHa[spot]!, "plants", units),
+    );
+    return {
+      what: "which of two counts of one spot is right",
+      why: `${file}, ${pairWords(counts, pair)}: ${first} and ${second} within a metre of each other disagree by more than counting can explain; both are used, and a place that rests on them is doubtful; count there again and take the wrong one out`,
+    };
+  });
+  if (pairs.length <= MOST_NAMED) return named;
+  const rest = {
+    what: "which of two counts of one spot is right",
+    why: `${file}: ${pairs.length - MOST_NAMED} more pairs of counts within a metre of each other disagree by more than counting can explain; look at their positions`,
+  };
+  return [...named, rest];
 }

@@ -9,7 +9,7 @@ import { termKey } from "./posterior.ts";
 import type { StandView } from "./stand-view.ts";
 import type { Term } from "./terms.ts";
 
-/** Counts (by their share of the side) that each side of a contrast has at least. */
+/** Counts (by their share of the side), or pieces of ground that hold many, that each side of a contrast has at least. */
 const FEWEST_COUNTS = 5;
 /** Counts that leave a contrast open to more than this, share of stand, do not test it: rows beside each other, counted by position. */
 const LARGEST_ERROR = 0.05;
@@ -35,10 +35,14 @@ export function contrastTests(view: StandView): ContrastTest[] {
     const key = termKey(term);
     const column = (likeliestOption(view, term, key) ?? term.options[0]!).column.points;
     const own = column.reduce((sum, value) => sum + value, 0);
-    const scale = view.spots.count / points.count;
     const rest = points.count - own;
+    // Counts pooled on one piece of ground are many counts of one place.
+    const counts = column.reduce(
+      (sum, value, p) => sum + value * (points.start[p + 1]! - points.start[p]!),
+      0,
+    );
     const plain = posterior.plainLoss(column, (other) => other === key);
-    const tooFew = own * scale < FEWEST_COUNTS || (term.kind !== "field" && rest * scale < FEWEST_COUNTS);
+    const tooFew = own < FEWEST_COUNTS || (term.kind !== "field" && rest < FEWEST_COUNTS);
     const effects = posterior.effectsOf(key);
     const probability = tooFew
       ? 0
@@ -58,7 +62,7 @@ export function contrastTests(view: StandView): ContrastTest[] {
         result: {
           kind: term.kind as ContrastKind,
           ...sidesOf(view, term, key),
-          counts: Math.round(own * scale),
+          counts: Math.round(counts),
           shortShare: tooFew || isOpen ? null : shortShare,
           probability,
           pValue: null,

@@ -5,6 +5,7 @@
  */
 import type { Field } from "../field/field.ts";
 import { median } from "../numerics/descriptive.ts";
+import { PointBins } from "../numerics/point-bins.ts";
 import { footprintCentre } from "../passes/covered-ground.ts";
 import type { Passes } from "../passes/passes.ts";
 import { POSITION_ERROR_M, type Spots } from "../stand/spots.ts";
@@ -41,7 +42,7 @@ export function exposureOf(
   const moved = passes.distanceM.filter((value) => value > 0);
   const stepM = moved.length > 0 ? median(moved) : 5;
   const near = recordsNear(field, passes, spots, reachOf(counts, stepM, spacingM, positionErrorM));
-  const bar = barCentres(field, passes, near.all);
+  const bar = barCentres(passes, near);
   const start = new Int32Array(spots.count + 1);
   const record: number[] = [];
   const share: number[] = [];
@@ -56,18 +57,15 @@ export function exposureOf(
     const halfLengthM = (lengthM + stepM) / 2;
     const from = record.length;
     let total = 0;
-    for (const i of near.about(s)) {
-      const heading = (passes.headingDeg[i]! * Math.PI) / 180;
-      const [sine, cosine] = [Math.sin(heading), Math.cos(heading)];
-      const [x, y] = near.centre(i);
-      const dx = spots.x[s]! - x;
-      const dy = spots.y[s]! - y;
-      const along = dx * sine + dy * cosine;
-      const across = dx * cosine - dy * sine;
+    near.forEachAbout(s, (i) => {
+      const dx = spots.x[s]! - near.x[i]!;
+      const dy = spots.y[s]! - near.y[i]!;
+      const along = dx * near.sine[i]! + dy * near.cosine[i]!;
+      const across = dx * near.cosine[i]! - dy * near.sine[i]!;
       const alongShare =
         quickNormalCdf((halfLengthM - along) / positionErrorM) -
         quickNormalCdf((-halfLengthM - along) / positionErrorM);
-      if (alongShare < 1e-4) continue;
+      if (alongShare < 1e-4) return;
       const widthM = passes.widthM[i]! || spacingM;
       const unit = passes.rowUnitOf[i]!;
       // Rows that the record stands for, by their place on the bar.
@@ -92,11 +90,11 @@ export function exposureOf(
         own += weight;
         if (number >= 1 && number <= rowUnits) rowShare[s * rowUnits + number - 1]! += weight;
       }
-      if (own < 1e-5) continue;
+      if (own < 1e-5) return;
       record.push(i);
       share.push(own);
       total += own;
-    }
+    });
     for (let k = from; k < share.length; k++) share[k]! /= total;
     normaliseRows(rowShare, s, rowUnits);
     start[s + 1] = record.length;
@@ -155,70 +153,69 @@ function reachOf(
   return longest + REACH_SD * positionErrorM;
 }
 
+/** Middles and headings of the records that a spot may reach, and the bins that hold them. */
 interface NearRecords {
-  /** Every record in a bin that a spot may reach, ascending. */
-  all: readonly number[];
-  about: (spot: number) => readonly number[];
-  centre: (record: number) => [number, number];
+  x: Float64Array;
+  y: Float64Array;
+  sine: Float64Array;
+  cosine: Float64Array;
+  /** Visits every record in a bin that the spot may reach. */
+  forEachAbout: (spot: number, visit: (record: number) => void) => void;
 }
 
-/** Bins of 10 m that some spot may reach, with the records in them; the rest of the log is passed over once. */
+/** The rest of the log is passed over once. */
 function recordsNear(field: Field, passes: Passes, spots: Spots, reachM: number): NearRecords {
-  const key = (x: number, y: number): number => Math.floor(x / BIN_M) * 1_000_003 + Math.floor(y / BIN_M);
-  const bins = new Map<number, number[]>();
   const widest = passes.widthM.reduce((most, width) => Math.max(most, width), 0);
   const reach = reachM + widest / 2;
-  const binsOf = (s: number): number[] => {
-    const keys: number[] = [];
-    for (let x = spots.x[s]! - reach; x < spots.x[s]! + reach + BIN_M; x += BIN_M)
-      for (let y = spots.y[s]! - reach; y < spots.y[s]! + reach + BIN_M; y += BIN_M) keys.push(key(x, y));
-    return [...new Set(keys)];
-  };
-  for (let s = 0; s < spots.count; s++) for (const bin of binsOf(s)) bins.set(bin, []);
-  const centres = new Map<number, [number, number]>();
-  const all: number[] = [];
-  for (let i = 0; i < passes.passOf.length; i++) {
-    if (passes.passOf[i] === 0) continue;
-    const centre = footprintCentre(field, passes, i);
-    const bin = bins.get(key(centre[0], centre[1]));
-    if (!bin) continue;
-    bin.push(i);
-    all.push(i);
-    centres.set(i, centre);
+  // Whole bins, so that a shift of the field does not change how many of them a count looks into.
+  const acrossM = (Math.ceil((2 * reach + BIN_M) / BIN_M) - 1) * BIN_M;
+  const isOnPass = (record: number): boolean => passes.passOf[record] !== 0;
+  const count = passes.passOf.length;
+  const x = new Float64Array(count);
+  const y = new Float64Array(count);
+  const sine = new Float64Array(count);
+  const cosine = new Float64Array(count);
+  for (let record = 0; record < count; record++) {
+    if (!isOnPass(record)) continue;
+    [x[record], y[record]] = footprintCentre(field, passes, record);
+    const heading = (passes.headingDeg[record]! * Math.PI) / 180;
+    sine[record] = Math.sin(heading);
+    cosine[record] = Math.cos(heading);
   }
+  const bins = new PointBins(x, y, BIN_M, isOnPass);
   return {
-    all,
-    about: (s) => binsOf(s).flatMap((bin) => bins.get(bin)!),
-    centre: (i) => centres.get(i)!,
+    x,
+    y,
+    sine,
+    cosine,
+    forEachAbout(spot, visit) {
+      const [minX, minY] = [spots.x[spot]! - reach, spots.y[spot]! - reach];
+      bins.forEachAbout(minX, minY, minX + acrossM, minY + acrossM, visit);
+    },
   };
 }
 
-/** Where a record lies on the bar of its moment, m to the right of the bar's middle. */
-function barCentres(
-  field: Field,
-  passes: Passes,
-  records: readonly number[],
-): { lateralOf: (record: number) => number } {
-  const sums = new Map<number, { x: number; y: number; width: number }>();
-  const touched = new Uint8Array(passes.instantCount);
-  for (const i of records) touched[passes.instantOf[i]!] = 1;
+/** Where records lie on the bar of their moment, m to the right of the bar's middle. */
+function barCentres(passes: Passes, near: NearRecords): { lateralOf: (record: number) => number } {
+  const sumX = new Float64Array(passes.instantCount);
+  const sumY = new Float64Array(passes.instantCount);
+  const sumWidth = new Float64Array(passes.instantCount);
   // A bar is wider than the reach of a count: all records of its moment tell where its middle is.
   for (let i = 0; i < passes.passOf.length; i++) {
-    if (passes.passOf[i] === 0 || touched[passes.instantOf[i]!] === 0) continue;
-    const [x, y] = footprintCentre(field, passes, i);
+    if (passes.passOf[i] === 0) continue;
     const width = passes.widthM[i]! || 1;
-    const sum = sums.get(passes.instantOf[i]!) ?? { x: 0, y: 0, width: 0 };
-    sum.x += x * width;
-    sum.y += y * width;
-    sum.width += width;
-    sums.set(passes.instantOf[i]!, sum);
+    const at = passes.instantOf[i]!;
+    sumX[at]! += near.x[i]! * width;
+    sumY[at]! += near.y[i]! * width;
+    sumWidth[at]! += width;
   }
   return {
     lateralOf: (i) => {
-      const sum = sums.get(passes.instantOf[i]!)!;
-      const [x, y] = footprintCentre(field, passes, i);
-      const heading = (passes.headingDeg[i]! * Math.PI) / 180;
-      return (x - sum.x / sum.width) * Math.cos(heading) - (y - sum.y / sum.width) * Math.sin(heading);
+      const at = passes.instantOf[i]!;
+      return (
+        (near.x[i]! - sumX[at]! / sumWidth[at]!) * near.cosine[i]! -
+        (near.y[i]! - sumY[at]! / sumWidth[at]!) * near.sine[i]!
+      );
     },
   };
 }

@@ -15,10 +15,10 @@ import { extendBasis } from "../numerics/least-squares.ts";
 import { hashNumbers } from "../numerics/random.ts";
 import { type ContrastContext, contrastTerms } from "./contrast-terms.ts";
 import { factorTerms } from "./factor-terms.ts";
-import { overGround } from "./ground-shares.ts";
+import { overAllPoints, overGround } from "./ground-shares.ts";
 import { type Draw, sampleTerms } from "./sampler.ts";
 import type { Column, Term } from "./terms.ts";
-import { placeColumns, placeTerms, type ShapeColumn } from "./unlisted-terms.ts";
+import { type PlaceShape, placeShapes, placeTerms } from "./unlisted-terms.ts";
 import { gramOf, whiten, whitenedLoss } from "./whitened.ts";
 
 export interface StandFitInput extends ContrastContext {
@@ -70,7 +70,7 @@ export function fitStand(input: StandFitInput): StandFit {
     losses: spotLosses,
     countingVariance: points.countingVariance,
   });
-  const shapes = placeColumns(cells, layOutPasses(cells, input.swathWidthM), shares, points);
+  const shapes = placeShapes(cells, layOutPasses(cells, input.swathWidthM), shares, points);
   const fixed = [
     ...contrastTerms(input),
     ...factorTerms(input.field, input.passes, cells, shares, losses),
@@ -85,7 +85,7 @@ export function fitStand(input: StandFitInput): StandFit {
   ): StandFit => {
     const { factor, response } = whiten(points, covariance, patchiness, input.expectedLevel);
     const kept = chosenShapes(shapes, factor, response, fixed);
-    const terms = [...fixed, ...placeTerms(kept, shapes)];
+    const terms = [...fixed, ...placeTerms(kept, shapes, cells.count, points.count)];
     return {
       ...sampled(terms, factor, response, { ...settings, seed: seed + round }),
       model: { ...first, covariance, patchiness },
@@ -159,11 +159,11 @@ const ROUGH_SHARE = 4;
  * shape whitened; a rough one, by the sum of the precision over the shape as if its points were independent, chooses those first.
  */
 function chosenShapes(
-  shapes: readonly ShapeColumn[],
+  shapes: readonly PlaceShape[],
   factor: Float64Array,
   response: Float64Array,
   fixed: readonly Term[],
-): ShapeColumn[] {
+): PlaceShape[] {
   const of = (...kinds: Term["kind"][]): Term[] => fixed.filter(({ kind }) => kinds.includes(kind));
   const residuals = [
     response,
@@ -176,15 +176,20 @@ function chosenShapes(
     [...candidates].sort((a, b) => scores[b]! - scores[a]! || a - b).slice(0, count);
   const size = response.length;
   const pulls = residuals.map((residual) => solveLowerTransposed(factor, size, residual));
-  const rough = Float64Array.from(shapes, ({ points }) => {
+  const rough = Float64Array.from(shapes, ({ on: { point, share } }) => {
     let squares = 0;
-    for (let i = 0; i < size; i++) squares += points[i]! ** 2;
-    return Math.max(...pulls.map((pull) => -dot(points, pull) / Math.sqrt(squares)));
+    for (const value of share) squares += value ** 2;
+    const pulled = (pull: Float64Array): number => {
+      let sum = 0;
+      for (let k = 0; k < point.length; k++) sum += share[k]! * pull[point[k]!]!;
+      return sum;
+    };
+    return Math.max(...pulls.map((pull) => -pulled(pull) / Math.sqrt(squares)));
   });
   const likely = best([...shapes.keys()], ROUGH_SHARE * KEPT_SHAPES, rough);
   const exact = new Float64Array(shapes.length).fill(Number.NEGATIVE_INFINITY);
   for (const k of likely) {
-    const column = whitenedLoss(factor, shapes[k]!.points);
+    const column = whitenedLoss(factor, overAllPoints(shapes[k]!.on, size));
     const length = Math.sqrt(dot(column, column)) || 1;
     exact[k] = Math.max(...residuals.map((residual) => dot(column, residual) / length));
   }

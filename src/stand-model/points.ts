@@ -10,7 +10,7 @@ export interface Points {
   y: Float64Array;
   /** Stand as a share of the target, mean of the pooled counts. */
   response: Float64Array;
-  /** Variance of that mean from counting few plants. */
+  /** Variance of that mean from counting few plants, and of pooled counts by what the model cannot know of their ground. */
   countingVariance: Float64Array;
   /** Soil zone of the point's first count, -1 where none; pooled counts share it. */
   zone: Int32Array;
@@ -26,7 +26,13 @@ const MOST_POINTS = 600;
 /** Side of the first squares that counts are pooled on, m. */
 const FIRST_SQUARE_M = 6;
 
-/** Points of the spots, pooled where there are more than 600; spots of different passes or zones stay apart. */
+/**
+ * What a piece of ground is off the model by, however often it was counted, SD as share of stand: edges of places, positions
+ * and the shape of the losses are known no better (our judgement; without it forty thousand counts call a point of misfit a loss).
+ */
+const MISFIT_SD = 0.01;
+
+/** Points of the spots, pooled where there are more than 600; spots of different zones stay apart. */
 export function pointsOf(spots: Spots): Points {
   let groups = [...Array(spots.count).keys()].map((s) => [s]);
   for (let sideM = FIRST_SQUARE_M; groups.length > MOST_POINTS && sideM < 200; sideM *= 1.25) {
@@ -53,7 +59,7 @@ export function pointsOf(spots: Spots): Points {
     response: Float64Array.from(groups, (group) => mean(spots.response, group)),
     countingVariance: Float64Array.from(
       groups,
-      (group) => mean(spots.countingVariance, group) / group.length,
+      (group) => mean(spots.countingVariance, group) / group.length + (group.length > 1 ? MISFIT_SD ** 2 : 0),
     ),
     zone: Int32Array.from(groups, (group) => spots.zone[group[0]!]!),
     pass: Int32Array.from(groups, (group) => spots.pass[group[0]!]!),

@@ -52,7 +52,7 @@ export interface StandView {
   rowKey: (k: number) => string;
 }
 
-/** Fits the model to the counts; null with fewer than twelve of them. */
+/** Fits the model to the counts; null with fewer than twelve of them, or where they lie on fewer pieces of ground. */
 export function viewOfStand(
   field: Field,
   passes: Passes,
@@ -64,8 +64,10 @@ export function viewOfStand(
   swathWidthM: number,
 ): StandView | null {
   if (!spots || spots.count < FEWEST_COUNTS) return null;
-  const exposure = exposureOf(field, passes, spots);
   const points = pointsOf(withoutSurplus(field, spots));
+  // However many counts lie on a few pieces of ground, they tell of those alone.
+  if (points.count < FEWEST_COUNTS) return null;
+  const exposure = exposureOf(field, passes, spots);
   const shares = groundShares(points, exposure, cellOf);
   const rowShares = departing.map((rows) => shareOfRows(spots, exposure, passes, rows));
   const rowKey = (k: number): string => `row-unit ${k}`;

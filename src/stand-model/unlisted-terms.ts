@@ -4,9 +4,10 @@
  */
 import type { Cells } from "../cluster/cells.ts";
 import { type PassLayout, positionAlong } from "../cluster/pass-layout.ts";
-import { type GroundShares, overGround } from "./ground-shares.ts";
+import { PointBins } from "../numerics/point-bins.ts";
+import { type GroundShares, groundFinder, overAllPoints, type PointsOnGround } from "./ground-shares.ts";
 import type { Points } from "./points.ts";
-import { type Column, optionsOf, SHORTFALL_SLABS, type Term } from "./terms.ts";
+import { optionsOf, SHORTFALL_SLABS, type Term } from "./terms.ts";
 
 /** A shape of ground. */
 export interface Shape {
@@ -39,57 +40,63 @@ const SLOTS = 3;
 const INCLUSION = 0.35 / SLOTS;
 const FAMILY_SHARE = { disc: 0.75, strip: 0.25 } as const;
 
-export interface ShapeColumn extends Column {
-  family: Shape["family"];
-  label: string;
-  cells: Float64Array;
+/** A shape with the points that lie on it. */
+export interface PlaceShape extends Shape {
+  on: PointsOnGround;
 }
 
 /** All shapes with the points that lie on them; shapes that hold the same points are kept once. */
-export function placeColumns(
+export function placeShapes(
   cells: Cells,
   layout: PassLayout,
   shares: GroundShares,
   points: Points,
-): ShapeColumn[] {
-  const kept = new Map<string, ShapeColumn>();
-  for (const shape of [...discs(cells), ...strips(cells, layout)]) {
-    const inside = new Float64Array(cells.count);
-    for (const cell of shape.cells) inside[cell] = 1;
-    const column = overGround(shares, inside);
-    const sum = column.reduce((total, value) => total + value, 0);
-    if (sum < FEWEST_POINTS || sum > LARGEST_SHARE * points.count) continue;
+): PlaceShape[] {
+  const kept = new Map<string, PlaceShape>();
+  const pointsOn = groundFinder(shares, cells.count);
+  const keep = (shape: Shape): void => {
+    const on = pointsOn(shape.cells);
+    const sum = on.share.reduce((total, value) => total + value, 0);
+    if (sum < FEWEST_POINTS || sum > LARGEST_SHARE * points.count) return;
     let key = "";
-    column.forEach((value, point) => {
-      if (value > 0.06) key += `${point}:${Math.round(8 * value)} `;
+    on.share.forEach((value, k) => {
+      if (value > 0.06) key += `${on.point[k]}:${Math.round(8 * value)} `;
     });
-    if (!kept.has(key))
-      kept.set(key, { family: shape.family, label: shape.label, points: column, cells: inside });
-  }
+    if (!kept.has(key)) kept.set(key, { ...shape, on });
+  };
+  forEachDisc(cells, keep);
+  forEachStrip(cells, layout, keep);
   return [...kept.values()];
 }
 
 /**
  * Three slots over the chosen columns. Every size of a family has the same part of its prior, shared by the shapes of that size:
  * small shapes are many, and would else hold nearly all of it.
- * @param all the columns before they were screened
+ * @param all the shapes before they were screened
  */
-export function placeTerms(chosen: readonly ShapeColumn[], all: readonly ShapeColumn[]): Term[] {
+export function placeTerms(
+  chosen: readonly PlaceShape[],
+  all: readonly PlaceShape[],
+  cellCount: number,
+  pointCount: number,
+): Term[] {
   const ofSize = new Map<string, number>();
   const sizes = { disc: new Set<string>(), strip: new Set<string>() };
   for (const { family, label } of all) {
     ofSize.set(label, (ofSize.get(label) ?? 0) + 1);
     sizes[family].add(label);
   }
-  const options = chosen.flatMap((column) =>
-    optionsOf(
-      column,
+  const options = chosen.flatMap(({ family, label, cells, on }) => {
+    const inside = new Float64Array(cellCount);
+    for (const cell of cells) inside[cell] = 1;
+    return optionsOf(
+      { points: overAllPoints(on, pointCount), cells: inside },
       "place",
-      FAMILY_SHARE[column.family] / sizes[column.family].size / ofSize.get(column.label)!,
+      FAMILY_SHARE[family] / sizes[family].size / ofSize.get(label)!,
       SHORTFALL_SLABS,
-      column.label,
-    ),
-  );
+      label,
+    );
+  });
   if (options.length === 0) return [];
   return Array.from({ length: SLOTS }, (_, slot) => ({
     kind: "unlisted" as const,
@@ -99,27 +106,26 @@ export function placeTerms(chosen: readonly ShapeColumn[], all: readonly ShapeCo
   }));
 }
 
-function discs(cells: Cells): Shape[] {
-  const shapes: Shape[] = [];
+function forEachDisc(cells: Cells, visit: (shape: Shape) => void): void {
   const [minX, maxX] = rangeOf(cells.x);
   const [minY, maxY] = rangeOf(cells.y);
+  const bins = new PointBins(cells.x, cells.y, DISC_RADII_M[0]);
   for (const radiusM of DISC_RADII_M) {
     const step = DISC_SPACING * radiusM;
     for (let y = minY; y <= maxY + step; y += step) {
       for (let x = minX; x <= maxX + step; x += step) {
         const inside: number[] = [];
-        for (let cell = 0; cell < cells.count; cell++)
+        bins.forEachAbout(x - radiusM, y - radiusM, x + radiusM, y + radiusM, (cell) => {
           if ((cells.x[cell]! - x) ** 2 + (cells.y[cell]! - y) ** 2 <= radiusM ** 2) inside.push(cell);
+        });
         if (inside.length > 0)
-          shapes.push({ family: "disc", label: `disc of ${radiusM} m`, cells: Int32Array.from(inside) });
+          visit({ family: "disc", label: `disc of ${radiusM} m`, cells: Int32Array.from(inside).sort() });
       }
     }
   }
-  return shapes;
 }
 
-function strips(cells: Cells, layout: PassLayout): Shape[] {
-  const shapes: Shape[] = [];
+function forEachStrip(cells: Cells, layout: PassLayout, visit: (shape: Shape) => void): void {
   layout.axisDeg.forEach((axis, block) => {
     const byRank = new Map<number, number[]>();
     for (let cell = 0; cell < cells.count; cell++) {
@@ -137,18 +143,17 @@ function strips(cells: Cells, layout: PassLayout): Shape[] {
         if (run.length < passes) continue;
         const inRun = run.flatMap((rank) => byRank.get(rank)!);
         for (const lengthM of lengthsM) {
+          const whole = lengthM === Number.POSITIVE_INFINITY;
           for (const members of alongRun(cells, inRun, axis, lengthM))
-            shapes.push({
+            visit({
               family: "strip",
-              label:
-                lengthM === Number.POSITIVE_INFINITY ? `${passes} passes` : `${passes} passes x ${lengthM} m`,
-              cells: Int32Array.from(members.sort((a, b) => a - b)),
+              label: whole ? `${passes} passes` : `${passes} passes x ${lengthM} m`,
+              cells: Int32Array.from(members).sort(),
             });
         }
       }
     }
   });
-  return shapes;
 }
 
 function alongRun(cells: Cells, inRun: readonly number[], axisDeg: number, lengthM: number): number[][] {

@@ -86,7 +86,8 @@ export function meanStand(input: MeanStandInput): MeanStand | null {
             spots: groups.length,
             groundShare: groups.reduce((sum, { groundShare }) => sum + groundShare, 0),
           },
-    speaksForField: crowdedSpots.length < spots.length || groups.length !== 1,
+    speaksForField:
+      (crowdedSpots.length < spots.length || groups.length !== 1) && (spots.length > 1 || count === 1),
     plainPerHa,
   };
 }

@@ -16,24 +16,42 @@ export interface RepeatCount {
   disagree: boolean;
 }
 
+/** A count is held against so many others of its spot, no more: a file that has one spot thousands of times ends too. */
+const MOST_PARTNERS = 20;
+
 /**
  * Counts made again within a metre in the same row unit.
  * @param seedsPerHa seeds dropped on the field, seeds/ha; null where unknown
  */
 export function repeatCounts(counts: StandCounts, seedsPerHa: number | null): RepeatCount[] {
   const order = [...counts.x.keys()].sort((a, b) => counts.x[a]! - counts.x[b]! || a - b);
-  const found: RepeatCount[] = [];
-  order.forEach((spot, k) => {
-    for (let other = k + 1; other < order.length; other++) {
-      const next = order[other]!;
-      if (counts.x[next]! - counts.x[spot]! > ONE_SPOT_M) break;
-      const away = Math.hypot(counts.x[next]! - counts.x[spot]!, counts.y[next]! - counts.y[spot]!);
-      if (away > ONE_SPOT_M || counts.rowUnit[next] !== counts.rowUnit[spot]) continue;
-      const [first, second] = [Math.min(spot, next), Math.max(spot, next)];
-      found.push({ first, second, disagree: isDisagreement(counts, first, second, seedsPerHa) });
+  // Counts passed so far, by lines of a metre along y: those near the next one are the last of three lines.
+  const lines = new Map<number, number[]>();
+  const pairs: [earlier: number, later: number][] = [];
+  order.forEach((spot, later) => {
+    const line = Math.floor(counts.y[spot]! / ONE_SPOT_M);
+    let partners = 0;
+    for (let near = line - 1; near <= line + 1; near++) {
+      const passed = lines.get(near) ?? [];
+      for (let k = passed.length - 1; k >= 0 && partners < MOST_PARTNERS; k--) {
+        const before = order[passed[k]!]!;
+        if (counts.x[spot]! - counts.x[before]! > ONE_SPOT_M) break;
+        const away = Math.hypot(counts.x[spot]! - counts.x[before]!, counts.y[spot]! - counts.y[before]!);
+        if (away > ONE_SPOT_M || counts.rowUnit[spot] !== counts.rowUnit[before]) continue;
+        pairs.push([passed[k]!, later]);
+        partners++;
+      }
     }
+    const own = lines.get(line);
+    if (own) own.push(later);
+    else lines.set(line, [later]);
   });
-  return found;
+  return pairs
+    .sort((a, b) => a[0] - b[0] || a[1] - b[1])
+    .map((pair) => {
+      const [first, second] = pair.map((k) => order[k]!).sort((a, b) => a - b) as [number, number];
+      return { first, second, disagree: isDisagreement(counts, first, second, seedsPerHa) };
+    });
 }
 
 /** Binomial counts of one share of the seeds; false where the plants counted are not known. */

@@ -4,6 +4,7 @@
  */
 import type { Field } from "../field/field.ts";
 import { mean, median } from "../numerics/descriptive.ts";
+import { PointBins } from "../numerics/point-bins.ts";
 import { footprintCentre } from "../passes/covered-ground.ts";
 import type { Passes } from "../passes/passes.ts";
 import type { RecordGroups } from "../passes/record-groups.ts";
@@ -41,13 +42,30 @@ export interface Spots {
 export function referencePopulation(field: Field): number | null {
   if (field.targets.populationPerHa) return field.targets.populationPerHa;
   for (const source of [field.log.values.targetPopulation, field.log.values.population]) {
-    const present = source?.filter((value) => value > 0);
-    if (present && present.length > 0) return median(present);
+    const usual = source && usualRate(source);
+    if (usual) return usual;
   }
   return null;
 }
 
+/** What a column of the log was found to be: it is asked for each count and each zone, and is a median of the whole log. */
+const usualRates = new WeakMap<Float64Array, number | null>();
+
+function usualRate(column: Float64Array): number | null {
+  const known = usualRates.get(column);
+  if (known !== undefined) return known;
+  const present = column.filter((value) => value > 0);
+  const usual = present.length > 0 ? median(present) : null;
+  usualRates.set(column, usual);
+  return usual;
+}
+
 const BIN_M = 10;
+/** A count further from every record than this is off the planted ground, m (our judgement). */
+const NEAREST_M = 30;
+/** Half a bar, m: how far across its middle a record may reach or be told from by its row unit (our judgement). */
+const HALF_BAR_M = 20;
+const ROUNDING_M = 1e-6;
 
 /** Error of the position of a count, m each way: a receiver in the hand (our judgement). */
 export const POSITION_ERROR_M = 2;
@@ -67,7 +85,7 @@ export function joinCounts(field: Field, passes: Passes, zoneOfRecord: Int32Arra
   const counts = field.standCounts;
   const reference = referencePopulation(field);
   if (!counts || counts.spotCount === 0 || reference === null) return null;
-  const index = binRecords(field, passes);
+  const places = placesOf(field, passes);
   const moved = passes.distanceM.filter((value) => value > 0);
   const typicalStepM = moved.length > 0 ? median(moved) : 5;
   const spacingM = field.planter.rowSpacingM ?? 0.762;
@@ -79,7 +97,7 @@ export function joinCounts(field: Field, passes: Passes, zoneOfRecord: Int32Arra
   for (let s = 0; s < counts.spotCount; s++) {
     const x = counts.x[s]!;
     const y = counts.y[s]!;
-    const near = index.nearest(x, y, 30);
+    const near = places.bins.nearest(x, y, NEAREST_M);
     if (near < 0) continue;
     const rows = Number.isNaN(counts.rowsCounted[s]!) ? 1 : counts.rowsCounted[s]!;
     const lengthM = Number.isNaN(counts.rowLengthM[s]!) ? 0 : counts.rowLengthM[s]!;
@@ -92,14 +110,14 @@ export function joinCounts(field: Field, passes: Passes, zoneOfRecord: Int32Arra
       rowUnit: counts.rowUnit[s]!,
       spacingM,
     };
-    const beneath = recordsBeneath(passes, index, window);
+    const beneath = recordsBeneath(passes, places, window);
     if (beneath.length === 0) continue;
     source.push(s);
     nearest.push(near);
     members.push(beneath);
     rates.push(
       seedRate(field.log.values.population, (dx, dy) =>
-        recordsBeneath(passes, index, { ...window, x: x + dx, y: y + dy }),
+        recordsBeneath(passes, places, { ...window, x: x + dx, y: y + dy }),
       ),
     );
   }
@@ -179,90 +197,53 @@ interface SpotWindow {
   spacingM: number;
 }
 
-/** Records whose ground lies beneath the counted rows, on the pass of the nearest record and its neighbours. */
-function recordsBeneath(passes: Passes, index: RecordBins, spot: SpotWindow): number[] {
+/** Records whose ground lies beneath the counted rows, on the pass of the nearest record and its neighbours; ascending. */
+function recordsBeneath(passes: Passes, places: RecordPlaces, spot: SpotWindow): number[] {
   const heading = (passes.headingDeg[spot.near]! * Math.PI) / 180;
   const sine = Math.sin(heading);
   const cosine = Math.cos(heading);
-  const reach = Math.hypot(spot.halfLengthM, spot.halfWidthM + 20);
+  const reach = Math.hypot(spot.halfLengthM, spot.halfWidthM + HALF_BAR_M);
+  // A count that names its row unit may lie rows away from it.
+  const halfAcross = spot.rowUnit > 0 ? reach : Math.min(reach, spot.halfWidthM + places.halfWidestM);
+  const halfX = Math.abs(sine) * spot.halfLengthM + Math.abs(cosine) * halfAcross + ROUNDING_M;
+  const halfY = Math.abs(cosine) * spot.halfLengthM + Math.abs(sine) * halfAcross + ROUNDING_M;
   const beneath: number[] = [];
-  for (const i of index.within(spot.x, spot.y, reach)) {
-    const dx = index.x[i]! - spot.x;
-    const dy = index.y[i]! - spot.y;
+  places.bins.forEachAbout(spot.x - halfX, spot.y - halfY, spot.x + halfX, spot.y + halfY, (i) => {
+    const dx = places.x[i]! - spot.x;
+    const dy = places.y[i]! - spot.y;
     const along = dx * sine + dy * cosine;
+    if (Math.abs(along) > spot.halfLengthM) return;
     const across = Math.abs(dx * cosine - dy * sine);
-    if (Math.abs(along) > spot.halfLengthM) continue;
     const halfRecord = passes.widthM[i]! / 2;
     const unit = passes.rowUnitOf[i]!;
-    if (spot.rowUnit > 0 && unit > 0) {
-      // The count names its row unit: trust that, position only tells the pass.
-      if (unit === spot.rowUnit && passes.passOf[i] === passes.passOf[spot.near]) beneath.push(i);
-    } else if (across < spot.halfWidthM + (unit > 0 ? 0 : halfRecord)) {
-      beneath.push(i);
-    }
-  }
+    // The count names its row unit: trust that, position only tells the pass.
+    const isBeneath =
+      spot.rowUnit > 0 && unit > 0
+        ? unit === spot.rowUnit && passes.passOf[i] === passes.passOf[spot.near]
+        : across < spot.halfWidthM + (unit > 0 ? 0 : halfRecord);
+    if (isBeneath && Math.hypot(dx, dy) <= reach) beneath.push(i);
+  });
   if (beneath.length === 0) beneath.push(spot.near);
-  return beneath;
+  return beneath.sort((a, b) => a - b);
 }
 
-/** Bins the middles of the ground that the records stand for: row units may share the logged position of the bar. */
-function binRecords(field: Field, passes: Passes): RecordBins {
+/** Middles of the ground that the records stand for: row units may share the logged position of the bar. */
+interface RecordPlaces {
+  x: Float64Array;
+  y: Float64Array;
+  bins: PointBins;
+  /** Half the width of the widest record that stands for more than a row unit, m; 0 where every record is of one. */
+  halfWidestM: number;
+}
+
+function placesOf(field: Field, passes: Passes): RecordPlaces {
   const x = new Float64Array(field.log.recordCount).fill(Number.NaN);
   const y = new Float64Array(field.log.recordCount).fill(Number.NaN);
+  let halfWidestM = 0;
   for (let i = 0; i < x.length; i++) {
-    if (passes.passOf[i] !== 0) [x[i], y[i]] = footprintCentre(field, passes, i);
+    if (passes.passOf[i] === 0) continue;
+    [x[i], y[i]] = footprintCentre(field, passes, i);
+    if (passes.rowUnitOf[i] === 0 && passes.widthM[i]! / 2 > halfWidestM) halfWidestM = passes.widthM[i]! / 2;
   }
-  return new RecordBins(x, y, passes.passOf);
-}
-
-/** Square bins over the records on passes, for "which records lie near here". */
-class RecordBins {
-  private readonly bins = new Map<number, number[]>();
-  readonly x: Float64Array;
-  readonly y: Float64Array;
-  constructor(x: Float64Array, y: Float64Array, passOf: Int32Array) {
-    this.x = x;
-    this.y = y;
-    for (let i = 0; i < x.length; i++) {
-      if (passOf[i] === 0) continue;
-      const key = binKey(Math.floor(x[i]! / BIN_M), Math.floor(y[i]! / BIN_M));
-      const bin = this.bins.get(key);
-      if (bin) bin.push(i);
-      else this.bins.set(key, [i]);
-    }
-  }
-
-  /** Records within `radiusM` of the place, in record order. */
-  within(x: number, y: number, radiusM: number): number[] {
-    const found: number[] = [];
-    const reach = Math.ceil(radiusM / BIN_M);
-    const column = Math.floor(x / BIN_M);
-    const row = Math.floor(y / BIN_M);
-    for (let r = row - reach; r <= row + reach; r++) {
-      for (let c = column - reach; c <= column + reach; c++) {
-        for (const i of this.bins.get(binKey(c, r)) ?? []) {
-          if (Math.hypot(this.x[i]! - x, this.y[i]! - y) <= radiusM) found.push(i);
-        }
-      }
-    }
-    return found.sort((a, b) => a - b);
-  }
-
-  /** Nearest record within `radiusM`, -1 where none. */
-  nearest(x: number, y: number, radiusM: number): number {
-    let best = -1;
-    let bestDistance = Number.POSITIVE_INFINITY;
-    for (const i of this.within(x, y, radiusM)) {
-      const distance = Math.hypot(this.x[i]! - x, this.y[i]! - y);
-      if (distance < bestDistance) {
-        bestDistance = distance;
-        best = i;
-      }
-    }
-    return best;
-  }
-}
-
-function binKey(column: number, row: number): number {
-  return column * 1_000_003 + row;
+  return { x, y, bins: new PointBins(x, y, BIN_M), halfWidestM };
 }

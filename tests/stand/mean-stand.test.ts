@@ -169,3 +169,34 @@ describe("counts spread over the field", () => {
     expect(meanStand(counted([], random))).toBeNull();
   });
 });
+
+describe("counts in great number", () => {
+  test("a picture from the air every five metres is no one spot: the interval is that of many counts", () => {
+    const random = seededRandom(11);
+    const places = times(6400, () => [0, 0]).map(
+      (_, k): Place => [5 * (k % 80) + 2, 5 * Math.floor(k / 80) + 2],
+    );
+    const mean = meanStand(counted(places, random))!;
+    expect(mean.speaksForField).toBe(true);
+    expect(mean.crowded).toBeNull();
+    const { estimate, low, high } = mean.ofTarget!;
+    expect(estimate).toBeCloseTo(truth, 2);
+    expect(high - low).toBeLessThan(0.03);
+  });
+
+  test.each([3, 5000])("%i counts of one spot say nothing of the rest", (count) => {
+    const mean = meanStand(
+      counted(
+        times(count, () => [100, 100]),
+        seededRandom(12),
+      ),
+    )!;
+    expect(mean.speaksForField).toBe(false);
+  });
+
+  test("a line across the field speaks for no more than its ground", () => {
+    const places = times(5000, () => [0, 0]).map((_, k): Place => [100, (SIDE_M * k) / 5000]);
+    const mean = meanStand(counted(places, seededRandom(13)))!;
+    expect(mean.speaksForField).toBe(false);
+  });
+});

@@ -5,9 +5,9 @@ import { join } from "node:path";
 const METRES_PER_DEGREE_NORTH = 111_075;
 const ORIGIN = { longitude: -93.6, latitude: 42 };
 const METRES_PER_DEGREE_EAST = METRES_PER_DEGREE_NORTH * Math.cos((ORIGIN.latitude * Math.PI) / 180);
-const BAR_WIDTH_M = 18.288;
-const PASSES = 10;
-const LENGTH_M = 300;
+export const BAR_WIDTH_M = 18.288;
+export const PASSES = 10;
+export const LENGTH_M = 300;
 const STEP_M = 3;
 
 /** Degrees of a place given in metres east and north of the field's corner. */

@@ -52,22 +52,27 @@ export async function buildWorldField(
   world: WorldName,
   kind: Kind,
   seed: number,
-  options: { depthSource?: DepthSource } = {},
+  options: { depthSource?: DepthSource; wanted?: number | null } = {},
 ): Promise<WorldField> {
-  const { truth, files, manifest } = makeWorldFiles(world, kind, seed, options.depthSource ?? "sensed");
+  const { truth, files, manifest } = makeWorldFiles(world, kind, seed, options);
   const field = await loadField(manifest, async (path) => [{ name: path, bytes: files.get(path)! }]);
   return { field, truth };
 }
 
 /** The files of a field and its truth, without the tool. */
-export function makeWorldFiles(world: WorldName, kind: Kind, seed: number, depthSource: DepthSource) {
+export function makeWorldFiles(
+  world: WorldName,
+  kind: Kind,
+  seed: number,
+  { depthSource = "sensed", wanted = null }: { depthSource?: DepthSource; wanted?: number | null },
+) {
   const name = `${world}/${kind}/${seed}`;
   const spec = WORLDS[world];
   const ground = drawGround(kind.startsWith("day-") ? { ...spec, plantingDays: [2, 3] } : spec, name);
   const contrast = contrastOf(kind);
   const byRows = contrast?.name === "half" || contrast?.name === "section";
   const sites = sitesOf(ground);
-  const counting = drawCounting(ground, name, byRows);
+  const counting = drawCounting(ground, name, byRows, wanted);
   const wrongs = drawWrongs(ground, name, kind, sites, counting.spots);
   const { harmful, forgiven } = forgivenAndHarmful(wrongs);
   const response = drawResponse(spec, name, harmful, forgiven);

@@ -35,12 +35,19 @@ export interface Counting {
 
 /**
  * Draws the spots before anyone knows what is wrong.
+ * @param howMany counts wanted, null for the usual
  * @param byRows half a bar or a section is to be told apart: positions and width of the counts allow it
  */
-export function drawCounting(ground: Ground, name: string, byRows: boolean): Counting {
+export function drawCounting(
+  ground: Ground,
+  name: string,
+  byRows: boolean,
+  howMany: number | null,
+): Counting {
   const chance = chanceOf(`${name}/counting`);
   const { spec } = ground;
-  const wanted = oneOf(chance, COUNTS);
+  const usual = oneOf(chance, COUNTS);
+  const wanted = howMany ?? usual;
   const drawn = oneOf(chance, spec.rowsCounted);
   const rowsCounted = byRows ? Math.min(drawn, ground.rows / 4) : drawn;
   const error = between(chance, ...spec.positionErrorM);

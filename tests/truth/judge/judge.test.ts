@@ -12,7 +12,7 @@ const mean = (list: ArrayLike<number>): number => Array.from(list).reduce((a, b)
 
 describe.each(NAMES)("the world %s", (world) => {
   it("gives the same files for the same seed, and others for another", () => {
-    const [one, same, other] = [4, 4, 5].map((seed) => makeWorldFiles(world, "one", seed, "sensed").files);
+    const [one, same, other] = [4, 4, 5].map((seed) => makeWorldFiles(world, "one", seed, {}).files);
     expect(textOf(one!)).toBe(textOf(same!));
     expect(textOf(one!)).not.toBe(textOf(other!));
   });
@@ -30,14 +30,14 @@ describe.each(NAMES)("the world %s", (world) => {
 
   it("harms nothing on sound fields, whatever the log shows", () => {
     for (const kind of ["sound", "decoy"] as const) {
-      const { truth } = makeWorldFiles(world, kind, 7, "sensed");
+      const { truth } = makeWorldFiles(world, kind, 7, {});
       expect(truth.events).toEqual([]);
       expect(Math.max(...truth.loss)).toBeLessThan(0.02);
     }
   });
 
   it("has places of some size where it says so, harmed inside and nowhere else", () => {
-    const { truth } = makeWorldFiles(world, "two", 8, "sensed");
+    const { truth } = makeWorldFiles(world, "two", 8, {});
     expect(truth.events.length).toBeGreaterThan(0);
     for (const { loss, counts } of truth.events) {
       expect(loss).toBeGreaterThan(0.02);
@@ -50,7 +50,7 @@ describe.each(NAMES)("the world %s", (world) => {
   it("is short by what a kind says", () => {
     const kinds = ["zone-12", "day-12", "lot-12", "half-12", "section-12", "field-12"] as const;
     for (const kind of kinds) {
-      const { truth } = makeWorldFiles(world, kind, 9, "sensed");
+      const { truth } = makeWorldFiles(world, kind, 9, {});
       const [event] = truth.events;
       const share = event!.loss / (truth.meanStand + mean(truth.loss));
       expect(Math.abs(share - 0.12)).toBeLessThan(0.012);
@@ -58,7 +58,7 @@ describe.each(NAMES)("the world %s", (world) => {
   });
 
   it("harms by the unlisted loss alone where it lies on a harmless departure", () => {
-    const { truth } = makeWorldFiles(world, "unlisted-on-decoy", 10, "sensed");
+    const { truth } = makeWorldFiles(world, "unlisted-on-decoy", 10, {});
     const [event] = truth.events;
     expect(event!.change).not.toBeNull();
     expect(Math.abs(event!.loss - event!.ownLoss * 0.93)).toBeLessThan(0.03);
@@ -67,8 +67,8 @@ describe.each(NAMES)("the world %s", (world) => {
 
 it("leaves the depth source unnamed when asked, and changes nothing else", async () => {
   const [named, unnamed] = [
-    makeWorldFiles("slopes", "one", 11, "sensed"),
-    makeWorldFiles("slopes", "one", 11, "unnamed"),
+    makeWorldFiles("slopes", "one", 11, {}),
+    makeWorldFiles("slopes", "one", 11, { depthSource: "unnamed" }),
   ];
   expect(textOf(unnamed.files)).toBe(textOf(named.files));
   const column = unnamed.manifest.plantingLog.columns!.seedingDepth;
@@ -84,7 +84,7 @@ it("plans every kind in its mixture, on worlds of one set only", () => {
 });
 
 describe("scores", () => {
-  const { truth } = makeWorldFiles("hard", "one", 12, "sensed");
+  const { truth } = makeWorldFiles("hard", "one", 12, {});
   const place = (inside: (x: number, y: number) => boolean, cause: string, deficit: number) => ({
     kind: "area",
     cause,
@@ -123,7 +123,7 @@ describe("scores", () => {
   });
 
   it("find a soil zone by its contrast, and count another zone called short as wrong", () => {
-    const zone = makeWorldFiles("hard", "zone-12", 13, "sensed").truth;
+    const zone = makeWorldFiles("hard", "zone-12", 13, {}).truth;
     const contrast = {
       kind: "soil-zone",
       counts: 40,
@@ -151,6 +151,7 @@ describe("scores", () => {
       kind: "sound",
       seed: 1,
       depthSource: "sensed",
+      wanted: null,
       counts: 100,
       spots: { rowsCounted: 4, positionErrorM: 1, namesRow: false },
       events: [],

@@ -10,13 +10,20 @@ export { asMarkdown } from "./summary.ts";
 export { WORLDS, worldsOf } from "./worlds.ts";
 
 /** Builds, analyses and scores a field; a failure of the tool is a result too. */
-export async function judgeField({ world, kind, seed, depthSource }: PlannedField): Promise<ScoredField> {
-  const { field, truth } = await buildWorldField(world, kind, seed, { depthSource });
+export async function judgeField({
+  world,
+  kind,
+  seed,
+  depthSource,
+  wanted,
+}: PlannedField): Promise<ScoredField> {
+  const { field, truth } = await buildWorldField(world, kind, seed, { depthSource, wanted });
   const base = {
     world,
     kind,
     seed,
     depthSource,
+    wanted,
     counts: truth.counts,
     spots: {
       rowsCounted: truth.rowsCounted,

@@ -8,6 +8,8 @@ export interface PlannedField {
   kind: Kind;
   seed: number;
   depthSource: DepthSource;
+  /** How many counts are wanted; null for the world's usual 60 to 200. */
+  wanted: number | null;
 }
 
 /** The usual mixture: of forty fields eleven sound, sixteen with places, two with a row unit, the rest contrasts. */
@@ -65,6 +67,7 @@ export function planFields(
   from: number,
   count: number,
   depthSource: DepthSource,
+  wanted: number | null = null,
 ): PlannedField[] {
   const fields: PlannedField[] = [];
   for (let i = 0; fields.length < count && i < 100 * count; i++) {
@@ -72,7 +75,7 @@ export function planFields(
     // Each world starts elsewhere in the mixture, so that a short run sees many kinds.
     const turn = Math.floor(i / worlds.length) + 13 * (i % worlds.length);
     const kind = kinds[turn % kinds.length]!;
-    if (isPossible(world, kind)) fields.push({ world, kind, seed: from + i, depthSource });
+    if (isPossible(world, kind)) fields.push({ world, kind, seed: from + i, depthSource, wanted });
   }
   return fields;
 }

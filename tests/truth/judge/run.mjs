@@ -4,6 +4,7 @@
 //   --worlds bars,drone   worlds by name (else those of --set tune, judge or both)
 //   --kinds one,zone-12   kinds by turns (else the usual mixture)
 //   --from 1000           first seed
+//   --counts 2500         how many counts a field (else the world's usual 60 to 200)
 //   --depth-source unnamed   the manifest does not say where the depth comes from
 import { appendFileSync, existsSync, readFileSync } from "node:fs";
 import { parseArgs } from "node:util";
@@ -19,6 +20,7 @@ const { values, positionals } = parseArgs({
     from: { type: "string", default: "1000" },
     fields: { type: "string", default: "60" },
     out: { type: "string" },
+    counts: { type: "string" },
     "depth-source": { type: "string", default: "sensed" },
     read: { type: "boolean", default: false },
   },
@@ -28,7 +30,8 @@ const linesOf = (file) =>
     .split("\n")
     .filter(Boolean)
     .map((line) => JSON.parse(line));
-const keyOf = ({ world, kind, seed, depthSource }) => `${world}/${kind}/${seed}/${depthSource}`;
+const keyOf = ({ world, kind, seed, depthSource, wanted }) =>
+  `${world}/${kind}/${seed}/${depthSource}/${wanted ?? "usual"}`;
 
 const server = await createServer({
   root,
@@ -56,6 +59,7 @@ try {
       Number(values.from),
       Number(values.fields),
       values["depth-source"],
+      values.counts === undefined ? null : Number(values.counts),
     );
     const done = new Map(
       values.out && existsSync(values.out) ? linesOf(values.out).map((field) => [keyOf(field), field]) : [],

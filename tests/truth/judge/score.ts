@@ -74,6 +74,8 @@ export interface ScoredField {
   kind: string;
   seed: number;
   depthSource: string;
+  /** Counts asked for; null for the usual of the world. */
+  wanted: number | null;
   counts: number;
   spots: { rowsCounted: number; positionErrorM: number; namesRow: boolean };
   events: ScoredEvent[];
