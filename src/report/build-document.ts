@@ -34,6 +34,7 @@ import { headline } from "./headline.ts";
 import { loadLead } from "./load-doubts.ts";
 import { moneyByPart } from "./money-part.ts";
 import { notJudged } from "./not-judged.ts";
+import { offTheMap } from "./off-the-map.ts";
 import { priceOf } from "./price-draft.ts";
 import { remedyWords } from "./remedy-words.ts";
 import { replantBasis } from "./replant-basis.ts";
@@ -129,7 +130,10 @@ export function documentWithDrafts(parts: DocumentParts): { document: FindingsDo
     summary: {
       affectedHa,
       nothingFoundHa: Math.max(0, round(judgedHa(ground, areaHa) - affectedAmongJudgedHa, 2)),
-      notJudged: notJudged(field, units, stand, physics),
+      notJudged: [
+        ...(zoneOfRecord ? offTheMap(field, pieceAreaM2, zoneOfRecord, parts.passes.passOf) : []),
+        ...notJudged(field, units, stand, physics),
+      ],
       sentence: `${loadLead(physics)}${groundLead(ground, areaHa, units)}${verdict.sentence}`,
       form: verdict.form,
       wanted,

@@ -101,7 +101,13 @@ function inputDoubts({ file, records, leftOut, notes }: DocumentInput): string[]
     doubts.push(`${file}: ${some} of ${all} records left out${why ? `: ${why}` : ""}`);
   }
   const assumed = notes.filter((note) => note.effect === "assumed");
-  return [...doubts, ...assumed.map((note) => `${file}: assumed: ${note.reason}`)];
+  return [
+    ...doubts,
+    ...assumed.map(({ field, reason }) => {
+      const column = field === null ? "" : `, column ${field}`;
+      return `${file}${column}: assumed: ${reason}`;
+    }),
+  ];
 }
 
 /** Number, title, area, money, how sure: the answer in ten seconds. A long title is cut; it stands below in full. */

@@ -45,31 +45,33 @@ interface Changes {
   log?: object;
   /** West, south, east and north edge, m. */
   boundary?: [number, number, number, number];
+  /** The same of the one soil zone. */
+  soil?: [number, number, number, number];
 }
 
 /** Writes a log, analyses it, gives what was said and found. */
-async function analysed({ plan, style, manifest, log: logEntry, boundary }: Changes) {
+async function analysed({ plan, style, manifest, log: logEntry, boundary, soil }: Changes) {
   const driven = driveField({ ...PLAN, ...plan });
   const log = writeLog(driven, { ...STYLE, ...style });
   const frame = utmFrame(-93.6, 42);
-  const ring = boundary && ring4(boundary).map(([x, y]) => frame.toLonLat(x, y));
+  const polygonFile = (edges: [number, number, number, number], properties: object): string => {
+    const ring = ring4(edges).map(([x, y]) => frame.toLonLat(x, y));
+    const geometry = { type: "Polygon", coordinates: [ring] };
+    return JSON.stringify({
+      type: "FeatureCollection",
+      features: [{ type: "Feature", properties, geometry }],
+    });
+  };
   const folder = writeCase({
     "log.geojson": log.text,
-    ...(ring
-      ? {
-          "boundary.geojson": JSON.stringify({
-            type: "FeatureCollection",
-            features: [
-              { type: "Feature", properties: {}, geometry: { type: "Polygon", coordinates: [ring] } },
-            ],
-          }),
-        }
-      : {}),
+    ...(boundary ? { "boundary.geojson": polygonFile(boundary, {}) } : {}),
+    ...(soil ? { "soil.geojson": polygonFile(soil, { texture: "clay" }) } : {}),
     "field.json": JSON.stringify({
       schema: "evenstand/field/1",
       name: "Case",
       plantingLog: { file: "log.geojson", ...logEntry },
-      ...(ring ? { boundary: { file: "boundary.geojson" } } : {}),
+      ...(boundary ? { boundary: { file: "boundary.geojson" } } : {}),
+      ...(soil ? { soilZones: { file: "soil.geojson", zone: "texture" } } : {}),
       targets: { seedingDepth: "2 in", population: "34000 seeds/ac" },
       ...manifest,
     }),
@@ -124,6 +126,19 @@ describe("the ground", () => {
     expect(nothingFoundHa).toBeLessThanOrEqual(ground!.judgedHa);
   });
 
+  it("C2: a soil map over a third of the log: said in the terminal and in the report", async () => {
+    const { out, report, document } = await analysed({
+      soil: [0, 0, (10 * BAR_M) / 3, 168],
+      manifest: SHEET,
+    });
+    const said = /the soil on [67]\d % of the planted ground: the soil map does not reach it/;
+    expect(out).toMatch(said);
+    expect(document.summary.notJudged[0]!.what).toMatch(/^the soil on [67]\d/);
+    expect(report).toMatch(/the soil on [67]\d % of the planted ground/);
+    const whole = await analysed({ soil: [0, 0, 10 * BAR_M, 168], manifest: SHEET });
+    expect(whole.out).not.toContain("the soil map does not reach it");
+  });
+
   it("C3: double ground of more than a quarter is said first, with what to check", async () => {
     // The sheet says 24 rows where 16 were driven.
     const { document } = await analysed({
@@ -162,7 +177,9 @@ describe("the passes", () => {
   it("C5: a clock set back by an hour: one jump, the passes stay, said in the terminal", async () => {
     const { document, out } = await analysed({ style: { clock: "set back" } });
     expect(passesOf(document)).toBe(10);
-    expect(out).toMatch(/falls back while the planter goes on, first by 3\d\d\d s/);
+    expect(out).toMatch(
+      /log.geojson, column Time: assumed: falls back while the planter goes on, first by 3\d\d\d s/,
+    );
   });
 
   it.each([
