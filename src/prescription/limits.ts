@@ -23,14 +23,14 @@ export const LIMITS = {
   asGoodAsBest: {
     value: 0.003,
     unit: "share",
-    farm: "0.3 stand points",
+    farm: "0.3 plants in 100",
     meaning: "loads whose expected stand is within this of the best are one range",
     source: judgement,
   },
   worthChanging: {
     value: 0.002,
     unit: "share",
-    farm: "0.2 stand points",
+    farm: "0.2 plants in 100",
     meaning: "expected gain up to which today's load is kept",
     source: judgement,
   },
@@ -223,7 +223,7 @@ export const LIMITS = {
   plainSpotSd: {
     value: 0.03,
     unit: "share",
-    farm: "3 stand points",
+    farm: "3 plants in 100",
     meaning: "SD of the stand from spot to spot beyond counting, where the field's own cannot be worked out",
     source: judgement,
   },

@@ -72,7 +72,7 @@ function countedWords({ evidence, best }: LearntZone, picked: Moisture, units: U
     picked === evidence.moisture
       ? ""
       : `, carried over from ${groundWords(evidence.moisture)} by the starting bands (our judgement)`;
-  return `${count} at loads of ${at} put the best on ${groundWords(picked)} at about ${formatQuantity(targetN, "force", units)}, with ${rangeWords([lowN, highN], units)} as good within 0.3 stand points${moved}.`;
+  return `${count} at loads of ${at} put the best on ${groundWords(picked)} at about ${formatQuantity(targetN, "force", units)}, with ${rangeWords([lowN, highN], units)} as good within 0.3 plants in 100${moved}.`;
 }
 
 function outcomeWords(
@@ -88,7 +88,7 @@ function outcomeWords(
     const todayN = choice.today!.meanN;
     const isInside = todayN > lowN - settings.rateStepN && todayN < highN + settings.rateStepN;
     if (evidence.todayIn[picked] || picked === evidence.moisture || !isInside)
-      return `No other load within the limits promises ${pointsWords(LIMITS.worthChanging.value)} stand points more: today's is kept.`;
+      return `No other load within the limits promises ${pointsWords(LIMITS.worthChanging.value)} plants in 100 more: today's is kept.`;
     return `Today's load is kept: it lies within that range.`;
   }
   const why = choice.followsGround
@@ -121,14 +121,14 @@ function limitWords(
     : "held by the other limits";
 }
 
-/** "expected 1.9 stand points more than with last spring's loads (0.7 to 3.2, 90 % interval)" */
+/** "expected 1.9 plants in 100 more than with last spring's loads (0.7 to 3.2, 90 % interval)" */
 function gainWords({ gain, followsGround }: ZoneChoice, picked: Moisture): string {
   if (!gain) return "what it does is not known";
   const { estimate, low, high, level } = gain;
   const than = followsGround ? `today's load on ${groundWords(picked)}` : "last spring's loads";
   const way = estimate < 0 ? "fewer" : "more";
   const [a, b] = estimate < 0 ? [-high, -low] : [low, high];
-  return `expected ${pointsWords(Math.abs(estimate))} stand points ${way} than with ${than} (${pointsWords(a)} to ${pointsWords(b)}, ${Math.round(100 * level)} % interval)`;
+  return `expected ${pointsWords(Math.abs(estimate))} plants in 100 ${way} than with ${than} (${pointsWords(a)} to ${pointsWords(b)}, ${Math.round(100 * level)} % interval)`;
 }
 
 function pointsWords(share: number): string {

@@ -97,7 +97,7 @@ export function notJudged(
   } else if (!field.prices.remedyCosts)
     list.push({
       what: "whether mending pays",
-      why: 'no cost of a remedy was given; write it into "prices", such as "remedies": { "service-meter": "450 USD" }',
+      why: 'no cost of a remedy was given ("remedies" among the prices of the field)',
     });
   return list;
 }

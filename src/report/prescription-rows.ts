@@ -88,7 +88,7 @@ export function shortReason(decision: ZoneDecision, units: UnitSystem): string {
       const ran = currentMarginN === null ? "" : `Ran at ${formatQuantity(currentMarginN, "force", units)}. `;
       if (gainShare === null) return `${ran}${counts}, ${GRADE_WORDS[grade]}.`;
       const { estimate, low, high } = gainShare;
-      return `${ran}${counts}: ${points(estimate)} stand points expected (${points(low)} to ${points(high)}).`;
+      return `${ran}${counts}: ${points(estimate)} plants in 100 expected (${points(low)} to ${points(high)}).`;
     }
   }
 }

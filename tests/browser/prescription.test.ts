@@ -74,7 +74,7 @@ describe("the prescription on the page", () => {
     expect(await page.locator(".zone-card .held-back-by").textContent()).toContain("Settle first");
     expect(await page.locator(".zone-card:has(.held-back-by) .load-editor").count()).toBe(0);
     expect(await page.locator(".cautions").isVisible()).toBe(true);
-    expect(await page.locator(".effect p").textContent()).toMatch(/stand points \(.*\), USD/);
+    expect(await page.locator(".effect p").textContent()).toMatch(/plants in 100 \(.*\), USD/);
   });
 
   it("sets a load by number, button and slider alike, and takes it back by keyboard", async () => {

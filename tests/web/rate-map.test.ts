@@ -82,7 +82,7 @@ describe("figures of the prescription", () => {
       "1 of 4 soil zones gets another load, 1 keeps today's, 1 held back until something else is settled, 1 without counts to go by.",
     );
     expect(effectSaid(view)).toBe(
-      "Whole field against today: +0.3 stand points (+0.1 to +0.5), USD 210 a season (USD 20 to 480).",
+      "Whole field against today: +0.3 plants in 100 (+0.1 to +0.5), USD 210 a season (USD 20 to 480).",
     );
     expect(effectSaid({ effect: { ...view.effect, gainShare: null, money: null } })).toMatch(
       /cannot be told/,

@@ -17,7 +17,7 @@ describe("the cab sheet", () => {
     expect(html.match(/<td class="key">\d+<\/td>/g)).toHaveLength(3);
     expect(shown).toContain("KEY IN, lb fit ground load behind it, lb load if dry, lb load if damp, lb");
     expect(shown).toMatch(/1, 5 sand 7\.9 ac · today 92 210 110 130 75 100–145 Change/);
-    expect(shown).toContain("Ran at 92 lb. 24 counts: 2.1 stand points expected (0.8 to 3.4).");
+    expect(shown).toContain("Ran at 92 lb. 24 counts: 2.1 plants in 100 expected (0.8 to 3.4).");
     expect(shown).toContain("HELD BACK. Today's load stays: row unit 7 carries no load: mend it first.");
   });
 

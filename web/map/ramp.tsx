@@ -18,6 +18,8 @@ export function Ramp({ variable, scale }: { variable: ValueName; scale: ColourSc
   const middle = scale.neutral ? scale.neutral.map(number) : [number((scale.low + scale.high) / 2)];
   return (
     <figure class="ramp">
+      {/* On paper the choice of the variable, which names it, is left out. */}
+      <p class="on-paper ramp-title">{words.title}</p>
       <svg
         width={WIDTH}
         height="12"

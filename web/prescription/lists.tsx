@@ -105,11 +105,11 @@ export function WorkedOut({ view }: { view: PrescriptionView }) {
         points of the best are one range; today's load stays where another does not promise 0.2 points more.
       </p>
       <p>
-        A stand point is one plant in a hundred of the target. Intervals hold 90 % and compare with keeping
-        today's load in the picked state of the ground. For the whole field the ends of the zones' intervals
-        are added up, which makes it rather too wide than too narrow. Money is a season's grain at the field's
-        price and yield{view.effect.notes.map((note) => `; ${note}`)}. Starting loads, limits and what lies
-        between dry, fit and damp ground are our judgement.
+        Plants in 100 are counted of the target. Intervals hold 90 % and compare with keeping today's load in
+        the picked state of the ground. For the whole field the ends of the zones' intervals are added up,
+        which makes it rather too wide than too narrow. Money is a season's grain at the field's price and
+        yield{view.effect.notes.map((note) => `; ${note}`)}. Starting loads, limits and what lies between dry,
+        fit and damp ground are our judgement.
       </p>
     </details>
   );

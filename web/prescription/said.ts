@@ -20,7 +20,7 @@ export function effectSaid({ effect }: Pick<PrescriptionView, "effect">): string
   if (!gainShare)
     return "What these loads do on the whole field cannot be told: no load or no count to compare with.";
   if (gainShare.low === 0 && gainShare.high === 0) return "Whole field: today's loads, nothing changed.";
-  const points = `Whole field against today: ${pointsFigure(gainShare.estimate)} stand points (${pointsFigure(gainShare.low)} to ${pointsFigure(gainShare.high)})`;
+  const points = `Whole field against today: ${pointsFigure(gainShare.estimate)} plants in 100 (${pointsFigure(gainShare.low)} to ${pointsFigure(gainShare.high)})`;
   const worth = money
     ? `, ${roundMoney(money.estimate, money.currency)} a season (${formatMoneyRange(money)})`
     : "";

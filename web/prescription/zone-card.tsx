@@ -153,7 +153,7 @@ function Expected({ view, soilZone }: { view: PrescriptionView; soilZone: string
   const money = effect.money;
   return (
     <p class="expected">
-      <strong>{pointsFigure(gain.estimate)} stand points</strong>
+      <strong>{pointsFigure(gain.estimate)} plants in 100</strong>
       <span>
         {" "}
         ({pointsFigure(gain.low)} to {pointsFigure(gain.high)}, {formatPercent(gain.level)} interval)
