@@ -1,13 +1,8 @@
 /** The findings as a ledger in plain text, for a terminal. */
 import { contrastLines } from "./contrast-words.ts";
-import type {
-  DocumentInput,
-  Estimate,
-  Finding,
-  FindingsDocument,
-  MoneyEstimate,
-} from "./findings-document.ts";
+import type { Estimate, Finding, FindingsDocument, MoneyEstimate } from "./findings-document.ts";
 import { formatMoney, formatPercent, formatQuantity, groupThousands, roundMoney } from "./format.ts";
+import { INPUT_DOUBTS_TITLE, inputDoubts } from "./input-doubts.ts";
 import { sureText } from "./words.ts";
 import { plain, wrapped } from "./wrapped-text.ts";
 
@@ -82,32 +77,13 @@ export function ledgerText(document: FindingsDocument, { width, emphasise }: Led
     heading("Could not be judged");
     for (const { what, why } of summary.notJudged) item(`${what}: ${why}`);
   }
-  const doubts = document.inputs.flatMap(inputDoubts);
+  const doubts = inputDoubts(document.inputs);
   if (doubts.length > 0) {
     lines.push("");
-    heading("Left out or assumed on reading the files");
+    heading(INPUT_DOUBTS_TITLE);
     for (const doubt of doubts) item(doubt);
   }
   return `${lines.join("\n")}\n`;
-}
-
-/** Records of a file that were not used, and what was assumed about it. */
-function inputDoubts({ file, records, leftOut, notes }: DocumentInput): string[] {
-  const doubts: string[] = [];
-  if (leftOut > 0) {
-    const reasons = notes.filter((note) => note.effect === "left out" && note.field === null);
-    const why = reasons.map((note) => note.reason).join("; ");
-    const [some, all] = [leftOut, records].map((count) => groupThousands(String(count)));
-    doubts.push(`${file}: ${some} of ${all} records left out${why ? `: ${why}` : ""}`);
-  }
-  const assumed = notes.filter((note) => note.effect === "assumed");
-  return [
-    ...doubts,
-    ...assumed.map(({ field, reason }) => {
-      const column = field === null ? "" : `, column ${field}`;
-      return `${file}${column}: assumed: ${reason}`;
-    }),
-  ];
 }
 
 /** Number, title, area, money, how sure: the answer in ten seconds. A long title is cut; it stands below in full. */

@@ -1,6 +1,7 @@
 /** The ledger: findings as numbered entries of a field book, worst money first, then what was cleared, fine, or not judged. */
 import { useEffect, useRef } from "preact/hooks";
 import type { FindingsDocument } from "../../src/report/findings-document.ts";
+import { INPUT_DOUBTS_TITLE, inputDoubts } from "../../src/report/input-doubts.ts";
 import { sureText } from "../../src/report/words.ts";
 import { formatMoneyRange, formatPercent, formatQuantity, plural, roundMoney } from "../words/format.ts";
 import { AnswersForm } from "./answers-form.tsx";
@@ -55,6 +56,7 @@ export function Ledger({ openAll = false }: { openAll?: boolean }) {
       <WithoutFinding document={document} />
       <GroundCovered document={document} />
       <NotJudged document={document} />
+      <InputDoubts document={document} />
       {!openAll && (
         <div class="entry plain">
           <NoteField about="field" title="Note on the whole field" />
@@ -209,7 +211,7 @@ function GroundCovered({ document }: { document: FindingsDocument }) {
       <p class="entry-place">
         planted twice {area(ground.overlapHa)}, left out {area(ground.skippedHa)} within the{" "}
         {ground.within === "boundary" ? "boundary" : "outline of the planted ground"}
-        {ground.inDoubt && ": so much that the width of the bar or the positions are in doubt"}
+        {ground.inDoubt && ": so much that the width of the bar, the positions or the boundary are in doubt"}
       </p>
     </div>
   );
@@ -226,6 +228,22 @@ function NotJudged({ document }: { document: FindingsDocument }) {
           <li key={what}>
             {what}: {why}
           </li>
+        ))}
+      </ul>
+    </div>
+  );
+}
+
+/** What was assumed about the files stands here, not only beside each file. */
+function InputDoubts({ document }: { document: FindingsDocument }) {
+  const doubts = inputDoubts(document.inputs);
+  if (doubts.length === 0) return null;
+  return (
+    <div class="entry plain">
+      <p class="entry-title">{INPUT_DOUBTS_TITLE}</p>
+      <ul class="not-judged">
+        {doubts.map((doubt) => (
+          <li key={doubt}>{doubt}</li>
         ))}
       </ul>
     </div>

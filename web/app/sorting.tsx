@@ -32,7 +32,9 @@ export function Sorting({ sorting }: { sorting: SortingShown }) {
       {trouble && (
         <div class="trouble" role="alert">
           <p>{trouble.message.replace(/^./, (letter) => letter.toUpperCase())}.</p>
-          {trouble.accepted && <p>Accepted would be: {trouble.accepted}</p>}
+          {trouble.accepted && !trouble.message.includes(trouble.accepted) && (
+            <p>Accepted would be: {trouble.accepted}</p>
+          )}
         </div>
       )}
       <table class="sorting-table">

@@ -83,7 +83,7 @@ function TroubleSaid({
         <strong>{ours ? "Evenstand met a fault of its own." : "These files could not be used."}</strong>
       </p>
       <p>{message.replace(/^[a-z]+ /, (word) => word.charAt(0).toUpperCase() + word.slice(1))}</p>
-      {accepted && <p>Accepted would be: {accepted}</p>}
+      {accepted && !message.includes(accepted) && <p>Accepted would be: {accepted}</p>}
       <p>
         {ours
           ? "Your files are as they were. Try once more, or with the log alone; if it comes again, report it with the words above."
