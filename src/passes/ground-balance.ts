@@ -75,27 +75,20 @@ export function groundBalance(field: Field, passes: Passes, outline: readonly Lo
       }
     });
   }
-  let outlineSquares = 0;
-  let judgedSquares = 0;
-  for (const square of state) {
-    if ((square & INSIDE) === 0) continue;
-    outlineSquares++;
-    if ((square & READ) !== 0) judgedSquares++;
-  }
+  const counted = countOf(state);
   const squareM2 = grid.stepM * grid.stepM;
   const bar = barWidth(passes);
-  const planted = partsOf(grid, PLANTED);
-  const twice = partsOf(grid, TWICE);
-  const skipped = partsOf(grid, SKIPPED);
+  const parts = (flag: number): LocalPolygon[] =>
+    counted(flag) === 0 ? [] : largeParts(coarseParts(grid, flag), bar);
   return {
-    plantedM2: planted.squares * squareM2,
-    overlapM2: twice.squares * squareM2,
-    skippedM2: skipped.squares * squareM2,
-    outlineM2: outlineSquares * squareM2,
-    judgedM2: judgedSquares * squareM2,
+    plantedM2: counted(PLANTED) * squareM2,
+    overlapM2: counted(TWICE) * squareM2,
+    skippedM2: counted(SKIPPED) * squareM2,
+    outlineM2: counted(INSIDE) * squareM2,
+    judgedM2: counted(INSIDE | READ) * squareM2,
     insideBoundary,
-    overlap: largeParts(twice.coarse, bar),
-    skipped: largeParts(skipped.coarse, bar),
+    overlap: parts(TWICE),
+    skipped: parts(SKIPPED),
   };
 }
 
@@ -105,8 +98,15 @@ const SKIPPED = 4;
 const READ = 8;
 const INSIDE = 16;
 
-/** How many squares carry the flag, and a raster of 1 m of the ground that mostly does. */
-function partsOf(grid: CoverageGrid, flag: number): { squares: number; coarse: CoverageGrid } {
+/** Counts the squares of each state in one go; gives the number of those that carry all of some flags. */
+function countOf(state: Uint8Array): (flags: number) => number {
+  const byState = new Float64Array(2 * INSIDE);
+  for (let square = 0; square < state.length; square++) byState[state[square]!]!++;
+  return (flags) => byState.reduce((sum, count, one) => ((one & flags) === flags ? sum + count : sum), 0);
+}
+
+/** A raster of 1 m of the ground that mostly carries the flag. */
+function coarseParts(grid: CoverageGrid, flag: number): CoverageGrid {
   const factor = Math.max(1, Math.round(PART_STEP_M / grid.stepM));
   const { columns, rows, mask } = grid;
   // The raster keeps one empty square beyond its box on every side.
@@ -117,16 +117,12 @@ function partsOf(grid: CoverageGrid, flag: number): { squares: number; coarse: C
     grid.minY + rows * grid.stepM,
     factor * grid.stepM,
   );
-  let squares = 0;
   let square = 0;
   for (let row = 0; row < rows; row++) {
     let place = (Math.floor(row / factor) + 1) * coarse.columns + 1;
     let within = 0;
     for (let column = 0; column < columns; column++) {
-      if ((mask[square++]! & flag) !== 0) {
-        squares++;
-        coarse.mask[place]!++;
-      }
+      if ((mask[square++]! & flag) !== 0) coarse.mask[place]!++;
       if (++within === factor) {
         within = 0;
         place++;
@@ -137,7 +133,7 @@ function partsOf(grid: CoverageGrid, flag: number): { squares: number; coarse: C
   for (let place = 0; place < coarse.mask.length; place++) {
     coarse.mask[place] = coarse.mask[place]! >= half ? 1 : 0;
   }
-  return { squares, coarse };
+  return coarse;
 }
 
 /** Neighbouring row units whose ground meets within this are painted as one, m: less than half a square of the raster. */
