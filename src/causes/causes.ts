@@ -29,3 +29,15 @@ export type Cause = (typeof CAUSES)[number];
 export type FindingKind = "area" | "pass" | "row-unit" | "section" | "soil-zone" | "field";
 
 export type Basis = "counted" | "predicted" | "cleared";
+
+/** What a dig may show. */
+export type Sign =
+  | "smeared wall"
+  | "leafed out underground"
+  | "rotted"
+  | "swollen"
+  | "hollow"
+  | "dug shallow"
+  | "dug deep"
+  | "open furrow"
+  | "residue in furrow";

@@ -6,19 +6,9 @@
  */
 import { THRESHOLDS } from "../compare/thresholds.ts";
 import type { Digs, Field, LocalPolygon } from "../field/field.ts";
-import type { Cause } from "./causes.ts";
+import { CAUSE_DEFINITIONS } from "./cause-definitions.ts";
+import type { Cause, Sign } from "./causes.ts";
 import { distanceToPolygons } from "./geometry.ts";
-
-export type Sign =
-  | "smeared wall"
-  | "leafed out underground"
-  | "rotted"
-  | "swollen"
-  | "hollow"
-  | "dug shallow"
-  | "dug deep"
-  | "open furrow"
-  | "residue in furrow";
 
 /** Chance that one dig shows the sign when nothing in particular is wrong there (our judgement). */
 const BACKGROUND: Record<Sign, number> = {
@@ -31,20 +21,6 @@ const BACKGROUND: Record<Sign, number> = {
   "dug deep": 0.08,
   "open furrow": 0.06,
   "residue in furrow": 0.05,
-};
-
-/** Chance under the cause, where it differs from the background (our judgement). */
-const UNDER_CAUSE: Partial<Record<Cause, Partial<Record<Sign, number>>>> = {
-  "excess-down-force": { "smeared wall": 0.75, "open furrow": 0.25 },
-  "lost-ground-contact": { "dug shallow": 0.7, swollen: 0.25, "open furrow": 0.2 },
-  "too-shallow": { "dug shallow": 0.8, swollen: 0.15 },
-  "too-deep": { "dug deep": 0.8, "leafed out underground": 0.2 },
-  "excess-speed": { "dug shallow": 0.3 },
-  "uneven-depth": { "dug shallow": 0.3, "dug deep": 0.2 },
-  "furrow-not-closed": { "open furrow": 0.8, swollen: 0.2 },
-  "residue-in-furrow": { "residue in furrow": 0.8, swollen: 0.2 },
-  "dry-seedbed": { swollen: 0.7 },
-  "soil-or-weather": { "leafed out underground": 0.6, rotted: 0.3, hollow: 0.15, swollen: 0.15 },
 };
 
 /** Digs of one place are alike: each counts as half an independent look (our judgement). */
@@ -128,7 +104,7 @@ export function digLogLikelihood(
     const signs = signsOf(digs, d, targetMm);
     for (const [sign, seen] of Object.entries(signs) as [Sign, boolean][]) {
       const background = BACKGROUND[sign];
-      const chance = UNDER_CAUSE[cause]?.[sign] ?? background;
+      const chance = CAUSE_DEFINITIONS[cause].signs[sign] ?? background;
       sum += WEIGHT_OF_A_DIG * Math.log(seen ? chance / background : (1 - chance) / (1 - background));
     }
   }

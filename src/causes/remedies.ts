@@ -1,10 +1,10 @@
-/** What to do about a cause before next spring, with the check to make and the caution that goes with it. */
+/** What is changed before next spring, and from which figure to which. Which cause asks for what: cause-definitions.ts. */
 
 import { type GroundState, plantedState } from "../compare/ground-state.ts";
 import { MARGIN_BANDS } from "../compare/thresholds.ts";
 import type { Targets } from "../field/field.ts";
 import type { RemedyCode } from "../field/remedy-codes.ts";
-import type { Cause, FindingKind } from "./causes.ts";
+import type { FindingKind } from "./causes.ts";
 
 /** The change to make, in inside units; words are added by the report, which knows the reader's units. */
 export interface Remedy {
@@ -49,72 +49,42 @@ export function marginGoal(ground: GroundState, targets: Targets): number {
   return (low + high) / 2;
 }
 
-export function remedyFor(cause: Cause, context: RemedyContext): Remedy {
-  const { targets, usual } = context;
-  const depthGoal = targets.seedingDepthMm ?? usual.depthMm;
-  const depth = { parameter: "seedingDepth", from: context.depthMm, to: depthGoal, unit: "mm" } as const;
-  const nothing = { parameter: null, from: null, to: null, unit: null } as const;
-  const margin = {
-    parameter: "downForceMargin",
-    from: context.marginN,
-    to: marginGoal(context.ground, targets),
-    unit: "N",
-  } as const;
-  const misses = {
-    parameter: "misses",
-    from: context.missesShare,
-    to: usual.missesShare,
-    unit: "share",
-  } as const;
-  switch (cause) {
-    case "lost-ground-contact":
-      return { code: "raise-margin", ...margin };
-    case "excess-down-force":
-      return { code: "lower-margin", ...margin };
-    case "too-shallow":
-    case "too-deep":
-      return { code: context.kind === "row-unit" ? "repair-row-unit" : "set-depth", ...depth };
-    case "uneven-depth":
-      return { code: "check-depth-control", ...nothing };
-    case "excess-speed":
-      return {
-        code: "slow-down",
-        parameter: "speed",
-        from: context.speedMetresPerSecond,
-        to: targets.speedMetresPerSecond ?? usual.speedMetresPerSecond,
-        unit: "m/s",
-      };
-    case "misses":
-    case "multiples":
-    case "irregular-spacing":
-      return { code: "service-meter", ...misses };
-    case "rate-off-target":
-      return {
-        code: "set-rate",
-        parameter: "population",
-        from: context.populationPerHa,
-        to: context.wantedPerHa ?? usual.populationPerHa,
-        unit: "seeds/ha",
-      };
-    case "sensor-fault":
-      return { code: "clean-sensor", ...nothing };
-    case "wheel-traffic":
-      return { code: "move-traffic", ...nothing };
-    case "planted-twice":
-      return { code: "shut-off-rows", ...nothing };
-    case "not-planted":
-      return { code: "check-guidance", ...nothing };
-    case "furrow-not-closed":
-      return { code: "close-the-furrow", ...nothing };
-    case "residue-in-furrow":
-      return { code: "clear-residue", ...nothing };
-    case "dry-seedbed":
-      return { code: "plant-into-moisture", ...nothing };
-    case "soil-or-weather":
-      return { code: "watch-the-ground", ...nothing };
-    case "worn-row-unit":
-      return { code: "repair-row-unit", ...depth };
-    default:
-      return { code: "dig-and-compare", ...nothing };
-  }
+type Figures = Omit<Remedy, "code">;
+
+/** A remedy without a figure to set. */
+export const NO_FIGURE: Figures = { parameter: null, from: null, to: null, unit: null };
+
+export function marginOf({ marginN, ground, targets }: RemedyContext): Figures {
+  return { parameter: "downForceMargin", from: marginN, to: marginGoal(ground, targets), unit: "N" };
+}
+
+export function depthOf({ depthMm, targets, usual }: RemedyContext): Figures {
+  return {
+    parameter: "seedingDepth",
+    from: depthMm,
+    to: targets.seedingDepthMm ?? usual.depthMm,
+    unit: "mm",
+  };
+}
+
+export function speedOf({ speedMetresPerSecond, targets, usual }: RemedyContext): Figures {
+  return {
+    parameter: "speed",
+    from: speedMetresPerSecond,
+    to: targets.speedMetresPerSecond ?? usual.speedMetresPerSecond,
+    unit: "m/s",
+  };
+}
+
+export function missesOf({ missesShare, usual }: RemedyContext): Figures {
+  return { parameter: "misses", from: missesShare, to: usual.missesShare, unit: "share" };
+}
+
+export function rateOf({ populationPerHa, wantedPerHa, usual }: RemedyContext): Figures {
+  return {
+    parameter: "population",
+    from: populationPerHa,
+    to: wantedPerHa ?? usual.populationPerHa,
+    unit: "seeds/ha",
+  };
 }

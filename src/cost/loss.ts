@@ -1,5 +1,4 @@
 /** What a place with a poor stand cost: yield lost as a share, with its interval, and money. */
-import type { Cause } from "../causes/causes.ts";
 import type { Prices } from "../field/field.ts";
 import { quantileSorted } from "../numerics/quantile.ts";
 import { normal, type Random, seededRandom } from "../numerics/random.ts";
@@ -36,7 +35,7 @@ export interface LossInput {
   targetPerHa: number | null;
   /** Stand to be expected there had nothing been wrong, plants/ha; null: the target stands in for it. */
   standElsewherePerHa: number | null;
-  /** How the missing plants lie; see {@link arrangementOf}. */
+  /** How the missing plants lie. */
   arrangement: Arrangement;
   lateShare: LateSharePair | null;
   areaHa: number;
@@ -67,16 +66,6 @@ const DRAWS = 4000;
 
 /** A share of yield below this is rounding, not loss. */
 const NOTHING = 1e-9;
-
-/**
- * How the missing plants of a cause lie: a wrong rate thins the row evenly, a skip leaves a gap, and for
- * everything else nobody has looked (our judgement).
- */
-export function arrangementOf(cause: Cause): Arrangement {
-  if (cause === "rate-off-target") return "even";
-  if (cause === "misses" || cause === "not-planted") return "gaps";
-  return "unknown";
-}
 
 /** How far missing plants lie in gaps where one figure is wanted: {@link standLoss}'s weight; half where nobody looked. */
 export function gapWeightOf(arrangement: Arrangement): number {

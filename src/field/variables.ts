@@ -47,6 +47,9 @@ export const PLANTING_VARIABLES = [
 
 export type PlantingVariable = (typeof PLANTING_VARIABLES)[number];
 
+/** What a map can colour the passes by: the same, and what is worked out from them. */
+export type ShownVariable = PlantingVariable | "acceleration" | "depthSd" | "marginP10" | "noLoad";
+
 /** Variables of a stand count. `rowSpacing` and lengths in m, stand in plants/ha. */
 export const COUNT_VARIABLES = {
   plants: { unit: "1", title: "plants counted" },

@@ -1,5 +1,7 @@
 /** What stands beside the loads: what to mend first, speed, depth, where to dig, and strips to try. */
 import type { Analysis } from "../analyse.ts";
+import { CAUSE_DEFINITIONS } from "../causes/cause-definitions.ts";
+import type { Draft } from "../causes/draft.ts";
 import { MARGIN_BANDS } from "../compare/thresholds.ts";
 import { formatQuantity, type UnitSystem } from "../format.ts";
 import { groundWords } from "./channel.ts";
@@ -43,12 +45,11 @@ function findingsAdvice(analysis: Analysis): Advice[] {
   return ORDER.flatMap((kind) => list.filter((entry) => entry.kind === kind));
 }
 
-function kindOf(draft: Parameters<typeof comesFirst>[0]): (typeof ORDER)[number] | null {
-  if (draft.cause === "excess-speed") return "speed";
+function kindOf(draft: Draft): (typeof ORDER)[number] | null {
+  const { advice } = CAUSE_DEFINITIONS[draft.cause];
+  if (advice === "speed") return "speed";
   if (comesFirst(draft) || draft.kind === "row-unit" || draft.kind === "section") return "repair";
-  return draft.cause === "too-shallow" || draft.cause === "too-deep" || draft.cause === "uneven-depth"
-    ? "depth"
-    : null;
+  return advice;
 }
 
 /** Dig list of the first stretch: centre, wing and wheel rows. */

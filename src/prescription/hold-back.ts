@@ -1,4 +1,5 @@
 /** Which zones wait until iron, sensors, traffic or speed are settled, and how that is said. */
+import { CAUSE_DEFINITIONS } from "../causes/cause-definitions.ts";
 import { formatPercent } from "../format.ts";
 import type { ZoneEvidence } from "./evidence.ts";
 import { LIMITS } from "./limits.ts";
@@ -21,7 +22,7 @@ export function holdBack({ taint }: ZoneEvidence): HoldBack[] {
   if (inTheWay.length === 0 || (!covers && !starves)) return [];
   return decisive(inTheWay, covers).map((entry) => ({
     finding: entry.finding.id,
-    words: `${nameOf(entry)} (${formatPercent(entry.share)} of the zone): ${firstDo(entry)}`,
+    words: `${nameOf(entry)} (${formatPercent(entry.share)} of the zone): ${CAUSE_DEFINITIONS[entry.finding.draft.cause].toSettle}`,
   }));
 }
 
@@ -42,17 +43,4 @@ function nameOf({ finding }: InTheWay): string {
   const { passes } = draft;
   if (draft.kind !== "pass" || passes.length === 0) return title;
   return `${title}, ${passes.length === 1 ? `pass ${passes[0]}` : `passes ${passes[0]}-${passes.at(-1)}`}`;
-}
-
-function firstDo({ finding }: InTheWay): string {
-  switch (finding.draft.cause) {
-    case "excess-speed":
-      return "slow down first, the load follows the speed";
-    case "wheel-traffic":
-      return "settle the traffic first, these rows run on packed ground";
-    case "sensor-fault":
-      return "zero and clean the sensor first, its readings are not to be trusted";
-    default:
-      return "mend the row units first, no load makes up for them";
-  }
 }

@@ -1,10 +1,12 @@
 /** Places that findings put down to load, against what the prescription sends to their ground. */
+
 import type { Analysis } from "../analyse.ts";
+import { CAUSE_DEFINITIONS } from "../causes/cause-definitions.ts";
 import { formatQuantity, type UnitSystem } from "../format.ts";
 import type { CutZones } from "./cut-places.ts";
 import { WHOLE_FIELD } from "./evidence.ts";
 import { isForceChannel, type LoadPlace, type Prescription, type ZoneDecision } from "./prescription.ts";
-import { LOAD_CAUSES, settledFindings } from "./taint.ts";
+import { settledFindings } from "./taint.ts";
 
 type Decided = Pick<Prescription, "decisions" | "settings" | "channel">;
 
@@ -22,7 +24,12 @@ export function loadPlaces(
 ): LoadPlace[] {
   return settledFindings(analysis).flatMap(({ id, title, draft }, k) => {
     const loggedN = analysis.document.findings[k]!.measured.downForceMarginN?.inside ?? null;
-    if (!LOAD_CAUSES.includes(draft.cause) || draft.kind === "row-unit" || loggedN === null || id === null)
+    if (
+      !CAUSE_DEFINITIONS[draft.cause].ofLoad ||
+      draft.kind === "row-unit" ||
+      loggedN === null ||
+      id === null
+    )
       return [];
     const reached = decisions.filter(
       ({ soilZone, place }) =>

@@ -3,7 +3,7 @@
  * worn or departing row units, traffic, a load sensor that reads wrong, and speed.
  */
 import type { Analysis } from "../analyse.ts";
-import type { Cause } from "../causes/causes.ts";
+import { CAUSE_DEFINITIONS } from "../causes/cause-definitions.ts";
 import type { Draft } from "../causes/draft.ts";
 
 /** A finding of the document with what the causes stage drafted it from. */
@@ -40,7 +40,6 @@ export interface FieldTaint {
   ofZone: Map<number, Taint>;
 }
 
-export const LOAD_CAUSES: readonly Cause[] = ["lost-ground-contact", "excess-down-force"];
 /** Departures of rows in these do not touch the load or the depth it holds: a meter is mended apart from the load. */
 const SEED_VARIABLES: readonly string[] = ["misses", "multiples", "singulation", "population"];
 
@@ -58,9 +57,9 @@ function isOfSeed({ departure }: Draft): boolean {
 
 /** True for what has to be settled before a load is prescribed around it. */
 export function comesFirst(draft: Draft): boolean {
-  if (draft.cause === "excess-speed" || draft.cause === "worn-row-unit" || draft.cause === "wheel-traffic")
-    return true;
-  return (isOfRows(draft) || draft.cause === "sensor-fault") && !isOfSeed(draft);
+  const { settledFirst } = CAUSE_DEFINITIONS[draft.cause];
+  if (settledFirst === "always") return true;
+  return (isOfRows(draft) || settledFirst === "unless-of-seed") && !isOfSeed(draft);
 }
 
 /** Chance of a load cause from which a place of undetermined cause still speaks of load (our judgement). */
@@ -74,9 +73,9 @@ function speaksOfOther(draft: Draft): boolean {
   // Across the bar, or only perhaps: no reason to throw counts away.
   if (draft.contrast && (draft.kind === "section" || draft.contrast.verdict !== "short")) return false;
   if (isOfRows(draft)) return true;
-  if (LOAD_CAUSES.includes(draft.cause)) return false;
+  if (CAUSE_DEFINITIONS[draft.cause].ofLoad) return false;
   const load = draft.alternatives
-    .filter(({ cause }) => LOAD_CAUSES.includes(cause))
+    .filter(({ cause }) => CAUSE_DEFINITIONS[cause].ofLoad)
     .reduce((sum, { probability }) => sum + probability, 0);
   return draft.cause !== "undetermined" || load < MAY_BE_LOAD;
 }

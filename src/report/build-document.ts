@@ -1,9 +1,10 @@
 /** Drafts -> the findings document: figures, cost, words, place; ranked by what they cost. */
 
+import { CAUSE_DEFINITIONS } from "../causes/cause-definitions.ts";
 import { dugDepthTargetMm, signsSeen } from "../causes/dig-evidence.ts";
 import type { Draft } from "../causes/draft.ts";
 import { measure } from "../causes/measure.ts";
-import { remedyFor } from "../causes/remedies.ts";
+
 import { CELL_LENGTH_M } from "../cluster/make-cells.ts";
 import { THRESHOLDS } from "../compare/thresholds.ts";
 import type { Loss, Uncertain } from "../cost/loss.ts";
@@ -181,7 +182,7 @@ function findingOf(parts: DocumentParts, draft: Draft, loss: Loss | null): Findi
     insideDigs: draft.digs,
     ordinaryDigs: causes.ordinaryDigs,
   });
-  const remedy = remedyFor(draft.cause, {
+  const remedy = CAUSE_DEFINITIONS[draft.cause].remedy({
     kind: draft.kind,
     ground: draft.ground,
     targets: field.targets,

@@ -1,7 +1,8 @@
 /** What a draft cost, from its counts or, without counts, from what the log predicts. */
+import { CAUSE_DEFINITIONS } from "../causes/cause-definitions.ts";
 import type { Draft } from "../causes/draft.ts";
 import { predictedTotal } from "../causes/find-causes.ts";
-import { arrangementOf, type Loss, type LossInput, lossOf, type Uncertain } from "../cost/loss.ts";
+import { type Loss, type LossInput, lossOf, type Uncertain } from "../cost/loss.ts";
 import { mean, standardDeviation } from "../numerics/descriptive.ts";
 import { lateLoss } from "../stand/late-plants.ts";
 import { STAND_DATE_TABLES } from "../stand/published-tables.ts";
@@ -32,7 +33,7 @@ export function priceOf(parts: DocumentParts, draft: Draft): Loss | null {
       causes.spots && target && causes.ordinarySpots.length > 0
         ? mean(causes.ordinarySpots.map((spot) => causes.spots!.response[spot]! * target))
         : null,
-    arrangement: arrangementOf(draft.cause),
+    arrangement: CAUSE_DEFINITIONS[draft.cause].arrangement,
     lateShare: draft.basis === "counted" ? lateOf(parts, draft) : null,
     areaHa: draft.areaM2 / SQUARE_METRES_PER_HECTARE,
     prices: field.prices,

@@ -1,12 +1,8 @@
 /** `evenstand replant`: keep or replant, for the whole field and for each counted place, by every table of the crop. */
-import { arrangementOf, gapWeightOf } from "../cost/loss.ts";
-import {
-  GAP_DEDUCTION,
-  type Gaps,
-  type KeepOrReplant,
-  keepOrReplant,
-  type LatePlants,
-} from "../cost/replant.ts";
+import { CAUSE_DEFINITIONS } from "../causes/cause-definitions.ts";
+import { gapWeightOf } from "../cost/loss.ts";
+import type { Gaps, KeepOrReplant, LatePlants } from "../cost/replant.ts";
+import { GAP_DEDUCTION, keepOrReplant } from "../cost/replant.ts";
 import { ManifestError } from "../errors.ts";
 import type { Field } from "../field/field.ts";
 import { dayNumber, isoDateOf } from "../stand/calendar.ts";
@@ -295,7 +291,7 @@ function standsOf(basis: ReplantBasis, document: FindingsDocument, given: number
           ? { share: lateShare.inside, leafStagesBehind: basis.late?.leafStagesBehind ?? null }
           : null,
       fullStandPerHa: finding.measured.standPerHa?.elsewhere ?? null,
-      gapWeight: gapWeightOf(arrangementOf(finding.cause)),
+      gapWeight: gapWeightOf(CAUSE_DEFINITIONS[finding.cause].arrangement),
     });
   }
   if (places.length === 0)

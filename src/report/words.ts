@@ -1,11 +1,11 @@
 /** A finding in a farmer's words: where, what was seen, what else could do it, the check, the caution. */
-import type { Cause } from "../causes/causes.ts";
-import type { Sign } from "../causes/dig-evidence.ts";
+import { CAUSE_DEFINITIONS } from "../causes/cause-definitions.ts";
+import type { Sign } from "../causes/causes.ts";
 import type { Draft } from "../causes/draft.ts";
 import type { FillEffect } from "../causes/fill-state.ts";
 import type { ContrastResult } from "../stand-model/contrast.ts";
 import { SQUARE_METRES_PER_HECTARE } from "../units.ts";
-import { CAUSE_NAMES, DETAIL_NAMES } from "./cause-names.ts";
+import { CAUSE_NAMES, type Caution, DETAIL_NAMES } from "./cause-names.ts";
 import { contrastAdvice } from "./contrast-advice.ts";
 import { departureWords } from "./departure-words.ts";
 import type { Finding, Measured, MeasuredKey } from "./findings-document.ts";
@@ -32,21 +32,6 @@ const MEASURED_WORDS: Record<MeasuredKey, { name: string; kind: QuantityKind }> 
 export function measuredWords(key: MeasuredKey): { name: string; kind: QuantityKind } {
   return MEASURED_WORDS[key];
 }
-
-/** Figures that speak for each cause, most telling first; what is missing is passed over. */
-const TELLING: Partial<Record<Finding["cause"], MeasuredKey[]>> = {
-  "lost-ground-contact": ["downForceMarginN", "noLoadShare", "seedingDepthMm", "dugDepthMm"],
-  "excess-down-force": ["downForceMarginN", "dugDepthMm"],
-  "too-shallow": ["seedingDepthMm", "dugDepthMm"],
-  "too-deep": ["seedingDepthMm", "dugDepthMm"],
-  "uneven-depth": ["depthSdMm"],
-  "excess-speed": ["speedMetresPerSecond", "missesShare", "depthSdMm"],
-  misses: ["missesShare", "populationPerHa"],
-  multiples: ["multiplesShare"],
-  "rate-off-target": ["populationPerHa"],
-  "sensor-fault": ["populationPerHa", "missesShare"],
-  "wheel-traffic": ["seedingDepthMm", "downForceMarginN", "noLoadShare", "dugDepthMm"],
-};
 
 const STAND_FIGURES: MeasuredKey[] = ["standPerHa", "lateShare"];
 
@@ -95,15 +80,6 @@ function isAsElsewhere({ inside, elsewhere }: Measured, alike: number, relative:
   return Math.abs(inside - elsewhere) <= (relative ? alike * Math.abs(elsewhere) : alike);
 }
 
-/** Causes that leave no trace in the log. */
-const WITHOUT_TRACE: readonly Cause[] = [
-  "not-in-the-log",
-  "soil-or-weather",
-  "furrow-not-closed",
-  "residue-in-furrow",
-  "dry-seedbed",
-];
-
 /** What was seen, a line each: the telling figures, the digs, the stand. */
 export function seenWords(
   draft: Draft,
@@ -123,7 +99,7 @@ export function seenWords(
   if (groundLine) lines.push(groundLine);
   else if (draft.logDepartures) {
     // Said by the departures themselves.
-  } else if (WITHOUT_TRACE.includes(draft.cause)) {
+  } else if (CAUSE_DEFINITIONS[draft.cause].withoutTrace) {
     const checked = LOG_CHECKS.filter(([key]) => measured[key]);
     const [alike, departing] = [true, false].map((same) =>
       checked.filter(
@@ -134,7 +110,7 @@ export function seenWords(
       lines.push(`the log is as elsewhere here: ${listOf(alike!.map(([, name]) => name))}`);
     say(departing!.map(([key]) => key));
   } else {
-    say(TELLING[draft.cause] ?? LOG_CHECKS.map(([key]) => key));
+    say(CAUSE_NAMES[draft.cause].telling ?? LOG_CHECKS.map(([key]) => key));
   }
   if (digs.length > 0) {
     lines.push(
@@ -158,20 +134,13 @@ export function seenWords(
   return lines;
 }
 
-/** Causes of which ground that is wet by nature may be a part. */
-const CAUSES_OF_WET_GROUND: readonly Cause[] = [
-  "soil-or-weather",
-  "not-in-the-log",
-  "undetermined",
-  "excess-down-force",
-];
 /** Worth a line where most of the place is wet by nature and clearly more of it than of the rest (our judgement). */
 const MOSTLY_WET = 0.5;
 const CLEARLY_MORE = 0.2;
 
 /** What the drainage classes of the soil map add; null where they tell nothing. */
 function wetGroundWords({ cause, wetShares }: Draft): string | null {
-  if (!wetShares || !CAUSES_OF_WET_GROUND.includes(cause)) return null;
+  if (!wetShares || !CAUSE_DEFINITIONS[cause].mayBeWetGround) return null;
   const { here, elsewhere } = wetShares;
   if (here < MOSTLY_WET || here < elsewhere + CLEARLY_MORE) return null;
   return `soil map: ${formatPercent(here)} of it somewhat poorly drained by nature or wetter, ${formatPercent(elsewhere)} of the rest; drains laid since are not in the map`;
@@ -261,56 +230,26 @@ const DIG_CAUTION = "Seed may be treated: wear gloves when digging and read the 
 const STAND_CAUTION =
   "Before working or destroying a stand, ask the insurer's adjuster, read the herbicide and seed labels and follow local rules.";
 
+const CAUTIONS: Readonly<Record<Caution, string>> = {
+  machine: MACHINE_CAUTION,
+  dig: DIG_CAUTION,
+  "dig-and-stand": `${DIG_CAUTION} ${STAND_CAUTION}`,
+};
+
 export function cautionWords(draft: Draft): string {
-  if (draft.cause === "soil-or-weather" || draft.cause === "not-in-the-log")
-    return `${DIG_CAUTION} ${STAND_CAUTION}`;
-  return draft.cause === "undetermined" ? DIG_CAUTION : MACHINE_CAUTION;
+  return CAUTIONS[CAUSE_NAMES[draft.cause].caution];
 }
 
 /** The check to make in the field before money is spent. */
 export function checkWords(draft: Draft): string {
   const advice = draft.contrast && contrastAdvice(draft.contrast);
   if (advice) return advice.check;
-  const unit = runsOf(draft.rowUnits);
-  const byRow = draft.kind === "row-unit" || draft.kind === "section";
-  switch (draft.cause) {
-    case "wheel-traffic":
-      if (!byRow)
-        return "Dig ten seeds on the end rows and ten a bar further in: depth, and how hard the soil is.";
-      return `Dig ten seeds in rows ${unit} and ten in the rows beside them: depth, and how hard the soil is around the seed.`;
-    case "planted-twice":
-      return "Walk there and look for rows that cross or lie closer than the row spacing.";
-    case "not-planted":
-      return "Walk there: a waterway, a pond or a tree line is no fault, cut it out of the boundary; plants standing mean that the log has a gap.";
-    case "lost-ground-contact":
-      return "Dig ten seeds here and ten on ordinary ground next to it, same row units: depth and soil around the seed.";
-    case "excess-down-force":
-      return "Dig here and look at the furrow wall: a shiny, smeared side that roots follow instead of crossing. Squeeze a ball of soil from seed depth: putty means wait.";
-    case "too-shallow":
-    case "too-deep":
-      return draft.kind === "row-unit"
-        ? `Set the planter on a level floor and compare unit ${unit} with its neighbours on blocks of the target depth; dig ten seeds of this row and ten of the next.`
-        : "Dig ten seeds here and ten outside; compare with the target.";
-    case "uneven-depth":
-      return "Dig ten seeds in a run along one row and write down each depth.";
-    case "excess-speed":
-      return "Dig ten seeds in a row here and ten where it was driven slower: depth, gaps and doubles.";
-    case "misses":
-    case "multiples":
-    case "irregular-spacing":
-      return "Measure forty plant gaps in a row here and in the next row.";
-    case "rate-off-target":
-      return `Count plants over 1/1000 acre ${byRow ? "in this row and the next" : "here and outside"}, and compare with the seeds in the log.`;
-    case "sensor-fault":
-      return `Count plants over 1/1000 acre in row ${unit} and in the rows beside it: where they agree the sensor is wrong, not the meter.`;
-    case "not-in-the-log":
-    case "soil-or-weather":
-      return draft.detail === "crust"
-        ? "Dig along a bare stretch: seed leafed out or bent beneath a hard layer is crust."
-        : "Dig along a bare stretch and write down depth and state of every seed.";
-    default:
-      return "Dig here and ten steps outside, in the same row units: depth, furrow wall and state of each seed decide it.";
-  }
+  return CAUSE_NAMES[draft.cause].check({
+    kind: draft.kind,
+    detail: draft.detail,
+    byRow: draft.kind === "row-unit" || draft.kind === "section",
+    units: runsOf(draft.rowUnits),
+  });
 }
 
 /** Where it is: soil, side of the field, day, passes. */

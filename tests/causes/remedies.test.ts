@@ -1,7 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { CAUSE_DEFINITIONS } from "../../src/causes/cause-definitions.ts";
+import type { Cause } from "../../src/causes/causes.ts";
 import { CAUSES } from "../../src/causes/causes.ts";
-import { marginGoal, type RemedyContext, remedyFor } from "../../src/causes/remedies.ts";
+import { marginGoal, type RemedyContext } from "../../src/causes/remedies.ts";
 import { MARGIN_BANDS } from "../../src/compare/thresholds.ts";
 import type { Targets } from "../../src/field/field.ts";
 
@@ -64,7 +66,7 @@ describe("the load to aim for", () => {
 describe("the remedy", () => {
   test("every cause has one; from, to and unit go with a parameter", () => {
     for (const cause of CAUSES) {
-      const remedy = remedyFor(cause, context);
+      const remedy = CAUSE_DEFINITIONS[cause].remedy(context);
       expect(remedy.code, cause).toBeTruthy();
       expect(remedy.parameter === null).toBe(remedy.unit === null);
       if (remedy.parameter === null) expect([remedy.from, remedy.to]).toEqual([null, null]);
@@ -77,30 +79,32 @@ describe("the remedy", () => {
     ["excess-down-force", "lower-margin", -1],
   ] as const)("%s: %s, towards the goal", (cause, code, direction) => {
     const marginN = direction > 0 ? 90 : 1200;
-    const remedy = remedyFor(cause, { ...context, marginN });
+    const remedy = CAUSE_DEFINITIONS[cause].remedy({ ...context, marginN });
     expect(remedy).toMatchObject({ code, parameter: "downForceMargin", from: marginN, unit: "N" });
     expect(Math.sign(remedy.to! - remedy.from!)).toBe(direction);
   });
 
   test("goes back to the target, or where there is none to the usual value of the field", () => {
     const targets = { ...NO_TARGETS, seedingDepthMm: 51, speedMetresPerSecond: 2.2 };
-    const goal = (cause: Parameters<typeof remedyFor>[0], aims: Targets) =>
-      remedyFor(cause, { ...context, targets: aims }).to;
+    const goal = (cause: Cause, aims: Targets) =>
+      CAUSE_DEFINITIONS[cause].remedy({ ...context, targets: aims }).to;
     expect([goal("too-shallow", targets), goal("too-shallow", NO_TARGETS)]).toEqual([51, 50]);
     expect([goal("excess-speed", targets), goal("excess-speed", NO_TARGETS)]).toEqual([2.2, 2.4]);
-    expect(remedyFor("rate-off-target", { ...context, wantedPerHa: 80_000 }).to).toBe(80_000);
-    expect(remedyFor("rate-off-target", context).to).toBe(84_000);
+    expect(CAUSE_DEFINITIONS["rate-off-target"].remedy({ ...context, wantedPerHa: 80_000 }).to).toBe(80_000);
+    expect(CAUSE_DEFINITIONS["rate-off-target"].remedy(context).to).toBe(84_000);
     expect(goal("misses", targets)).toBe(0.01);
   });
 
   test("a shallow row unit is repaired, shallow ground is set deeper", () => {
-    expect(remedyFor("too-shallow", { ...context, kind: "row-unit" }).code).toBe("repair-row-unit");
-    expect(remedyFor("too-shallow", context).code).toBe("set-depth");
+    expect(CAUSE_DEFINITIONS["too-shallow"].remedy({ ...context, kind: "row-unit" }).code).toBe(
+      "repair-row-unit",
+    );
+    expect(CAUSE_DEFINITIONS["too-shallow"].remedy(context).code).toBe("set-depth");
   });
 
   test("what the planter did not do, no planter setting mends", () => {
-    expect(remedyFor("soil-or-weather", context).code).toBe("watch-the-ground");
-    expect(remedyFor("undetermined", context).code).toBe("dig-and-compare");
-    expect(remedyFor("sensor-fault", context).code).toBe("clean-sensor");
+    expect(CAUSE_DEFINITIONS["soil-or-weather"].remedy(context).code).toBe("watch-the-ground");
+    expect(CAUSE_DEFINITIONS["undetermined"].remedy(context).code).toBe("dig-and-compare");
+    expect(CAUSE_DEFINITIONS["sensor-fault"].remedy(context).code).toBe("clean-sensor");
   });
 });

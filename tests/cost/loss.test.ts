@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { arrangementOf, LOSS_LEVEL, type LossInput, lossOf } from "../../src/cost/loss.ts";
+import { CAUSE_DEFINITIONS } from "../../src/causes/cause-definitions.ts";
+import { LOSS_LEVEL, type LossInput, lossOf } from "../../src/cost/loss.ts";
 import { ManifestError } from "../../src/errors.ts";
 import { lateLoss } from "../../src/stand/late-plants.ts";
 import { standLoss } from "../../src/stand/missing-plants.ts";
@@ -170,7 +171,11 @@ describe("loss of a place", () => {
   });
 
   it("costs everything where nothing was planted", () => {
-    const loss = known({ ...base, deficitShare: exactly(1), arrangement: arrangementOf("not-planted") });
+    const loss = known({
+      ...base,
+      deficitShare: exactly(1),
+      arrangement: CAUSE_DEFINITIONS["not-planted"].arrangement,
+    });
     expect(loss.yieldShare.estimate).toBeCloseTo(1, 9);
   });
 

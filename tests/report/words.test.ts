@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
+import { CAUSE_DEFINITIONS } from "../../src/causes/cause-definitions.ts";
 import { type Basis, CAUSES, type Cause, type FindingKind } from "../../src/causes/causes.ts";
 import type { Draft } from "../../src/causes/draft.ts";
-import { type Remedy, remedyFor } from "../../src/causes/remedies.ts";
+import type { Remedy } from "../../src/causes/remedies.ts";
 import { CAUSE_NAMES, DETAIL_NAMES } from "../../src/report/cause-names.ts";
 import type { Finding, MeasuredKey } from "../../src/report/findings-document.ts";
 import { remedyWords } from "../../src/report/remedy-words.ts";
@@ -74,7 +75,7 @@ function draftOf(cause: Cause, kind: FindingKind, basis: Basis, changes: Partial
 }
 
 function remedyOf(draft: Draft): Remedy {
-  return remedyFor(draft.cause, {
+  return CAUSE_DEFINITIONS[draft.cause].remedy({
     kind: draft.kind,
     ground: draft.ground,
     targets: {

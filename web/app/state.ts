@@ -1,5 +1,6 @@
 /** What the page shows right now, as signals; every view reads them and only this file writes rules about them. */
 import { computed, signal } from "@preact/signals";
+import { CAUSE_DEFINITIONS } from "../../src/causes/cause-definitions.ts";
 import type { InputReport } from "../../src/field/field.ts";
 import type { Finding, FindingsDocument } from "../../src/report/findings-document.ts";
 import type { UnitSystem } from "../../src/report/format.ts";
@@ -20,7 +21,7 @@ import { withSentences } from "../words/sentences.ts";
 import { VARIABLE_ORDER } from "../words/variables.ts";
 import { forgetChanges } from "./history.ts";
 import { longestPassInside } from "./pass-choice.ts";
-import { numberedFindings, variableOfCause } from "./ranking.ts";
+import { numberedFindings } from "./ranking.ts";
 import type { Session } from "./session.ts";
 
 export type Phase =
@@ -245,12 +246,15 @@ export function selectFinding(id: string | null): void {
   shownPlace.value = null;
   const finding = selectedFinding.value;
   if (!finding) return;
-  const wanted = variableOfCause(finding.cause);
-  if (wanted !== "keep") {
-    variable.value = wanted.find((name) => variablesAtHand.value.includes(name)) ?? variable.value;
-  }
+  variable.value = variableThatShows(finding) ?? variable.value;
   const pass = ground.value ? longestPassInside(ground.value, finding, endRows.value) : null;
   if (pass !== null) selectedPass.value = pass;
+}
+
+/** The variable of the map that shows the finding's cause best; undefined where none at hand does. */
+function variableThatShows(finding: Finding): ValueName | undefined {
+  const { shownBy } = CAUSE_DEFINITIONS[finding.cause];
+  return shownBy.find((name) => variablesAtHand.value.includes(name));
 }
 
 /** Takes everything of a field off the page. */
@@ -295,10 +299,7 @@ export function showAnswer(view: AnswerView): void {
   documents.value = { [view.units]: view.document };
   documentsChosen.value = NO_CHOICES;
   const first = findings.value[0]?.finding;
-  const wanted = first ? variableOfCause(first.cause) : "keep";
-  const names = wanted === "keep" ? [] : wanted;
-  variable.value =
-    names.find((name) => variablesAtHand.value.includes(name)) ?? variablesAtHand.value[0] ?? null;
+  variable.value = (first && variableThatShows(first)) ?? variablesAtHand.value[0] ?? null;
   selectedPass.value =
     (first ? longestPassInside(view.ground, first, endRows.value) : null) ??
     view.layers.passLines.features.find((line) => !line.properties.headland)?.properties.pass ??

@@ -3,10 +3,10 @@
  * Web Mercator offsets from an origin, so that 32-bit floats stay exact to a millimetre on the graphics
  * card; the origin itself is kept in 64 bits and folded into the matrix.
  */
-import type { PlantingVariable } from "../../src/field/variables.ts";
+import type { ShownVariable } from "../../src/field/variables.ts";
 import type { CellColumns } from "../../src/report/map-layers.ts";
 
-export type ValueName = PlantingVariable | "acceleration" | "depthSd" | "marginP10" | "noLoad";
+export type ValueName = ShownVariable;
 
 export interface Ground {
   count: number;
