@@ -71,6 +71,7 @@ describe("the report", () => {
       "Without a finding",
       "Ground covered",
       "Could not be judged",
+      "Left out or assumed on reading the files",
     ]);
     expect(await page.locator(".detail").count()).toBe(6);
     expect(await page.locator(".detail").first().isVisible()).toBe(false);
