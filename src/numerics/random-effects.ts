@@ -74,17 +74,13 @@ export function shrinkEffects(effects: readonly Measured[]): ShrunkenEffect[] {
   });
 }
 
-/** Variance of the effects about 0 beyond their errors: the weighted moments, solved by going round. */
+/**
+ * Variance of the effects about 0 beyond their errors, by plain moments, every thing with the same say (Hedges & Olkin 1985,
+ * Statistical Methods for Meta-Analysis, ch. 9): weights by certainty would let the many sure, sound things speak for the one
+ * that is neither.
+ */
 function spreadAboutZero(effects: readonly Measured[]): number {
-  let spread = Math.max(0, sum(effects.map(({ value, variance }) => value ** 2 - variance)) / effects.length);
-  for (let round = 0; round < 50; round++) {
-    const weights = effects.map(({ variance }) => 1 / (variance + spread) ** 2);
-    const terms = effects.map(({ value, variance }, k) => weights[k]! * (value ** 2 - variance));
-    const next = Math.max(0, sum(terms) / sum(weights));
-    if (Math.abs(next - spread) <= 1e-12 * (spread + next)) return next;
-    spread = next;
-  }
-  return spread;
+  return Math.max(0, sum(effects.map(({ value, variance }) => value ** 2 - variance)) / effects.length);
 }
 
 function sum(values: readonly number[]): number {

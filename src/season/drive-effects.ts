@@ -56,10 +56,10 @@ const FEWEST_FIELDS = 3;
 const FEWEST_PASSES = 5;
 /** Passes whose speeds differ by less than this in SD, m/s, say nothing of speed (0.1 mph; our judgement). */
 const LEAST_SPREAD = 0.045;
-/** Differences between drivers that matter: those between row units for what a meter does, half of what counts as light. */
+/** Differences between drivers that matter: half of what matters on a unit, since all units have them (our judgement). */
 const MATTERS: Record<Exclude<DriveVariable, "speed">, number> = {
-  misses: UNIT_BANDS.misses.matters,
-  multiples: UNIT_BANDS.multiples.matters,
+  misses: UNIT_BANDS.misses.matters / 2,
+  multiples: UNIT_BANDS.multiples.matters / 2,
   noLoad: THRESHOLDS.noLoadShare.value / 2,
 };
 

@@ -18,10 +18,11 @@ import {
 } from "./field-extract.ts";
 import { UNIT_BANDS, UNIT_VARIABLES } from "./unit-variables.ts";
 
-/** Outlines of a season are drawn small; finer than this they only take room. */
+/** Outlines of fields are drawn small; a finding may be a strip as narrow as a row. */
 const OUTLINE_TOLERANCE_M = 3;
+const FINDING_TOLERANCE_M = 0.3;
 /** A row unit's values are drawn in to so many times what matters, so that one wild reading does not make a pass. */
-const WILDEST = 16;
+const WILDEST = 8;
 const DIGITS = 6;
 
 /** What a season keeps of the field. */
@@ -53,7 +54,7 @@ export function extractField(analysis: Analysis): FieldExtract {
       ofTarget: summary.stand.ofTarget,
       lateShare: summary.stand.lateShare,
     },
-    outline: inDegrees(analysis.outline, field.frame),
+    outline: inDegrees(analysis.outline, field.frame, OUTLINE_TOLERANCE_M),
     findings: findingsOf(analysis),
     passes: passesOf(analysis),
     units: unitsOf(analysis),
@@ -79,7 +80,7 @@ function findingsOf({ document, findingDrafts, field }: Analysis): ExtractedFind
     remedyCode: finding.remedy.code,
     remedy: finding.remedy.text,
     caution: finding.words.caution,
-    polygons: inDegrees(findingDrafts[index]!.polygons, field.frame),
+    polygons: inDegrees(findingDrafts[index]!.polygons, field.frame, FINDING_TOLERANCE_M),
   }));
 }
 
@@ -160,12 +161,12 @@ function unitsOf({ field, passes }: Analysis): ExtractedUnit[] {
   });
 }
 
-function inDegrees(polygons: readonly LocalPolygon[], frame: LocalFrame): DegreePolygons {
+function inDegrees(polygons: readonly LocalPolygon[], frame: LocalFrame, toleranceM: number): DegreePolygons {
   return polygons.map((rings) =>
     rings.map((ring) =>
-      simplifyLine(ring, OUTLINE_TOLERANCE_M).map(([x, y]): [number, number] => {
+      simplifyLine(ring, toleranceM).map(([x, y]): [number, number] => {
         const [longitude, latitude] = frame.toLonLat(x, y);
-        return [Number(longitude.toFixed(6)), Number(latitude.toFixed(6))];
+        return [Number(longitude.toFixed(7)), Number(latitude.toFixed(7))];
       }),
     ),
   );

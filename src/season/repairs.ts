@@ -2,7 +2,7 @@
 import type { MoneyEstimate } from "../report/findings-document.ts";
 import type { KeptField } from "./field-result.ts";
 import { sumOfMoney } from "./season-ledger.ts";
-import type { UnitEffect } from "./unit-effects.ts";
+import type { Test, UnitEffect } from "./unit-effects.ts";
 import { UNIT_BANDS, type UnitVariable } from "./unit-variables.ts";
 
 export interface Repair {
@@ -18,8 +18,8 @@ export interface Repair {
 
 /** Chance held over all tests of the season (our judgement; usual in the literature). */
 export const FALSE_SHARE = 0.05;
-/** A fault that stands out in fewer of its fields than this comes and goes (our judgement). */
-const STEADY_SHARE = 0.6;
+/** Fewer fields than this make no fault that comes and goes (our judgement). */
+const FEWEST_UNUSUAL = 3;
 
 /** To the worse: less is better of skips and doubles, more of singled seeds and contact; load, depth and rate err both ways. */
 const WORSE: Record<UnitVariable, "more" | "less" | "both"> = {
@@ -33,30 +33,39 @@ const WORSE: Record<UnitVariable, "more" | "less" | "both"> = {
   seedingDepth: "both",
 };
 
-/** True for a unit that lies apart from its bar, to the worse, by more than matters. */
-export function isCalled({ variable, plain, effect, qValue }: UnitEffect): boolean {
-  if (qValue === null || qValue > FALSE_SHARE) return false;
-  if (Math.abs(effect.estimate) < UNIT_BANDS[variable].matters) return false;
-  const worse = WORSE[variable];
-  return worse === "both" || (worse === "more" ? plain > 0 : plain < 0);
+/** How a unit is called: all along, in some fields only, or not. To the worse, surely, and by more than matters. */
+export function calledAs({
+  variable,
+  effect,
+  steady,
+  often,
+}: UnitEffect): "steady" | "comes and goes" | null {
+  const isWorse = (departure: number): boolean =>
+    WORSE[variable] === "both" || (WORSE[variable] === "more" ? departure > 0 : departure < 0);
+  const isSure = (test: Test): boolean => test.qValue !== null && test.qValue <= FALSE_SHARE;
+  const { allAlong } = UNIT_BANDS[variable];
+  if (steady && isSure(steady) && Math.abs(effect.estimate) >= allAlong && isWorse(effect.estimate))
+    return "steady";
+  return often && isSure(often) && often.fields >= FEWEST_UNUSUAL && isWorse(often.mean)
+    ? "comes and goes"
+    : null;
 }
 
 /** One entry a unit, by planter; within a planter the costliest first, then the surest. */
 export function repairList(effects: readonly UnitEffect[], kept: readonly KeptField[]): Repair[] {
   const units = new Map<string, UnitEffect[]>();
-  for (const effect of effects.filter(isCalled)) {
+  for (const effect of effects.filter((one) => calledAs(one) !== null)) {
     const key = `${effect.planter}\n${String(effect.rowUnit).padStart(3)}`;
     units.set(key, [...(units.get(key) ?? []), effect]);
   }
   const repairs = [...units.keys()].sort().map((key): Repair => {
     const evidence = units.get(key)!.sort((a, b) => strength(b) - strength(a));
-    const { planter, rowUnit, fields } = evidence[0]!;
-    const out = fields.filter(({ standsOut }) => standsOut).length;
+    const { planter, rowUnit } = evidence[0]!;
     return {
       planter,
       rowUnit,
       evidence,
-      comesAndGoes: out > 0 && out < STEADY_SHARE * fields.length,
+      comesAndGoes: calledAs(evidence[0]!) === "comes and goes",
       money: moneyOfUnit(planter, rowUnit, kept),
     };
   });
@@ -68,9 +77,14 @@ export function repairList(effects: readonly UnitEffect[], kept: readonly KeptFi
   );
 }
 
-/** How many times what matters. */
-function strength({ variable, effect }: UnitEffect): number {
-  return Math.abs(effect.estimate) / UNIT_BANDS[variable].matters;
+/** How many times what matters, where it is wrong. */
+function strength(one: UnitEffect): number {
+  return Math.abs(departureWhereWrong(one)) / UNIT_BANDS[one.variable].matters;
+}
+
+/** The effect over all fields, or, of a fault that comes and goes, the mean where it came. */
+export function departureWhereWrong(one: UnitEffect): number {
+  return calledAs(one) === "comes and goes" ? one.often!.mean : one.effect.estimate;
 }
 
 /** Findings of the fields on row units that name this one, each spread evenly over the units it names. */

@@ -78,10 +78,13 @@ export function seasonOf(plan: SeasonPlan, results: readonly FieldResult[]): Sea
   const operators = operatorEffects(kept);
   const slopes = speedSlopes(kept);
   const soils = soilEffects(kept);
-  const tested = [...units.effects, ...operators, ...slopes, ...soils].filter(
-    ({ pValue }) => pValue !== null,
-  );
-  const corrected = falseDiscovery(tested.map(({ pValue }) => pValue!));
+  const tested = [
+    ...units.effects.flatMap(({ steady, often }) => [steady, often]),
+    ...operators,
+    ...slopes,
+    ...soils,
+  ].filter((test) => test !== null);
+  const corrected = falseDiscovery(tested.map(({ pValue }) => pValue));
   tested.forEach((test, index) => {
     test.qValue = corrected[index]!;
   });

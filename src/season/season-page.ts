@@ -12,6 +12,7 @@ import {
   departureWords,
   driverWords,
   evidenceWords,
+  fieldsWhereWrong,
   moneyRange,
   namesOf,
   neglectWords,
@@ -89,7 +90,7 @@ function repairEntry(repair: Repair, document: SeasonDocument): string {
   const { rowUnit, evidence, money } = repair;
   const first = evidence[0]!;
   const label = new Map(document.fields.map((field) => [field.id, field.label]));
-  const out = first.fields.filter(({ standsOut }) => standsOut).map(({ id }) => label.get(id) ?? id);
+  const out = fieldsWhereWrong(first).map((id) => label.get(id) ?? id);
   const price = money
     ? `<span class="money">${escapeMarkup(formatMoney(money.estimate, money.currency))} <span class="range">${moneyRange(money)}</span></span>`
     : "";

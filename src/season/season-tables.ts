@@ -10,7 +10,7 @@ import type {
   ExtractedZone,
 } from "./field-extract.ts";
 import type { KeptField } from "./field-result.ts";
-import { isCalled } from "./repairs.ts";
+import { calledAs } from "./repairs.ts";
 import type { SeasonDocument, SeasonField } from "./season-document.ts";
 import type { UnitEffect } from "./unit-effects.ts";
 
@@ -223,7 +223,10 @@ const EFFECT_COLUMNS: ParquetColumn<UnitEffect>[] = [
   figure("effect_low", ({ effect }) => effect.low),
   figure("effect_high", ({ effect }) => effect.high),
   figure("between_fields_sd", ({ betweenFields }) => Math.sqrt(betweenFields)),
-  figure("p_value", ({ pValue }) => pValue),
-  figure("q_value", ({ qValue }) => qValue),
-  flag("called", isCalled),
+  figure("p_value", ({ steady }) => steady?.pValue ?? null),
+  figure("q_value", ({ steady }) => steady?.qValue ?? null),
+  whole("fields_unusual", ({ often }) => often?.fields ?? 0),
+  figure("unusual_departure", ({ often }) => often?.mean ?? null),
+  figure("unusual_q_value", ({ often }) => often?.qValue ?? null),
+  text("called", calledAs),
 ];

@@ -11,7 +11,7 @@ import type { Estimate } from "../numerics/estimate.ts";
 import type { MoneyEstimate } from "../report/findings-document.ts";
 import { listOf } from "../report/words.ts";
 import type { DriveVariable, OperatorEffect, SpeedSlope } from "./drive-effects.ts";
-import type { Repair } from "./repairs.ts";
+import { calledAs, departureWhereWrong, type Repair } from "./repairs.ts";
 import type { SeasonDocument } from "./season-document.ts";
 import type { SoilEffect } from "./soil-effects.ts";
 import type { UnitEffect } from "./unit-effects.ts";
@@ -51,15 +51,21 @@ export function seasonHeadline(document: SeasonDocument, units: UnitSystem): str
 }
 
 function worth({ money, evidence }: Repair): number {
-  return (money?.estimate ?? 0) + 1e-6 * evidence[0]!.fields.filter(({ standsOut }) => standsOut).length;
+  return (money?.estimate ?? 0) + 1e-6 * fieldsWhereWrong(evidence[0]!).length;
 }
 
-/** "in 41 of 60 fields"; where it never stands out alone, "small in each of 60 fields, but steady". */
-export function fieldsStandingOut({ fields }: UnitEffect): string {
-  const out = fields.filter(({ standsOut }) => standsOut).length;
-  return out === 0
-    ? `no single one of ${counted(fields.length, "field")} alone but all together`
-    : `${out} of ${counted(fields.length, "field")}`;
+/** "41 of 60 fields". */
+export function fieldsStandingOut(one: UnitEffect): string {
+  return `${fieldsWhereWrong(one).length} of ${counted(one.fields.length, "field")}`;
+}
+
+/** Ids of the fields where it stood out to the side it is called for. */
+export function fieldsWhereWrong(one: UnitEffect): string[] {
+  const side = Math.sign(departureWhereWrong(one));
+  const isUnusual = calledAs(one) === "comes and goes";
+  return one.fields
+    .filter((field) => (isUnusual ? field.isUnusual : field.standsOut) && field.departure * side > 0)
+    .map(({ id }) => id);
 }
 
 interface VariableWords {
@@ -114,21 +120,26 @@ export function departureSize(variable: UnitVariable, value: number, units: Unit
   }
 }
 
-/** "2.1 points more skips than the rest of its bar". */
-export function departureWords({ variable, effect }: UnitEffect, units: UnitSystem): string {
-  const { more, less } = VARIABLES[variable];
-  return `${departureSize(variable, effect.estimate, units)} ${effect.estimate > 0 ? more : less} than the rest of its bar`;
+/** "2.1 points more skips than the rest of its bar"; of a fault that comes and goes, where it came. */
+export function departureWords(one: UnitEffect, units: UnitSystem): string {
+  const { more, less } = VARIABLES[one.variable];
+  const departure = departureWhereWrong(one);
+  return `${departureSize(one.variable, departure, units)} ${departure > 0 ? more : less} than the rest of its bar`;
 }
 
-/** "1.8 to 2.4 points more; 90 % interval over 60 fields". */
-export function evidenceWords(effect: UnitEffect, units: UnitSystem): string {
-  const { low, high, level } = effect.effect;
+/** "2.1 points more skips than the rest of its bar (1.8 points to 2.4 points; 90 % interval); stood out in 55 of 60 fields". */
+export function evidenceWords(one: UnitEffect, units: UnitSystem): string {
+  const { variable, effect } = one;
+  const { low, high, level } = effect;
   const [near, far] = [low, high].sort((a, b) => Math.abs(a) - Math.abs(b));
   const range =
     low * high > 0
-      ? `${departureSize(effect.variable, near!, units)} to ${departureSize(effect.variable, far!, units)}`
-      : `at most ${departureSize(effect.variable, far!, units)}`;
-  return `${departureWords(effect, units)} (${range}; ${formatPercent(level)} interval); stood out in ${fieldsStandingOut(effect)}`;
+      ? `${departureSize(variable, near!, units)} to ${departureSize(variable, far!, units)}`
+      : `at most ${departureSize(variable, far!, units)}`;
+  const interval = `${range}; ${formatPercent(level)} interval`;
+  return calledAs(one) === "comes and goes"
+    ? `${departureWords(one, units)} in ${fieldsStandingOut(one)}; over all fields ${departureSize(variable, effect.estimate, units)} (${interval})`
+    : `${departureWords(one, units)} (${interval}); stood out in ${fieldsStandingOut(one)}`;
 }
 
 /** What to look at on the unit: common practice, no source. */
@@ -139,8 +150,9 @@ export function repairWords({ evidence, rowUnit, comesAndGoes }: Repair): string
   };
   // Seeds that were skipped are missing from the rate too: that needs no second errand.
   const meter = evidence.some(({ variable }) => variable === "misses" || variable === "singulation");
-  for (const { variable, effect } of evidence) {
-    const more = effect.estimate > 0;
+  for (const one of evidence) {
+    const { variable } = one;
+    const more = departureWhereWrong(one) > 0;
     if (variable === "misses" || variable === "singulation" || variable === "multiples")
       say(
         comesAndGoes

@@ -2,12 +2,15 @@
  * Row units of a planter over the fields it planted. In each field a unit's departure from the bar's median has its own
  * error, the passes being the replicates; over the fields the departures are combined with the unit as a random effect that
  * differs from field to field (`numerics/random-effects.ts`), and the units of one bar are pulled towards the bar as far as
- * their own uncertainty demands. Sound units differ a little for good, so a unit is called only where it lies apart from the
- * others of its bar (`numerics/outlying.ts`) and by more than matters.
+ * their own uncertainty demands. Sound units differ a little for good, so a unit is tested for lying apart from the others of
+ * its bar (`numerics/outlying.ts`). A fault that comes and goes is thinned by the fields it spared: for it a unit is tested for
+ * standing out, from the bar and from its own usual place, in more fields than the others (`numerics/fisher-exact.ts`).
  */
-import { median } from "../numerics/descriptive.ts";
+import type { Band } from "../cluster/row-unit-bands.ts";
+import { mean, median } from "../numerics/descriptive.ts";
 import { studentTQuantile } from "../numerics/distributions.ts";
 import type { Estimate } from "../numerics/estimate.ts";
+import { fisherExact } from "../numerics/fisher-exact.ts";
 import { outlying } from "../numerics/outlying.ts";
 import { combineEffects, type Measured, shrinkEffects } from "../numerics/random-effects.ts";
 import type { KeptField } from "./field-result.ts";
@@ -17,8 +20,17 @@ import { UNIT_BANDS, UNIT_VARIABLES, type UnitVariable } from "./unit-variables.
 export interface UnitInField {
   id: string;
   departure: number;
-  /** True where it alone is more than matters on one field. */
+  /** True where it alone lies off the bar by more than matters on one field. */
   standsOut: boolean;
+  /** True where it lies off the unit's own usual place, too. */
+  isUnusual: boolean;
+}
+
+/** Chance of what was seen where nothing is wrong. */
+export interface Test {
+  pValue: number;
+  /** Corrected for all tests of the season; null until they are all known. */
+  qValue: number | null;
 }
 
 export interface UnitEffect {
@@ -31,10 +43,10 @@ export interface UnitEffect {
   effect: Estimate;
   /** Variance between the fields beyond their errors. */
   betweenFields: number;
-  /** Chance of lying so far from the others where no unit lies apart; null where too few units were measured. */
-  pValue: number | null;
-  /** Corrected for all tests of the season; filled in by whoever knows them all. */
-  qValue: number | null;
+  /** Of lying apart from the bar over all fields; null where too few units were measured. */
+  steady: Test | null;
+  /** Of standing out unusually in more fields than the others; null where it does so nowhere. */
+  often: (Test & { fields: number; mean: number }) | null;
   /** In order of planting. */
   fields: UnitInField[];
 }
@@ -92,8 +104,8 @@ function fieldsOfOneBar(
 }
 
 function effectsOf(planter: string, variable: UnitVariable, fields: readonly KeptField[]): UnitEffect[] {
-  const { matters } = UNIT_BANDS[variable];
-  const floor = (SMALLEST_ERROR * matters) ** 2;
+  const band = UNIT_BANDS[variable];
+  const floor = (SMALLEST_ERROR * band.matters) ** 2;
   const byUnit = new Map<number, (Measured & { id: string })[]>();
   for (const { id, extract } of fields) {
     for (const unit of extract.units) {
@@ -114,7 +126,8 @@ function effectsOf(planter: string, variable: UnitVariable, fields: readonly Kep
   }));
   const pulled = shrinkEffects(measured);
   const apart = outlying(measured);
-  return units.map(({ rowUnit, places, combined }, k) => {
+  const inFields = units.map(({ places }) => unitInFields(places, band));
+  return units.map(({ rowUnit, combined }, k) => {
     const { estimate, variance } = pulled[k]!;
     const half = studentTQuantile(0.5 + LEVEL / 2, combined.df) * Math.sqrt(variance);
     return {
@@ -124,15 +137,40 @@ function effectsOf(planter: string, variable: UnitVariable, fields: readonly Kep
       plain: measured[k]!.value,
       effect: { estimate, low: estimate - half, high: estimate + half, level: LEVEL },
       betweenFields: combined.between,
-      pValue: apart ? apart[k]!.pValue : null,
-      qValue: null,
-      fields: places.map(({ id, value }) => ({
-        id,
-        departure: value,
-        standsOut: Math.abs(value) >= 2 * matters && value * estimate > 0,
-      })),
+      steady: apart && { pValue: apart[k]!.pValue, qValue: null },
+      often: oftenOut(inFields, k),
+      fields: inFields[k]!,
     };
   });
+}
+
+function unitInFields(places: readonly (Measured & { id: string })[], band: Band): UnitInField[] {
+  const usual = median(places.map(({ value }) => value));
+  return places.map(({ id, value }) => {
+    const offItself = value - usual;
+    const standsOut = Math.abs(value) >= band.fromBar;
+    const isUnusual = standsOut && Math.abs(offItself) >= band.fromItself && value * offItself > 0;
+    return { id, departure: value, standsOut, isUnusual };
+  });
+}
+
+/** The side on which a unit stands out unusually more often, against how often the other units do on any. */
+function oftenOut(units: readonly UnitInField[][], own: number): UnitEffect["often"] {
+  const unusual = units.map((fields) => fields.filter(({ isUnusual }) => isUnusual));
+  const above = unusual[own]!.filter(({ departure }) => departure > 0);
+  const below = unusual[own]!.filter(({ departure }) => departure < 0);
+  const side = above.length >= below.length ? above : below;
+  if (side.length === 0) return null;
+  const others = units.map((_, k) => k).filter((k) => k !== own);
+  const sizes = others.reduce((sum, k) => sum + units[k]!.length, 0);
+  const hits = others.reduce((sum, k) => sum + unusual[k]!.length, 0);
+  return {
+    // Two sides were looked at.
+    pValue: Math.min(1, 2 * fisherExact(side.length, units[own]!.length, hits, sizes)),
+    qValue: null,
+    fields: side.length,
+    mean: mean(side.map(({ departure }) => departure)),
+  };
 }
 
 function listed(fields: readonly KeptField[]): string {

@@ -1,5 +1,5 @@
 /** What a row unit is judged by over a season. */
-import { BANDS } from "../cluster/row-unit-bands.ts";
+import { BANDS, type Band } from "../cluster/row-unit-bands.ts";
 import type { PlantingVariable } from "../field/variables.ts";
 
 export const UNIT_VARIABLES = [
@@ -15,30 +15,26 @@ export const UNIT_VARIABLES = [
 
 export type UnitVariable = (typeof UNIT_VARIABLES)[number];
 
-interface UnitBand {
-  /** Mean departure over a season below which a unit is left alone, in the unit of the departure. */
-  matters: number;
-  /** Departures are shares of the bar's median. */
-  relative: boolean;
-}
-
-/**
- * A season shows smaller departures than one field; what does not matter on a field does not matter over many either. Half of
- * the field's band is taken, because a fault that comes and goes is thinned by the fields it spared. Spacing and ground
- * contact have no band on a field: 2 points. All our judgement.
- */
-export const UNIT_BANDS: Record<UnitVariable, UnitBand> = {
-  misses: half("misses"),
-  multiples: half("multiples"),
-  singulation: half("singulation"),
-  population: half("population"),
-  downForceMargin: half("downForceMargin"),
-  seedingDepth: half("seedingDepth"),
-  spacingVariation: { matters: 0.02, relative: false },
-  groundContact: { matters: 0.02, relative: false },
+/** Spacing and ground contact have no band on a field: 3 points (our judgement). */
+const THREE_POINTS: Band = {
+  matters: 0.03,
+  fromBar: 0.03,
+  allAlong: 0.03,
+  fromItself: 0.025,
+  relative: false,
 };
 
-function half(variable: keyof typeof BANDS): UnitBand {
-  const { matters, relative } = BANDS[variable];
-  return { matters: matters / 2, relative };
-}
+/**
+ * The bands of a single field. A season shows smaller departures with certainty, but sound units differ for good by as much,
+ * and what is harmless on one field is harmless on many.
+ */
+export const UNIT_BANDS: Record<UnitVariable, Band> = {
+  misses: BANDS.misses,
+  multiples: BANDS.multiples,
+  singulation: BANDS.singulation,
+  population: BANDS.population,
+  downForceMargin: BANDS.downForceMargin,
+  seedingDepth: BANDS.seedingDepth,
+  spacingVariation: THREE_POINTS,
+  groundContact: THREE_POINTS,
+};

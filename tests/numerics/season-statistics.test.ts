@@ -4,6 +4,7 @@ import { join } from "node:path";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { falseDiscovery } from "../../src/numerics/false-discovery.ts";
+import { fisherExact } from "../../src/numerics/fisher-exact.ts";
 import { lyingApart, outlying } from "../../src/numerics/outlying.ts";
 import { normal, seededRandom } from "../../src/numerics/random.ts";
 import { combineEffects, shrinkEffects } from "../../src/numerics/random-effects.ts";
@@ -41,6 +42,27 @@ describe("the false discovery rate", () => {
           });
         });
         expect(falseDiscovery(p.toReversed()).toReversed()).toEqual(q);
+      }),
+    );
+  });
+});
+
+describe("how often, against the others", () => {
+  it("gives the chance of Fisher's lady who tells three of four cups (16 + 1 in 70)", () => {
+    expect(fisherExact(3, 4, 1, 4)).toBeCloseTo(17 / 70, 12);
+    expect(fisherExact(4, 4, 0, 4)).toBeCloseTo(1 / 70, 12);
+  });
+
+  it("is a chance, sure without hits, and falls with every hit", () => {
+    const few = fc.integer({ min: 0, max: 30 });
+    fc.assert(
+      fc.property(few, few, few, few, (a, restA, b, restB) => {
+        const chance = fisherExact(a, a + restA, b, b + restB);
+        expect(chance).toBeGreaterThan(0);
+        expect(chance).toBeLessThanOrEqual(1);
+        expect(fisherExact(0, a + restA, b, b + restB)).toBeCloseTo(1, 9);
+        if (restA > 0 && b > 0)
+          expect(fisherExact(a + 1, a + restA, b - 1, b + restB)).toBeLessThanOrEqual(chance + 1e-12);
       }),
     );
   });

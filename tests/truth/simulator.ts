@@ -139,13 +139,13 @@ export function simulateLog(shape: LogShape, seed: number, faults: readonly PutF
 }
 
 /** Student's t with 3 degrees of freedom, scaled to an SD of 1. */
-function heavyTailed(random: () => number): number {
+export function heavyTailed(random: () => number): number {
   const squares = normal(random) ** 2 + normal(random) ** 2 + normal(random) ** 2;
   return normal(random) / Math.sqrt(squares);
 }
 
 /** Laplace law of SD 1. */
-function laplace(random: () => number): number {
+export function laplace(random: () => number): number {
   const size = -Math.log(1 - random()) / Math.SQRT2;
   return random() < 0.5 ? -size : size;
 }
@@ -155,6 +155,6 @@ function drift(value: number, sd: number, random: () => number): number {
   return 0.9 * value + Math.sqrt(1 - 0.81) * sd * normal(random);
 }
 
-function share(value: number): number {
+export function share(value: number): number {
   return Math.min(1, Math.max(0, value));
 }

@@ -42,8 +42,14 @@ export type FieldAnswer =
 /** Trouble of the results' disk: full, over quota, read-only, gone. */
 const DISK_TROUBLE = new Set(["ENOSPC", "EDQUOT", "EROFS", "EIO", "EFBIG"]);
 
-/** Works on one field; leaves a complete folder beside its place, or nothing where its results stand as they are. */
-export async function workOnField(task: FieldTask): Promise<FieldAnswer> {
+/**
+ * Works on one field; leaves a complete folder beside its place, or nothing where its results stand as they are.
+ * @param untilWanted resolves once somebody still waits for the results; else never
+ */
+export async function workOnField(
+  task: FieldTask,
+  untilWanted: () => Promise<void> = async () => {},
+): Promise<FieldAnswer> {
   const base = { schema: FIELD_RUN_SCHEMA, name: task.field.name, logSha256: null } as const;
   let known: Opened | null = null;
   try {
@@ -51,7 +57,7 @@ export async function workOnField(task: FieldTask): Promise<FieldAnswer> {
     known = opened;
     const earlier = readRun(task.out, task.field.id);
     if (earlier && earlier.key === opened.key) return { kind: "unchanged", run: earlier, staging: null };
-    return await analysed(task, opened);
+    return await analysed(task, opened, untilWanted);
   } catch (error) {
     if (DISK_TROUBLE.has((error as NodeJS.ErrnoException).code ?? ""))
       return { kind: "disk", message: (error as Error).message };
@@ -144,7 +150,11 @@ async function recognisedManifest(
   return { ...manifest, name: basename(folder) };
 }
 
-async function analysed(task: FieldTask, opened: Opened): Promise<FieldAnswer> {
+async function analysed(
+  task: FieldTask,
+  opened: Opened,
+  untilWanted: () => Promise<void>,
+): Promise<FieldAnswer> {
   const { manifest, files, key, name, logSha256 } = opened;
   const before = new Map(files.hashes);
   const loaded = await loadField(manifest, files.open);
@@ -159,6 +169,7 @@ async function analysed(task: FieldTask, opened: Opened): Promise<FieldAnswer> {
   const results = resultFiles(analysis, analysis.document);
   if (task.withReport) results.push(resultReport(await reportTemplate(), analysis, analysis.document));
   results.push({ name: EXTRACT_FILE, content: JSON.stringify(extractField(analysis)) });
+  await untilWanted();
   const run: FieldRun = {
     schema: FIELD_RUN_SCHEMA,
     key,

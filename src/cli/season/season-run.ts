@@ -46,7 +46,8 @@ export async function runSeason(named: string, options: SeasonFlags, io: Io): Pr
   try {
     const fields = shardOf(plan.fields, shard, shards);
     writePlan(out, `${JSON.stringify(plan, null, 1)}\n`, options.out);
-    sweep(out, new Set(fields.map(({ id }) => id)));
+    const ids = new Set(fields.map(({ id }) => id));
+    sweep(out, ids);
     const program = await programVersion(options.reports);
     const tasks = fields.map((field): FieldTask & { bytes: number } => ({
       field,
@@ -60,6 +61,8 @@ export async function runSeason(named: string, options: SeasonFlags, io: Io): Pr
       bytes: bytesOf(field, seasonFolder),
     }));
     const isWhole = await work(tasks, options, io);
+    // A killed run's processes may have ended after this one began.
+    sweep(out, ids);
     if (!isWhole) {
       io.err("Stopped. What is done is kept; the same command goes on from here.\n");
       return EXIT.fieldsLeftOut;

@@ -6,8 +6,14 @@ import { type FieldTask, workOnField } from "./field-task.ts";
 process.on("disconnect", () => process.exit(0));
 // An interrupt of the terminal reaches the workers too; the command decides what becomes of them.
 process.on("SIGINT", () => {});
+/** While a field is worked on nothing else is heard: here the end of the command is. */
+async function untilWanted(): Promise<void> {
+  await new Promise((resolve) => setTimeout(resolve, 1));
+  if (!process.connected) process.exit(0);
+}
+
 process.on("message", async (task: FieldTask) => {
-  const answer = await workOnField(task);
+  const answer = await workOnField(task, untilWanted);
   process.send?.({ answer, rssBytes: process.memoryUsage.rss() });
 });
 process.send?.({ ready: true });

@@ -1,0 +1,341 @@
+/** What fields say together, on made-up extracts: ledger, which fields count, repairs, drivers, tables, page. */
+
+import fc from "fast-check";
+import { parquetMetadata, parquetReadObjects } from "hyparquet";
+import { describe, expect, it } from "vitest";
+import { normal, seededRandom } from "../../src/numerics/random.ts";
+import { EXTRACT_SCHEMA, type FieldExtract } from "../../src/season/field-extract.ts";
+import { FIELD_RUN_SCHEMA, type FieldResult } from "../../src/season/field-result.ts";
+import { seasonOf } from "../../src/season/season-document.ts";
+import { seasonPage } from "../../src/season/season-page.ts";
+import { fieldIds, PLAN_SCHEMA, type PlannedField, shardOf } from "../../src/season/season-plan.ts";
+import { seasonTables } from "../../src/season/season-tables.ts";
+import { seasonText } from "../../src/season/season-text.ts";
+
+const ROWS = 12;
+
+interface Put {
+  fields?: number;
+  /** Departure in skips of a row unit, by field. */
+  skips?: (rowUnit: number, field: number) => number;
+  change?: (extract: FieldExtract, field: number) => void;
+  planned?: (field: number) => Partial<PlannedField>;
+}
+
+function results({ fields = 12, skips = () => 0, change, planned }: Put = {}): FieldResult[] {
+  const random = seededRandom(7);
+  const standing = Array.from({ length: ROWS }, () => 0.001 * normal(random));
+  return Array.from({ length: fields }, (_, k) => {
+    const id = `field-${String(k + 1).padStart(2, "0")}`;
+    const extract: FieldExtract = {
+      schema: EXTRACT_SCHEMA,
+      name: `Field ${k + 1}`,
+      season: 2026,
+      crop: "corn",
+      planted: `2026-04-${10 + k}`,
+      areaHa: 20,
+      affectedHa: 2,
+      sentence: "1 place.",
+      form: "places",
+      money: { estimate: 100, low: 40, high: 300, level: 0.9, currency: "USD" },
+      speedTarget: null,
+      rowUnits: ROWS,
+      rowSpacingM: 0.762,
+      machines: [],
+      wanted: [],
+      departing: [],
+      stand: null,
+      outline: [square(-93 + 0.01 * k)],
+      findings: [
+        {
+          id: "1",
+          kind: "area",
+          cause: "lost-ground-contact",
+          basis: "predicted",
+          probability: 0.9,
+          title: "=Gauge wheels <running> light",
+          place: "east side",
+          areaHa: 2,
+          rowUnits: [],
+          passes: 0,
+          soilZones: ["clay"],
+          deficitShare: null,
+          money: { estimate: 100, low: 40, high: 300, level: 0.9, currency: "USD" },
+          remedyCode: "raise-margin",
+          remedy: "Carry more load.",
+          caution: "",
+          polygons: [square(-93 + 0.01 * k)],
+        },
+      ],
+      passes: Array.from({ length: 8 }, (_, pass) => ({
+        pass: pass + 1,
+        date: "2026-04-10",
+        headland: pass === 0,
+        areaHa: 1,
+        means: { speed: 2.3 + 0.1 * normal(random), misses: 0.02 },
+        noLoadShare: 0.01,
+      })),
+      units: Array.from({ length: ROWS }, (_, unit) => ({
+        rowUnit: unit + 1,
+        variable: "misses" as const,
+        passes: 8,
+        departure: standing[unit]! + skips(unit + 1, k) + 0.0005 * normal(random),
+        variance: 0.0005 ** 2,
+      })),
+      zones: [],
+    };
+    change?.(extract, k);
+    const field: PlannedField = {
+      id,
+      path: id,
+      name: null,
+      planter: "old",
+      grower: null,
+      operator: null,
+      ...planned?.(k),
+    };
+    const run = {
+      schema: FIELD_RUN_SCHEMA,
+      key: id,
+      status: "done",
+      name: extract.name,
+      logSha256: id,
+      reason: null,
+      choices: [],
+    } as const;
+    return { field, run, extract };
+  });
+}
+
+function square(west: number): [number, number][][] {
+  return [
+    [
+      [west, 42],
+      [west + 0.005, 42],
+      [west + 0.005, 42.004],
+      [west, 42.004],
+      [west, 42],
+    ],
+  ];
+}
+
+function seasonFrom(put: Put | FieldResult[] = {}) {
+  const all = Array.isArray(put) ? put : results(put);
+  const plan = {
+    schema: PLAN_SCHEMA,
+    name: "A <season>",
+    season: 2026,
+    fields: all.map(({ field }) => field),
+  } as const;
+  return seasonOf(plan, all);
+}
+
+describe("the ledger", () => {
+  it("sums by cause, with how many fields have it, and the fields' totals", () => {
+    const { document } = seasonFrom();
+    expect(document.ledger).toHaveLength(1);
+    expect(document.ledger[0]).toMatchObject({ cause: "lost-ground-contact", findings: 12, areaHa: 24 });
+    expect(document.ledger[0]!.fields).toHaveLength(12);
+    expect(document.ledger[0]!.money).toMatchObject({ estimate: 1200, low: 480, high: 3600 });
+    expect(document.money!.estimate).toBe(1200);
+    expect(document.areaHa).toBe(240);
+  });
+
+  it("adds no currencies together, and says how many fields are priced", () => {
+    const { document } = seasonFrom({
+      change: (extract, k) => {
+        if (k === 0) extract.money = null;
+        if (k === 1) extract.money = { ...extract.money!, currency: "EUR" };
+      },
+    });
+    expect(document.money).toBeNull();
+    expect(document.pricedFields).toBe(11);
+  });
+});
+
+describe("the repair list", () => {
+  it("is empty where units differ as sound ones do", () => {
+    const { document } = seasonFrom();
+    expect(document.repairs).toEqual([]);
+    expect(document.tests.count).toBeGreaterThan(ROWS);
+  });
+
+  it("names a unit that skips in every field, and says in how many", () => {
+    const { document } = seasonFrom({ skips: (unit) => (unit === 9 ? 0.02 : 0) });
+    expect(document.repairs.map(({ rowUnit, comesAndGoes }) => [rowUnit, comesAndGoes])).toEqual([
+      [9, false],
+    ]);
+    const { effect, fields } = document.repairs[0]!.evidence[0]!;
+    expect(effect.low).toBeLessThan(0.0215);
+    expect(effect.high).toBeGreaterThan(0.0185);
+    expect(fields.filter(({ standsOut }) => standsOut)).toHaveLength(12);
+    const text = seasonText(document, { width: 100, emphasise: (words) => words });
+    expect(text).toContain("old, row unit 9");
+    expect(text).toContain("12 of 12 fields");
+    expect(text).toContain("operator's manual");
+  });
+
+  it("names one that skips in some fields only, as what comes and goes, at its size where it came", () => {
+    const { document } = seasonFrom({ skips: (unit, field) => (unit === 4 && field % 3 === 0 ? 0.05 : 0) });
+    expect(document.repairs.map(({ rowUnit, comesAndGoes }) => [rowUnit, comesAndGoes])).toEqual([[4, true]]);
+    const text = seasonText(document, { width: 200, emphasise: (words) => words });
+    expect(text).toMatch(/(4\.9|5\.0|5\.1) points more skips than the rest of its bar in 4 of 12 fields/);
+    expect(text).toContain("comes and goes");
+  });
+
+  it("does not list a unit that is better than its bar, nor one off by less than matters", () => {
+    expect(seasonFrom({ skips: (unit) => (unit === 9 ? -0.03 : 0) }).document.repairs).toEqual([]);
+    expect(seasonFrom({ skips: (unit) => (unit === 9 ? 0.006 : 0) }).document.repairs).toEqual([]);
+  });
+
+  it("keeps the bars of planters apart, and a field of another width or of several machines out", () => {
+    const { document } = seasonFrom({
+      skips: (unit, field) => (unit === 9 && field < 6 ? 0.03 : 0),
+      planned: (k) => ({ planter: k < 6 ? "old" : "new" }),
+      change: (extract, k) => {
+        if (k === 0) extract.rowUnits = 16;
+        if (k === 1) extract.machines = ["one", "two"];
+      },
+    });
+    expect(document.repairs.map(({ planter, rowUnit }) => [planter, rowUnit])).toEqual([["old", 9]]);
+    expect(document.repairs[0]!.evidence[0]!.fields).toHaveLength(4);
+    expect(document.notes.join(" ")).toContain("several machines");
+    expect(document.notes.join(" ")).toContain("Field 1 (16)");
+  });
+
+  it("does not depend on the order in which the fields come", () => {
+    const all = results({ skips: (unit) => (unit === 2 ? 0.02 : 0) });
+    const straight = JSON.stringify(seasonFrom(all).document);
+    expect(JSON.stringify(seasonFrom(all.toReversed()).document.repairs)).toBe(
+      JSON.stringify(JSON.parse(straight).repairs),
+    );
+  });
+});
+
+describe("drivers", () => {
+  it("are named where they drive faster than the others, not where they drive alike", () => {
+    const drive = (fast: number) =>
+      seasonFrom({
+        planned: (k) => ({ operator: k % 3 === 0 ? "C." : "A." }),
+        change: (extract, k) => {
+          for (const pass of extract.passes) pass.means.speed! += k % 3 === 0 ? fast : 0;
+        },
+      }).document;
+    expect(drive(0).drivers).toEqual([]);
+    const { drivers, bands } = drive(0.8);
+    expect(drivers.map(({ operator, variable }) => [operator, variable])).toEqual([["C.", "speed"]]);
+    const alike = drive(0).operators.find(
+      ({ operator, variable }) => operator === "C." && variable === "speed",
+    )!;
+    expect(drivers[0]!.difference.estimate - alike.difference.estimate).toBeCloseTo(0.8, 9);
+    expect(bands.reduce((sum, { passes }) => sum + passes, 0)).toBe(12 * 7);
+  });
+
+  it("show what goes with speed within the fields", () => {
+    const { document } = seasonFrom({
+      change: (extract) => {
+        for (const pass of extract.passes) pass.means.misses = 0.02 + 0.01 * (pass.means.speed! - 2.3);
+      },
+    });
+    const slope = document.slopes.find(({ variable }) => variable === "misses")!;
+    expect(slope.slope.estimate).toBeCloseTo(0.01, 4);
+    // One field's passes happen to be too alike in speed to say anything.
+    expect(slope.fields).toBe(11);
+  });
+});
+
+describe("the tables", () => {
+  it("read back as they were, as CSV and as Parquet", async () => {
+    const { document, kept } = seasonFrom();
+    const files = new Map(seasonTables(document, kept).map(({ name, content }) => [name, content]));
+    const read = async (name: string) => {
+      const { buffer } = (files.get(name) as Uint8Array).slice();
+      return parquetReadObjects({ file: buffer as ArrayBuffer });
+    };
+    const passes = await read("passes.parquet");
+    expect(passes).toHaveLength(12 * 8);
+    expect(passes[0]).toMatchObject({
+      field: "field-01",
+      pass: 1,
+      end_rows: true,
+      no_load_share: 0.01,
+      depth_mm: null,
+    });
+    const units = await read("row-units.parquet");
+    expect(units).toHaveLength(12 * ROWS);
+    expect(units[0]!.standard_error).toBeCloseTo(0.0005, 9);
+    expect(await read("stands.parquet")).toEqual([]);
+    const csv = files.get("findings.csv") as string;
+    // A title that a spreadsheet would take for a formula.
+    expect(csv).toContain("'=Gauge wheels");
+    expect(csv.split("\r\n")).toHaveLength(12 + 2);
+    const places = files.get("places.parquet") as Uint8Array;
+    const metadata = parquetMetadata(places.slice().buffer as ArrayBuffer);
+    const geo = JSON.parse(metadata.key_value_metadata!.find(({ key }) => key === "geo")!.value!);
+    expect(geo.columns.geometry).toMatchObject({ encoding: "WKB", geometry_types: ["MultiPolygon"] });
+    expect(geo.columns.geometry.bbox[0]).toBeCloseTo(-93, 9);
+    const [first] = await read("places.parquet");
+    // Little-endian WKB of a multi-polygon: 01, type 6; the reader makes GeoJSON of it.
+    expect(first!.geometry).toMatchObject({ type: "MultiPolygon" });
+  });
+});
+
+describe("the page", () => {
+  const template = '<!doctype html><title>Evenstand season</title><body><div id="season"></div></body>';
+
+  it("holds names as text, links to the reports there are, and no place outside", () => {
+    const season = seasonFrom({ skips: (unit) => (unit === 9 ? 0.02 : 0) });
+    const html = seasonPage(template, season, new Set(["field-03"]));
+    expect(html).toContain("A &lt;season&gt;");
+    expect(html).not.toContain("<season>");
+    expect(html.match(/href="fields\/[^"]*"/g)).toEqual(['href="fields/field-03/report.html"']);
+    expect(html).not.toMatch(/(?:src|href)="(?:https?:)?\/\//);
+    expect(html).toContain("Row unit 9");
+    expect(() => seasonPage("<html></html>", season, new Set())).toThrow("one place");
+  });
+
+  it("of a season without a field says so", () => {
+    const failed = results({ fields: 2 }).map(
+      ({ field, run }): FieldResult => ({
+        field,
+        run: { ...run!, status: "failed", reason: "no <log>" },
+        extract: null,
+      }),
+    );
+    const html = seasonPage(template, seasonFrom(failed), new Set());
+    expect(html).toContain("No field of this season could be judged");
+    expect(html).toContain("no &lt;log&gt;");
+  });
+});
+
+describe("the parts of a season", () => {
+  const names = fc.uniqueArray(fc.stringMatching(/^[ -~]{1,12}$/), { minLength: 1, maxLength: 30 });
+
+  it("hold every field once, whatever their number", () => {
+    fc.assert(
+      fc.property(names, fc.integer({ min: 1, max: 40 }), (paths, shards) => {
+        const fields = paths.map((path) => ({ id: path }) as PlannedField);
+        const parts = Array.from({ length: shards }, (_, k) => shardOf(fields, k + 1, shards));
+        expect(
+          parts
+            .flat()
+            .map(({ id }) => id)
+            .sort(),
+        ).toEqual([...paths].sort());
+        const sizes = parts.map(({ length }) => length);
+        expect(Math.max(...sizes) - Math.min(...sizes)).toBeLessThanOrEqual(1);
+      }),
+    );
+  });
+
+  it("have folders of their own on every file system", () => {
+    fc.assert(
+      fc.property(names, (paths) => {
+        const ids = fieldIds(paths);
+        expect(new Set(ids.map((id) => id.toLowerCase())).size).toBe(paths.length);
+        for (const id of ids) expect(id).toMatch(/^[A-Za-z0-9_-][A-Za-z0-9._-]*$/);
+      }),
+    );
+    expect(fieldIds(["a/b", "c/field.json"])).toEqual(["a--b", "c"]);
+  });
+});
