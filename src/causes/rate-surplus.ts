@@ -34,13 +34,17 @@ export function rateSurplus(
   const { rate } = doses;
   if (!rate) return null;
   const groups = groupBy(cellOf, cells.count);
+  const surplus = new Float64Array(groups.records.length);
+  const doubled = new Float64Array(groups.records.length);
   return Float64Array.from({ length: cells.count }, (_, cell) => {
-    const own = groups.records
-      .subarray(groups.start[cell]!, groups.start[cell + 1]!)
-      .filter((record) => !excluded[record] && !Number.isNaN(rate[record]!));
-    if (own.length === 0) return 0;
-    const doubled = mean(Array.from(own, (record) => multiples?.[record] || 0));
-    return Math.max(0, mean(Array.from(own, (record) => -rate[record]!)) - doubled);
+    let count = 0;
+    for (let k = groups.start[cell]!; k < groups.start[cell + 1]!; k++) {
+      const record = groups.records[k]!;
+      if (excluded[record] || Number.isNaN(rate[record]!)) continue;
+      surplus[count] = -rate[record]!;
+      doubled[count++] = multiples?.[record] || 0;
+    }
+    return count === 0 ? 0 : Math.max(0, mean(surplus, 0, count) - mean(doubled, 0, count));
   });
 }
 

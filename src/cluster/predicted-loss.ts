@@ -123,13 +123,18 @@ function crawlingRecords(field: Field, passes: Passes): Uint8Array {
   const crawling = new Uint8Array(field.log.recordCount);
   const speed = field.log.values.speed;
   if (!speed) return crawling;
-  const byPass = groupBy(passes.passOf, passes.passes.length + 1);
+  const { start, records } = groupBy(passes.passOf, passes.passes.length + 1);
+  const speeds = new Float64Array(records.length);
   for (let pass = 1; pass <= passes.passes.length; pass++) {
-    const records = byPass.records.subarray(byPass.start[pass]!, byPass.start[pass + 1]!);
-    const known = records.filter((i) => !Number.isNaN(speed[i]!));
-    if (known.length === 0) continue;
-    const usual = median(Float64Array.from(known, (i) => speed[i]!));
-    for (const i of known) if (speed[i]! < CRAWLING_SHARE * usual) crawling[i] = 1;
+    let known = 0;
+    for (let k = start[pass]!; k < start[pass + 1]!; k++) {
+      const value = speed[records[k]!]!;
+      if (!Number.isNaN(value)) speeds[known++] = value;
+    }
+    if (known === 0) continue;
+    const slow = CRAWLING_SHARE * median(speeds.subarray(0, known));
+    for (let k = start[pass]!; k < start[pass + 1]!; k++)
+      if (speed[records[k]!]! < slow) crawling[records[k]!] = 1;
   }
   return crawling;
 }

@@ -187,16 +187,16 @@ function checkIdentity(
 
 /** Median step from record to record of a column, N; null where too few are known. */
 function jitter(column: Float64Array, records: ArrayLike<number>, lifted: Uint8Array): number | null {
-  const steps: number[] = [];
+  const steps = new Float64Array(records.length);
+  let count = 0;
   const every = Math.max(1, Math.floor(records.length / 20_000));
   for (let k = 1; k < records.length; k += every) {
     const [a, b] = [records[k - 1]!, records[k]!];
     const step = Math.abs(column[b]! - column[a]!);
-    if (!Number.isNaN(step) && !lifted[a] && !lifted[b]) steps.push(step);
+    if (!Number.isNaN(step) && !lifted[a] && !lifted[b]) steps[count++] = step;
   }
-  if (steps.length < 50) return null;
-  steps.sort((a, b) => a - b);
-  return steps[Math.floor(steps.length / 2)]!;
+  if (count < 50) return null;
+  return steps.subarray(0, count).sort()[Math.floor(count / 2)]!;
 }
 
 /** Wheels on ground never carry an even load; a force set by the machine mostly is. */

@@ -67,9 +67,10 @@ export class CoverageGrid {
     let lowest = Number.POSITIVE_INFINITY;
     let highest = Number.NEGATIVE_INFINITY;
     for (const ring of rings) {
-      for (const [, y] of ring) {
-        lowest = Math.min(lowest, y);
-        highest = Math.max(highest, y);
+      for (let i = 0; i < ring.length; i++) {
+        const y = ring[i]![1];
+        if (y < lowest) lowest = y;
+        if (y > highest) highest = y;
       }
     }
     const fromRow = Math.max(0, Math.ceil((lowest - this.minY) / this.stepM - 0.5));
@@ -80,9 +81,11 @@ export class CoverageGrid {
       crossings.length = 0;
       for (const ring of rings) {
         for (let i = 0, j = ring.length - 1; i < ring.length; j = i++) {
-          const [xi, yi] = ring[i]!;
-          const [xj, yj] = ring[j]!;
-          if (yi > y !== yj > y) crossings.push(xi + ((y - yi) / (yj - yi)) * (xj - xi));
+          const yi = ring[i]![1];
+          const yj = ring[j]![1];
+          if (yi > y === yj > y) continue;
+          const xi = ring[i]![0];
+          crossings.push(xi + ((y - yi) / (yj - yi)) * (ring[j]![0] - xi));
         }
       }
       if (crossings.length > 2) crossings.sort((a, b) => a - b);

@@ -160,7 +160,8 @@ export function forEachSweep(
       const half = passes.distanceM[record]! / 2;
       const unit = beside ? beside(record, index - start[at]!) : 0;
       const before = previous.get(unit) ?? -1;
-      let rear = edgeOf(field, passes, record, record, -half);
+      const { rear: own, front } = edgesOf(field, passes, record, half);
+      let rear = own;
       if (before >= 0 && passes.passOf[before] === passes.passOf[record]) {
         const joined = edgeOf(field, passes, before, record, passes.distanceM[before]! / 2);
         const gap = Math.hypot(joined[0][0] - rear[0][0], joined[0][1] - rear[0][1]);
@@ -168,7 +169,6 @@ export function forEachSweep(
         const reach = (turn * Math.PI * passes.widthM[record]!) / 180;
         if (gap <= 0.5 * half + LARGEST_SEAM_M + reach && turn < 45) rear = joined;
       }
-      const front = edgeOf(field, passes, record, record, half);
       visit(record, [rear[0], rear[1], front[1], front[0]]);
       previous.set(unit, record);
     }
@@ -186,17 +186,33 @@ function sideOnBar(
   return part ? (record) => part[record]! : (_, place) => place;
 }
 
+type Edge = [[number, number], [number, number]];
+
+/** The edges across the ground of a record, behind and before its middle. */
+function edgesOf(field: Field, passes: Passes, record: number, half: number): { rear: Edge; front: Edge } {
+  const heading = (passes.headingDeg[record]! * Math.PI) / 180;
+  const [sine, cosine] = [Math.sin(heading), Math.cos(heading)];
+  return {
+    rear: edgeAt(field, passes, record, record, -half, sine, cosine),
+    front: edgeAt(field, passes, record, record, half, sine, cosine),
+  };
+}
+
 /** Left and right end of the edge across the ground of `place`, as wide and as far aside as that of `record`. */
-function edgeOf(
+function edgeOf(field: Field, passes: Passes, place: number, record: number, aheadM: number): Edge {
+  const heading = (passes.headingDeg[place]! * Math.PI) / 180;
+  return edgeAt(field, passes, place, record, aheadM, Math.sin(heading), Math.cos(heading));
+}
+
+function edgeAt(
   field: Field,
   passes: Passes,
   place: number,
   record: number,
   aheadM: number,
-): [[number, number], [number, number]] {
-  const heading = (passes.headingDeg[place]! * Math.PI) / 180;
-  const sine = Math.sin(heading);
-  const cosine = Math.cos(heading);
+  sine: number,
+  cosine: number,
+): Edge {
   const ahead = aheadM + pointShiftM(passes, place);
   const x = field.log.x[place]! + ahead * sine;
   const y = field.log.y[place]! + ahead * cosine;

@@ -8,6 +8,7 @@ import type { TextureClass } from "../field/field.ts";
 import type { LoadPhysics } from "../field/load-physics.ts";
 import { quantileInPlace } from "../numerics/quantile.ts";
 import { SQUARE_METRES_PER_HECTARE } from "../units.ts";
+import { plantedByZone } from "./field-sense.ts";
 import { bandShiftN, LIMITS } from "./limits.ts";
 import { type MoistureOf, type MoistureSource, moistureByZone, recordsOfDigs } from "./moisture.ts";
 import { MOISTURES, type Moisture } from "./prescription.ts";
@@ -68,12 +69,14 @@ export function gatherEvidence(analysis: Analysis, { lifted, refusal }: LoadPhys
   const spots = spotsForLoad(analysis, doses, taint.spotOff, loadOff);
   const force = refusal.force === null ? (field.log.values.downForce ?? null) : null;
   const found: ZoneEvidence[] = [];
+  const planted = plantedByZone(passes, zoneOfRecord, field.soilZones?.names.length ?? 0);
   for (const zone of zones) {
-    const records = recordsOf(analysis, zone);
+    const records = planted.records.subarray(planted.start[zone + 1]!, planted.start[zone + 2]!);
     if (records.length === 0) continue;
+    const stateOfPass = passes.passes.map(({ number }) => moistureOf(zone, number));
     const states = new Map<Moisture, { count: number; from: MoistureSource }>();
     for (const i of records) {
-      const { state, from } = moistureOf(zone, passes.passOf[i]!);
+      const { state, from } = stateOfPass[passes.passOf[i]! - 1]!;
       const own = states.get(state) ?? { count: 0, from };
       own.count++;
       if (from === "dug") own.from = from;
@@ -83,10 +86,10 @@ export function gatherEvidence(analysis: Analysis, { lifted, refusal }: LoadPhys
     const onGround = records.filter((i) => !lifted[i]);
     const sound = onGround.filter((i) => !taint.recordOff[i]);
     const usable = sound.length > 0 ? sound : onGround;
-    const loads = (own: readonly number[]) => todaysLoad(analysis, doses.margin, force, own);
+    const loads = (own: Int32Array) => todaysLoad(analysis, doses.margin, force, own);
     const todayIn: ZoneEvidence["todayIn"] = {};
     for (const state of MOISTURES) {
-      const own = usable.filter((i) => moistureOf(zone, passes.passOf[i]!).state === state);
+      const own = usable.filter((i) => stateOfPass[passes.passOf[i]! - 1]!.state === state);
       const load = own.length >= LIMITS.stateShare.value * usable.length ? loads(own) : null;
       if (load) todayIn[state] = load;
     }
@@ -117,33 +120,37 @@ export function gatherEvidence(analysis: Analysis, { lifted, refusal }: LoadPhys
   return found;
 }
 
-function recordsOf({ passes, zoneOfRecord }: Analysis, zone: number): number[] {
-  const records: number[] = [];
-  for (let i = 0; i < zoneOfRecord.length; i++) {
-    if (zoneOfRecord[i] === zone && passes.passOf[i]! > 0) records.push(i);
-  }
-  return records;
-}
-
 function todaysLoad(
   { passes }: Analysis,
   margin: Float64Array | null,
   force: Float64Array | null,
-  records: readonly number[],
+  records: Int32Array,
 ): TodaysLoad | null {
-  const known = records.filter((i) => margin && !Number.isNaN(margin[i]!));
-  if (!margin || known.length === 0) return null;
-  const values = Float64Array.from(known, (i) => margin[i]!);
-  const meanN = values.reduce((sum, value) => sum + value, 0) / values.length;
-  const forces = force ? known.filter((i) => !Number.isNaN(force[i]!)) : [];
+  if (!margin) return null;
+  const known = records.filter((i) => !Number.isNaN(margin[i]!));
+  if (known.length === 0) return null;
+  const values = new Float64Array(known.length);
   const pieces = new Map<number, { sum: number; count: number }>();
-  for (const i of known) {
+  let [sum, ofForce, forces] = [0, 0, 0];
+  let last = { key: Number.NaN, piece: { sum: 0, count: 0 } };
+  for (let k = 0; k < known.length; k++) {
+    const i = known[k]!;
+    values[k] = margin[i]!;
+    sum += margin[i]!;
+    if (force && !Number.isNaN(force[i]!)) {
+      ofForce += force[i]!;
+      forces++;
+    }
     const key = passes.passOf[i]! * 1e5 + Math.floor(passes.alongM[i]! / PIECE_M);
-    const piece = pieces.get(key) ?? { sum: 0, count: 0 };
-    piece.sum += margin[i]!;
-    piece.count++;
-    pieces.set(key, piece);
+    // Records of one moment follow each other on one piece.
+    if (key !== last.key) {
+      last = { key, piece: pieces.get(key) ?? { sum: 0, count: 0 } };
+      pieces.set(key, last.piece);
+    }
+    last.piece.sum += margin[i]!;
+    last.piece.count++;
   }
+  const meanN = sum / values.length;
   // Whole newtons are more than fine enough; fewer bins make the gain quick to work out.
   const bins = new Map<number, number>();
   for (const { sum, count } of pieces.values()) {
@@ -154,7 +161,7 @@ function todaysLoad(
   return {
     meanN,
     p10N: quantileInPlace(values, 0.1),
-    forceN: force && forces.length > 0 ? forces.reduce((sum, i) => sum + force[i]!, 0) / forces.length : null,
+    forceN: forces > 0 ? ofForce / forces : null,
     shares: {
       marginN: Float64Array.from(sorted, ([load]) => load),
       share: Float64Array.from(sorted, ([, count]) => count / known.length),

@@ -3,32 +3,49 @@ import type { Analysis } from "../analyse.ts";
 import { joinSoilZones } from "../compare/soil-join.ts";
 import { type LoadPhysics, loadPhysics } from "../field/load-physics.ts";
 import { formatQuantity, type UnitSystem } from "../format.ts";
+import type { Passes } from "../passes/passes.ts";
+import { groupBy, type RecordGroups } from "../passes/record-groups.ts";
 import { LIMITS } from "./limits.ts";
 import type { Guard, ZoneDecision } from "./prescription.ts";
 
+/** What was found before, by the soil zones of the records and the units of the words: report and prescription both ask. */
+const known = new WeakMap<Int32Array, Map<UnitSystem, LoadPhysics>>();
+
 /** Whether the log's load and force can be what they are called, on each soil zone. */
 export function physicsOf(
+  analysis: Pick<Analysis, "field" | "passes" | "zoneOfRecord">,
+  units: UnitSystem,
+): LoadPhysics {
+  const inUnits = known.get(analysis.zoneOfRecord) ?? new Map<UnitSystem, LoadPhysics>();
+  known.set(analysis.zoneOfRecord, inUnits);
+  const physics = inUnits.get(units) ?? lookAt(analysis, units);
+  inUnits.set(units, physics);
+  return physics;
+}
+
+function lookAt(
   { field, passes, zoneOfRecord }: Pick<Analysis, "field" | "passes" | "zoneOfRecord">,
   units: UnitSystem,
 ): LoadPhysics {
-  const records = new Map<number, number[]>();
-  for (let i = 0; i < zoneOfRecord.length; i++) {
-    if (passes.passOf[i]! === 0) continue;
-    const own = records.get(zoneOfRecord[i]!);
-    if (own) own.push(i);
-    else records.set(zoneOfRecord[i]!, [i]);
-  }
+  const { start, records } = plantedByZone(passes, zoneOfRecord, field.soilZones?.names.length ?? 0);
   const { downForceMargin, downForce } = field.log.values;
   return loadPhysics({
     load: downForceMargin ?? null,
     force: downForce ?? null,
     rowUnitWeightN: field.planter.rowUnitWeightN,
     rowUnits: field.planter.rowUnits,
-    groups: [...records]
-      .sort(([a], [b]) => a - b)
-      .map(([zone, own]) => ({ name: field.soilZones?.names[zone] ?? "", records: own })),
+    groups: Array.from({ length: start.length - 1 }, (_, place) => ({
+      name: field.soilZones?.names[place - 1] ?? "",
+      records: records.subarray(start[place]!, start[place + 1]!),
+    })).filter((group) => group.records.length > 0),
     say: (newtons) => formatQuantity(newtons, "force", units),
   });
+}
+
+/** Planted records by soil zone, those of none first: place 0 is zone -1. */
+export function plantedByZone(passes: Passes, zoneOfRecord: Int32Array, zones: number): RecordGroups {
+  const place = zoneOfRecord.map((zone, record) => (passes.passOf[record]! > 0 ? zone + 1 : -1));
+  return groupBy(place, zones + 1);
 }
 
 /** Two soil zones whose loads today fit each other's advice of last year far better than their own. */

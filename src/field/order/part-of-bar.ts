@@ -16,10 +16,13 @@ export function partOf(log: Pick<PlantingLog, "values" | "labels" | "layout">): 
     }
     const values = log.values[name];
     if (!values) continue;
-    const known = new Set(values);
+    const known = new Set<number>();
+    for (let record = 0; record < values.length; record++) known.add(values[record]!);
     known.delete(Number.NaN);
     const rank = rankOf([...known].sort((a, b) => a - b));
-    return Int32Array.from(values, (value) => rank.get(value) ?? -1);
+    const part = new Int32Array(values.length);
+    for (let record = 0; record < values.length; record++) part[record] = rank.get(values[record]!) ?? -1;
+    return part;
   }
   return null;
 }
