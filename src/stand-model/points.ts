@@ -14,6 +14,8 @@ export interface Points {
   countingVariance: Float64Array;
   /** Soil zone of the point's first count, -1 where none; pooled counts share it. */
   zone: Int32Array;
+  /** What the model is off on some ground however often it was counted, SD as share of stand; 0 where no counts were pooled. */
+  misfitSd: number;
   pass: Int32Array;
   alongM: Float64Array;
   /** Spots of point p are `spot[start[p]..start[p + 1])`. */
@@ -61,6 +63,7 @@ export function pointsOf(spots: Spots): Points {
       groups,
       (group) => mean(spots.countingVariance, group) / group.length + (group.length > 1 ? MISFIT_SD ** 2 : 0),
     ),
+    misfitSd: count < spots.count ? MISFIT_SD : 0,
     zone: Int32Array.from(groups, (group) => spots.zone[group[0]!]!),
     pass: Int32Array.from(groups, (group) => spots.pass[group[0]!]!),
     alongM: Float64Array.from(groups, (group) => spots.alongM[group[0]!]!),

@@ -62,13 +62,16 @@ export class StandPosterior {
   readonly fit: StandFit;
   private readonly cells: Cells;
   private readonly shares: GroundShares;
+  private readonly misfitSd: number;
   private readonly keys: string[];
   private readonly isLocal: boolean[];
   private readonly isContrast: boolean[];
   /** Keys of contrasts that surely act. */
   private readonly certain: ReadonlySet<string>;
 
-  constructor(fit: StandFit, cells: Cells, shares: GroundShares) {
+  /** @param misfitSd what the model is off on some ground however often it was counted, share of stand */
+  constructor(fit: StandFit, cells: Cells, shares: GroundShares, misfitSd: number) {
+    this.misfitSd = misfitSd;
     this.fit = fit;
     this.cells = cells;
     this.shares = shares;
@@ -214,7 +217,7 @@ export class StandPosterior {
       if (ranked.length > 1 && ranked[1]![1].loss >= effect / 3) shared++;
     });
     const estimate = mean(losses);
-    const standardError = WIDEN * Math.sqrt(variance(losses));
+    const standardError = Math.hypot(WIDEN * Math.sqrt(variance(losses)), this.misfitSd);
     return {
       estimate,
       low: estimate - Z90 * standardError,

@@ -111,7 +111,7 @@ export function viewOfStand(
     points,
     shares,
     fit,
-    posterior: new StandPosterior(fit, cells, shares),
+    posterior: new StandPosterior(fit, cells, shares, points.misfitSd),
     expectedLevel: level,
     spacingM: usualSpacing(points.x, points.y),
     cellCount: cells.count,
