@@ -14,6 +14,7 @@ export class CoverageGrid {
   readonly rows: number;
   /** 1 where ground is covered; row by row from the south, columns from the west. */
   readonly mask: Uint8Array;
+  readonly #crossings = new Float64Array(4);
 
   /** A raster over the box, one empty square beyond it on every side. */
   constructor(minX: number, minY: number, maxX: number, maxY: number, stepM: number) {
@@ -97,6 +98,44 @@ export class CoverageGrid {
           Math.floor((crossings[pair + 1]! - this.minX) / this.stepM - 0.5),
         );
         if (to >= from) visit(row * this.columns + from, row * this.columns + to + 1);
+      }
+    }
+  }
+
+  /** Covers every square whose centre lies in a figure of four corners: x, y, x, y ... in order round it. */
+  paintQuad(corners: Float64Array): void {
+    const { mask } = this;
+    this.forEachRunOfQuad(corners, (from, to) => {
+      // A row unit is a square or two wide: shorter than a call would take.
+      for (let square = from; square < to; square++) mask[square] = 1;
+    });
+  }
+
+  /** As {@link forEachRun} for a figure of four corners, which need not be convex. */
+  forEachRunOfQuad(corners: Float64Array, visit: (from: number, to: number) => void): void {
+    const { minX, minY, stepM, columns } = this;
+    const lowest = Math.min(corners[1]!, corners[3]!, corners[5]!, corners[7]!);
+    const highest = Math.max(corners[1]!, corners[3]!, corners[5]!, corners[7]!);
+    const fromRow = Math.max(0, Math.ceil((lowest - minY) / stepM - 0.5));
+    const toRow = Math.min(this.rows - 1, Math.floor((highest - minY) / stepM - 0.5));
+    const crossings = this.#crossings;
+    for (let row = fromRow; row <= toRow; row++) {
+      const y = minY + (row + 0.5) * stepM;
+      let count = 0;
+      for (let i = 0, j = 6; i < 8; j = i, i += 2) {
+        const yi = corners[i + 1]!;
+        const yj = corners[j + 1]!;
+        if (yi > y === yj > y) continue;
+        const xi = corners[i]!;
+        const x = xi + ((y - yi) / (yj - yi)) * (corners[j]! - xi);
+        let place = count++;
+        for (; place > 0 && crossings[place - 1]! > x; place--) crossings[place] = crossings[place - 1]!;
+        crossings[place] = x;
+      }
+      for (let pair = 0; pair + 1 < count; pair += 2) {
+        const from = Math.max(0, Math.ceil((crossings[pair]! - minX) / stepM - 0.5));
+        const to = Math.min(columns - 1, Math.floor((crossings[pair + 1]! - minX) / stepM - 0.5));
+        if (to >= from) visit(row * columns + from, row * columns + to + 1);
       }
     }
   }

@@ -123,7 +123,7 @@ function paintSweeps(field: Field, passes: Passes, grid: CoverageGrid): void {
     forEachFootprint(field, passes, (_, rings) =>
       grid.forEachRun(rings, (from, to) => grid.mask.fill(1, from, to)),
     );
-  } else forEachSweep(field, passes, (_, corners) => grid.paintPolygon(corners));
+  } else forEachSweep(field, passes, (_, corners) => grid.paintQuad(corners));
 }
 
 /** Visits the polygons of the planted records of a log of polygons. */
@@ -138,21 +138,21 @@ export function forEachFootprint(
   });
 }
 
-/** Four corners of the ground one record stands for, in order round it, local metres. */
-export type Sweep = [[number, number], [number, number], [number, number], [number, number]];
+/** Visits the four corners of the ground of a record in order round it, local metres: x, y, x, y ... in an array that is used again. */
+export type VisitSweep = (record: number, corners: Float64Array) => void;
 
 /**
  * Visits what the bar sweeps: each record's ground reaches from the front edge of the record before it (of the
  * same row unit or section) to its own, so that curves are covered without wedges between the records.
  */
-export function forEachSweep(
-  field: Field,
-  passes: Passes,
-  visit: (record: number, corners: Sweep) => void,
-): void {
+export function forEachSweep(field: Field, passes: Passes, visit: VisitSweep): void {
   const { start, records } = groupBy(passes.instantOf, passes.instantCount);
   const beside = sideOnBar(field, passes);
   const previous = new Map<number, number>();
+  // Rear left, rear right, front right, front left; and the rear as the record before would have it.
+  const corners = new Float64Array(8);
+  const joined = new Float64Array(4);
+  const edge = new Float64Array(4);
   for (let at = 0; at < passes.instantCount; at++) {
     for (let index = start[at]!; index < start[at + 1]!; index++) {
       const record = records[index]!;
@@ -160,16 +160,34 @@ export function forEachSweep(
       const half = passes.distanceM[record]! / 2;
       const unit = beside ? beside(record, index - start[at]!) : 0;
       const before = previous.get(unit) ?? -1;
-      const { rear: own, front } = edgesOf(field, passes, record, half);
-      let rear = own;
+      const heading = (passes.headingDeg[record]! * Math.PI) / 180;
+      const sine = Math.sin(heading);
+      const cosine = Math.cos(heading);
+      edgeOf(field, passes, record, record, -half, sine, cosine, corners);
       if (before >= 0 && passes.passOf[before] === passes.passOf[record]) {
-        const joined = edgeOf(field, passes, before, record, passes.distanceM[before]! / 2);
-        const gap = Math.hypot(joined[0][0] - rear[0][0], joined[0][1] - rear[0][1]);
+        const headingBefore = (passes.headingDeg[before]! * Math.PI) / 180;
+        const ahead = passes.distanceM[before]! / 2;
+        edgeOf(
+          field,
+          passes,
+          before,
+          record,
+          ahead,
+          Math.sin(headingBefore),
+          Math.cos(headingBefore),
+          joined,
+        );
+        const gap = Math.hypot(joined[0]! - corners[0]!, joined[1]! - corners[1]!);
         const turn = Math.abs(turnBetween(passes.headingDeg[before]!, passes.headingDeg[record]!));
         const reach = (turn * Math.PI * passes.widthM[record]!) / 180;
-        if (gap <= 0.5 * half + LARGEST_SEAM_M + reach && turn < 45) rear = joined;
+        if (gap <= 0.5 * half + LARGEST_SEAM_M + reach && turn < 45) corners.set(joined);
       }
-      visit(record, [rear[0], rear[1], front[1], front[0]]);
+      edgeOf(field, passes, record, record, half, sine, cosine, edge);
+      corners[4] = edge[2]!;
+      corners[5] = edge[3]!;
+      corners[6] = edge[0]!;
+      corners[7] = edge[1]!;
+      visit(record, corners);
       previous.set(unit, record);
     }
   }
@@ -186,25 +204,11 @@ function sideOnBar(
   return part ? (record) => part[record]! : (_, place) => place;
 }
 
-type Edge = [[number, number], [number, number]];
-
-/** The edges across the ground of a record, behind and before its middle. */
-function edgesOf(field: Field, passes: Passes, record: number, half: number): { rear: Edge; front: Edge } {
-  const heading = (passes.headingDeg[record]! * Math.PI) / 180;
-  const [sine, cosine] = [Math.sin(heading), Math.cos(heading)];
-  return {
-    rear: edgeAt(field, passes, record, record, -half, sine, cosine),
-    front: edgeAt(field, passes, record, record, half, sine, cosine),
-  };
-}
-
-/** Left and right end of the edge across the ground of `place`, as wide and as far aside as that of `record`. */
-function edgeOf(field: Field, passes: Passes, place: number, record: number, aheadM: number): Edge {
-  const heading = (passes.headingDeg[place]! * Math.PI) / 180;
-  return edgeAt(field, passes, place, record, aheadM, Math.sin(heading), Math.cos(heading));
-}
-
-function edgeAt(
+/**
+ * Left and right end of the edge across the ground of `place`, as wide and as far aside as that of `record`: x, y, x, y.
+ * @param sine,cosine of the heading at `place`
+ */
+function edgeOf(
   field: Field,
   passes: Passes,
   place: number,
@@ -212,16 +216,17 @@ function edgeAt(
   aheadM: number,
   sine: number,
   cosine: number,
-): Edge {
+  edge: Float64Array,
+): void {
   const ahead = aheadM + pointShiftM(passes, place);
   const x = field.log.x[place]! + ahead * sine;
   const y = field.log.y[place]! + ahead * cosine;
   const left = passes.offsetM[record]! - passes.widthM[record]! / 2;
   const right = passes.offsetM[record]! + passes.widthM[record]! / 2;
-  return [
-    [x + left * cosine, y - left * sine],
-    [x + right * cosine, y - right * sine],
-  ];
+  edge[0] = x + left * cosine;
+  edge[1] = y - left * sine;
+  edge[2] = x + right * cosine;
+  edge[3] = y - right * sine;
 }
 
 /** Way from the logged position to the middle of the stretch the record tells of, m along the heading. */

@@ -9,7 +9,6 @@ import {
   forEachSweep,
   gridOver,
   MOST_SQUARES,
-  type Sweep,
 } from "./covered-ground.ts";
 import type { Passes } from "./passes.ts";
 
@@ -55,9 +54,9 @@ export function groundBalance(field: Field, passes: Passes, outline: readonly Lo
   const hasReading = (record: number): boolean => readings.some((column) => !Number.isNaN(column[record]!));
   const lastPass = new (passes.passes.length > 65_535 ? Uint32Array : Uint16Array)(grid.mask.length);
   const state = grid.mask;
-  forEachGround(field, passes, hasReading, (pass, isRead, rings) => {
+  forEachGround(grid, field, passes, hasReading, (pass, isRead) => {
     const read = isRead ? READ : 0;
-    grid.forEachRun(rings, (from, to) => {
+    return (from, to) => {
       for (let square = from; square < to; square++) {
         const last = lastPass[square]!;
         state[square]! |= read;
@@ -65,7 +64,7 @@ export function groundBalance(field: Field, passes: Passes, outline: readonly Lo
         state[square]! |= last === 0 ? PLANTED : PLANTED | TWICE;
         lastPass[square] = pass;
       }
-    });
+    };
   });
   for (const rings of outline) {
     grid.forEachRun(rings, (from, to) => {
@@ -139,58 +138,74 @@ function coarseParts(grid: CoverageGrid, flag: number): CoverageGrid {
 /** Neighbouring row units whose ground meets within this are painted as one, m: less than half a square of the raster. */
 const SAME_EDGE_M = 0.1;
 
-/** Visits the ground of each pass: the polygons of a log of polygons, else what the bar sweeps. */
+/** Visits runs of squares of a grid: the mask's places from the first included to the last, which is not. */
+type VisitRun = (from: number, to: number) => void;
+
+/**
+ * Paints the ground of each pass on a grid: the polygons of a log of polygons, else what the bar sweeps.
+ * @param brush what to do with the runs of one piece of ground, by its pass and whether it has a reading
+ */
 export function forEachGround(
+  grid: CoverageGrid,
   field: Field,
   passes: Passes,
   hasReading: (record: number) => boolean,
-  visit: (pass: number, isRead: boolean, rings: Rings) => void,
+  brush: (pass: number, isRead: boolean) => VisitRun,
 ): void {
   if (field.log.footprints) {
     forEachFootprint(field, passes, (record, rings) =>
-      visit(passes.passOf[record]!, hasReading(record), rings),
+      grid.forEachRun(rings, brush(passes.passOf[record]!, hasReading(record))),
     );
   } else {
-    forEachBarSweep(field, passes, hasReading, (pass, isRead, corners) => visit(pass, isRead, [corners]));
+    forEachBarSweep(field, passes, hasReading, (pass, isRead, corners) =>
+      grid.forEachRunOfQuad(corners, brush(pass, isRead)),
+    );
   }
 }
-
-type Rings = readonly (readonly (readonly [number, number])[])[];
 
 /** As {@link forEachSweep}, neighbouring row units of one moment taken together, which is many times quicker. */
 function forEachBarSweep(
   field: Field,
   passes: Passes,
   hasReading: (record: number) => boolean,
-  visit: (pass: number, isRead: boolean, corners: Sweep) => void,
+  visit: (pass: number, isRead: boolean, corners: Float64Array) => void,
 ): void {
+  const pending = new Float64Array(8);
+  let isPending = false;
   let isRead = false;
-  let pending: Sweep | null = null;
   let pass = 0;
   let moment = -1;
   forEachSweep(field, passes, (record, corners) => {
-    const isAlike = hasReading(record) === isRead && passes.passOf[record] === pass;
-    if (pending && passes.instantOf[record] === moment && isAlike) {
-      if (meet(pending[1], corners[0]) && meet(pending[2], corners[3])) {
-        pending = [pending[0], corners[1], corners[2], pending[3]];
+    const read = hasReading(record);
+    if (
+      isPending &&
+      passes.instantOf[record] === moment &&
+      read === isRead &&
+      passes.passOf[record] === pass
+    ) {
+      if (meet(pending, 2, corners, 0) && meet(pending, 4, corners, 6)) {
+        pending.set(corners.subarray(2, 6), 2);
         return;
       }
-      if (meet(pending[0], corners[1]) && meet(pending[3], corners[2])) {
-        pending = [corners[0], pending[1], pending[2], corners[3]];
+      if (meet(pending, 0, corners, 2) && meet(pending, 6, corners, 4)) {
+        pending.set(corners.subarray(0, 2), 0);
+        pending.set(corners.subarray(6, 8), 6);
         return;
       }
     }
-    if (pending) visit(pass, isRead, pending);
-    pending = corners;
-    isRead = hasReading(record);
+    if (isPending) visit(pass, isRead, pending);
+    pending.set(corners);
+    isPending = true;
+    isRead = read;
     pass = passes.passOf[record]!;
     moment = passes.instantOf[record]!;
   });
-  if (pending) visit(pass, isRead, pending);
+  if (isPending) visit(pass, isRead, pending);
 }
 
-function meet(a: readonly [number, number], b: readonly [number, number]): boolean {
-  return Math.abs(a[0] - b[0]) <= SAME_EDGE_M && Math.abs(a[1] - b[1]) <= SAME_EDGE_M;
+/** Whether two corners lie within {@link SAME_EDGE_M} of each other, each by the place of its x in its array. */
+function meet(a: Float64Array, atA: number, b: Float64Array, atB: number): boolean {
+  return Math.abs(a[atA]! - b[atB]!) <= SAME_EDGE_M && Math.abs(a[atA + 1]! - b[atB + 1]!) <= SAME_EDGE_M;
 }
 
 /** Outlines of the parts at least half a bar wide and of the smallest size, largest first. */

@@ -39,18 +39,20 @@ export function replantedGround(field: Field, passes: Passes): ReplantedGround |
   const early = new Int32Array(grid.mask.length);
   const late = new Int32Array(grid.mask.length);
   forEachGround(
+    grid,
     field,
     passes,
     () => false,
-    (pass, _isRead, rings) => {
+    (pass) => {
       const day = dayOf[pass - 1]! - firstDay + 1;
-      if (Number.isNaN(day)) return;
-      grid.forEachRun(rings, (from, to) => {
+      return (from, to) => {
+        // A pass without a date says nothing.
+        if (Number.isNaN(day)) return;
         for (let square = from; square < to; square++) {
           if (early[square] === 0 || day < early[square]!) early[square] = day;
           if (day > late[square]!) late[square] = day;
         }
-      });
+      };
     },
   );
   for (let square = 0; square < late.length; square++) {
