@@ -75,7 +75,7 @@ describe("the report", () => {
     ]);
     expect(await page.locator(".detail").count()).toBe(6);
     expect(await page.locator(".detail").first().isVisible()).toBe(false);
-    expect(await page.locator("#entry-F4 .entry-sure").textContent()).toContain("from the log only");
+    expect(await page.locator("#entry-F5 .entry-sure").textContent()).toContain("from the log only");
     expect(await page.locator("#entry-F6 .entry-sure").textContent()).toContain(
       "cleared by 3 counts, 2 digs",
     );

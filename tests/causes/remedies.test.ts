@@ -104,7 +104,7 @@ describe("the remedy", () => {
 
   test("what the planter did not do, no planter setting mends", () => {
     expect(CAUSE_DEFINITIONS["soil-or-weather"].remedy(context).code).toBe("watch-the-ground");
-    expect(CAUSE_DEFINITIONS["undetermined"].remedy(context).code).toBe("dig-and-compare");
+    expect(CAUSE_DEFINITIONS.undetermined.remedy(context).code).toBe("dig-and-compare");
     expect(CAUSE_DEFINITIONS["sensor-fault"].remedy(context).code).toBe("clean-sensor");
   });
 });
