@@ -11,6 +11,10 @@
  */
 export { type AnalyseOptions, type Analysis, analyseField, STAGES, type Stage } from "./analyse.ts";
 export { CAUSES, type Cause } from "./causes/causes.ts";
+export { checkPasses } from "./check/check-passes.ts";
+export { CHECK_SCHEMA, type CheckResult, type LastYear } from "./check/check-result.ts";
+export { checkText } from "./check/check-text.ts";
+export { lastYearOf } from "./check/last-year.ts";
 export { type RowUnitPassRow, rowUnitsByPass } from "./compare/row-unit-by-pass.ts";
 export { THRESHOLDS } from "./compare/thresholds.ts";
 export {

@@ -25,6 +25,7 @@ const RANKS: readonly (readonly string[])[] = [
   ["prescribe"],
   ["analyse"],
   ["scout"],
+  ["check", "setup"],
   ["results"],
   ["season"],
   ["index"],

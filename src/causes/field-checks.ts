@@ -4,11 +4,12 @@
  * band to 160 is nothing, and 110 lb with a spread of 80 has wheels in the air.
  */
 import { FACTORS, type Factor, type RecordDoses } from "../cluster/predicted-loss.ts";
+import { stretchesOf, usualMean } from "../compare/stretches.ts";
 import { type TargetLimits, targetLimits } from "../compare/target-limits.ts";
 import { THRESHOLDS } from "../compare/thresholds.ts";
 import { depthCauseCeiling, isSensedDepth } from "../field/depth-source.ts";
 import type { Field, LocalPolygon } from "../field/field.ts";
-import { mean, median } from "../numerics/descriptive.ts";
+import { mean } from "../numerics/descriptive.ts";
 import type { Passes } from "../passes/passes.ts";
 import { nameCause } from "./attribution.ts";
 import type { Cause } from "./causes.ts";
@@ -17,9 +18,6 @@ import { ABOVE_TARGET } from "./rate-surplus.ts";
 
 /** That the sensor or its calibration is off all over rather than the planting (our judgement). */
 const CALIBRATION_PRIOR = 0.15;
-/** Readings of one row unit on one stretch of a pass that are looked at together, and fewest that say something. */
-const STRETCH_READINGS = 20;
-const FEWEST_READINGS = 5;
 
 interface Check {
   cause: Cause;
@@ -40,8 +38,8 @@ export function checkField(
   outline: LocalPolygon[],
   areaM2: number,
 ): Draft[] {
-  const stretchOf = stretches(passes);
-  const usual = (readingOf: (record: number) => number): number => usualMean(readingOf, stretchOf);
+  const stretches = stretchesOf(passes);
+  const usual = (readingOf: (record: number) => number): number => usualMean(readingOf, stretches);
   const { values, depthSource } = field.log;
   const most = THRESHOLDS.mostOfField.value;
   const checks: Check[] = [];
@@ -95,42 +93,6 @@ export function checkField(
 
 function asShare(value: number, isOff: boolean): number {
   return Number.isNaN(value) ? Number.NaN : isOff ? 1 : 0;
-}
-
-/** Stretch of each record, from 0; -1 for records on no pass. */
-function stretches(passes: Passes): { of: Int32Array; count: number } {
-  const of = new Int32Array(passes.passOf.length).fill(-1);
-  const known = new Map<string, number>();
-  const firstInstant = new Map<number, number>();
-  for (let record = 0; record < of.length; record++) {
-    const pass = passes.passOf[record]!;
-    if (pass === 0) continue;
-    const instant = passes.instantOf[record]!;
-    const first = firstInstant.get(pass) ?? instant;
-    firstInstant.set(pass, first);
-    const key = `${pass} ${Math.floor((instant - first) / STRETCH_READINGS)} ${passes.rowUnitOf[record]}`;
-    const stretch = known.get(key) ?? known.size;
-    known.set(key, stretch);
-    of[record] = stretch;
-  }
-  return { of, count: known.size };
-}
-
-/** Median over the stretches of the mean of a value on them; NaN where no stretch has enough readings. */
-function usualMean(
-  readingOf: (record: number) => number,
-  { of, count }: { of: Int32Array; count: number },
-): number {
-  const sum = new Float64Array(count);
-  const readings = new Int32Array(count);
-  for (let record = 0; record < of.length; record++) {
-    const value = of[record]! < 0 ? Number.NaN : readingOf(record);
-    if (Number.isNaN(value)) continue;
-    sum[of[record]!]! += value;
-    readings[of[record]!]!++;
-  }
-  const means = sum.map((total, k) => total / readings[k]!).filter((_, k) => readings[k]! >= FEWEST_READINGS);
-  return means.length > 0 ? median(means) : Number.NaN;
 }
 
 function draftOf(

@@ -19,7 +19,7 @@ const LEAST_CHANGE: Partial<Record<PlantingVariable, number>> = {
   downForceMargin: 98,
 };
 /** Passes that show a trend at least, slope beside its error, and share of the change from pass to pass that the line explains (our judgement). */
-const FEWEST_PASSES = 8;
+export const FEWEST_TREND_PASSES = 8;
 const CRITICAL_T = 4;
 const EXPLAINED = 0.5;
 
@@ -43,7 +43,7 @@ export function passTrend(
   const at = [...own.keys()].filter(
     (pass) => !Number.isNaN(own[pass]!) && !(beside && Number.isNaN(beside[pass]!)),
   );
-  if (at.length < FEWEST_PASSES) return null;
+  if (at.length < FEWEST_TREND_PASSES) return null;
   const line = lineThrough(
     at,
     at.map((pass) => own[pass]! - (beside ? beside[pass]! : 0)),

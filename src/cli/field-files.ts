@@ -45,6 +45,14 @@ export async function readManifestFile(field: string, workingFolder: string): Pr
 }
 
 /**
+ * Text of a file that is named on the command line.
+ * @throws {FileUnusableError} where it cannot be read
+ */
+export async function readTextFile(path: string, workingFolder: string): Promise<string> {
+  return new TextDecoder().decode(await readNamed(resolve(workingFolder, path), path));
+}
+
+/**
  * Refuses what is no file: a folder, a pipe, a socket or a device, which could be read for ever.
  * @throws {FileUnusableError}
  */

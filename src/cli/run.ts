@@ -3,6 +3,7 @@ import { Command, CommanderError, InvalidArgumentError, Option } from "commander
 import { CHANNELS, DOWN_FORCE_SYSTEMS, MOISTURES } from "../prescription/prescription.ts";
 import { USUAL_SCOUTING } from "../scout/usual-scouting.ts";
 import { ALL_TASK_FILES, taskFileKindName } from "../write/iso11783/kinds.ts";
+import type { CheckFlags } from "./check.ts";
 import { describeFailure, EXIT } from "./failure.ts";
 import type { Io } from "./io.ts";
 import { packageVersion } from "./package-root.ts";
@@ -72,6 +73,17 @@ function buildProgram(io: Io, endWith: (code: number) => void): Command {
     .action(async (field: string, options: AnalyseFlags) => {
       const { analyse } = await import("./analyse.ts");
       await analyse(field, options, io);
+    });
+
+  command(program, "check", "look at the first passes of an unfinished log: what to change now, where to dig")
+    .argument("<log>", "planting log as it is so far; or a field manifest, or a folder that holds field.json")
+    .option("--manifest <path>", "field manifest with targets and planter; its other files are not read")
+    .option("--last <path>", "findings.json of last year, or the folder of results that holds it")
+    .option("--json", "print the figures as JSON")
+    .option("--allow-outside", "let the manifest name files outside its own folder")
+    .action(async (log: string, options: CheckFlags) => {
+      const { check } = await import("./check.ts");
+      await check(log, options, io);
     });
 
   command(program, "scout", "choose where to count next; write forms to print and to type into")

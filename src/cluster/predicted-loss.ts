@@ -119,7 +119,7 @@ function lightDose(ofLoad: Float64Array | null, ofContact: Float64Array | null):
 const CRAWLING_SHARE = 0.5;
 
 /** 1 for records of starts and stops: rate and load settle only at working speed, so they say nothing of ground or settings. */
-function crawlingRecords(field: Field, passes: Passes): Uint8Array {
+export function crawlingRecords(field: Field, passes: Passes): Uint8Array {
   const crawling = new Uint8Array(field.log.recordCount);
   const speed = field.log.values.speed;
   if (!speed) return crawling;

@@ -3,6 +3,7 @@
  * together, so that a fast second day is not told twice; passes are the clusters.
  */
 import type { Field } from "../field/field.ts";
+import { compassPoint } from "../numerics/angles.ts";
 import { clusteredLeastSquares } from "../numerics/clustered-least-squares.ts";
 import { standardDeviation } from "../numerics/descriptive.ts";
 import { studentTQuantile } from "../numerics/distributions.ts";
@@ -141,10 +142,4 @@ function waysOf(headingDeg: Float64Array): { axisDeg: number; side: Float64Array
     return along >= least ? 0.5 : along <= -least ? -0.5 : 0;
   });
   return { axisDeg, side };
-}
-
-const COMPASS = ["north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west"];
-
-function compassPoint(deg: number): string {
-  return COMPASS[Math.round(deg / 45) % 8]!;
 }

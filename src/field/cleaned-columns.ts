@@ -1,17 +1,19 @@
-/** The cleaned columns of one layer; each is cleaned and summed up once. */
+/** The cleaned columns of one layer; each is cleaned and summed up once, whoever asks. */
 import type { NumberColumn } from "../ingest/layer.ts";
 import type { ColumnGroup } from "./column-groups.ts";
 import { type CleanColumn, type ColumnSummary, cleanColumn, summarise } from "./column-summary.ts";
 
+/** By the values, which nobody changes: a file that is taken for a log is looked at in each role it could play. */
+const CLEANED = new WeakMap<Float64Array, CleanColumn>();
+
 export class CleanedColumns {
-  readonly #cleaned = new Map<NumberColumn, CleanColumn>();
   readonly #summaries = new Map<ColumnGroup, ColumnSummary>();
 
   clean(column: NumberColumn): CleanColumn {
-    const known = this.#cleaned.get(column);
+    const known = CLEANED.get(column.values);
     if (known) return known;
     const cleaned = cleanColumn(column.values);
-    this.#cleaned.set(column, cleaned);
+    CLEANED.set(column.values, cleaned);
     return cleaned;
   }
 

@@ -4,6 +4,9 @@ import type { ColumnSummary } from "./column-summary.ts";
 import { tidy } from "./unit-question.ts";
 import type { VariableDescription } from "./variable-description.ts";
 
+/** Why a flag that is never set is not used, unless the user chose it. */
+export const OFF_THROUGHOUT = "is off throughout, so that it says nothing";
+
 /** The first text of a group of columns that should hold numbers, null where all are numbers. */
 export function textAmongNumbers(description: VariableDescription, group: ColumnGroup): string | null {
   if (description.kind !== "quantity" && description.kind !== "number") return null;
@@ -26,7 +29,7 @@ export function whyUnusable(
   if (kind === "flag") {
     if (group.columns.some((column) => column.kind === "text")) return null;
     if (!isFlag(summarise())) return "is not 0 or 1 throughout";
-    return isZero(summarise()) && !chosen ? "is off throughout, so that it says nothing" : null;
+    return isZero(summarise()) && !chosen ? OFF_THROUGHOUT : null;
   }
   const text = textAmongNumbers(description, group);
   if (text !== null) return `is text where numbers are expected (first value "${text}")`;

@@ -26,3 +26,19 @@ export function meanHeading(headings: Iterable<number>): number {
   }
   return headingOf(east, north);
 }
+
+const COMPASS = [
+  "north",
+  "north-east",
+  "east",
+  "south-east",
+  "south",
+  "south-west",
+  "west",
+  "north-west",
+] as const;
+
+/** Name of the point of the compass nearest to a heading. */
+export function compassPoint(headingDeg: number): string {
+  return COMPASS[Math.round((((headingDeg % 360) + 360) % 360) / 45) % 8]!;
+}

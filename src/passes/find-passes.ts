@@ -15,6 +15,8 @@ import { followTrack, isPlanted, type Track } from "./track.ts";
 export interface FindPassesOptions {
   /** Cut where the log's own pass number changes, too (default true); a resume on the same line stays one pass. */
   useLogPass?: boolean;
+  /** Tell the end rows (default true); without, no pass is called one, which saves drawing the outline of the ground. */
+  tellHeadlands?: boolean;
 }
 
 /**
@@ -58,8 +60,10 @@ export function findPasses(field: Field, options: FindPassesOptions = {}): Passe
     notes: ground.notes,
     method: describe(log, cuts, label !== null, [rowUnits.method, ground.method]),
   };
-  const edge = field.boundary ?? fieldOutline(field, passes);
-  const headland = findHeadlands(track, cuts, ground.barWidthM, edge);
+  const headland =
+    options.tellHeadlands === false
+      ? new Array<boolean>(cuts.count).fill(false)
+      : findHeadlands(track, cuts, ground.barWidthM, field.boundary ?? fieldOutline(field, passes));
   passes.passes = summarise(log, passes, moments, track, cuts, ground, headland);
   return passes;
 }

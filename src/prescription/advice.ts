@@ -5,6 +5,7 @@ import type { Draft } from "../causes/draft.ts";
 import { MARGIN_BANDS } from "../compare/thresholds.ts";
 import { formatQuantity, type UnitSystem } from "../format.ts";
 import { groundWords } from "./channel.ts";
+import { digRows } from "./dig-rows.ts";
 import type { DecidedZone } from "./guards.ts";
 import { LIMITS } from "./limits.ts";
 import type { Advice, PrescriptionSettings } from "./prescription.ts";
@@ -54,20 +55,13 @@ function kindOf(draft: Draft): (typeof ORDER)[number] | null {
 
 /** Dig list of the first stretch: centre, wing and wheel rows. */
 function digAdvice({ field, passes, parts }: Analysis, units: UnitSystem): Advice[] {
-  const rows = field.planter.rowUnits ?? (passes.rowUnitCount > 0 ? passes.rowUnitCount : null);
-  const within = formatQuantity(LIMITS.digWithin.value, "length", units);
-  const middle = rows === null ? [] : rows === 1 ? [1] : [Math.floor(rows / 2), Math.floor(rows / 2) + 1];
-  const wings =
-    rows === null || rows < 6
-      ? []
-      : field.planter.wings.length > 1
-        ? [field.planter.wings[0]!, field.planter.wings.at(-1)!].map(([a, b]) => Math.round((a + b) / 2))
-        : [Math.round(rows / 8) || 1, rows + 1 - (Math.round(rows / 8) || 1)];
   const found = parts.causes.drafts.filter(({ cause }) => cause === "wheel-traffic");
-  const wheels =
-    field.planter.wheelTrackRows.length > 0
-      ? field.planter.wheelTrackRows
-      : [...new Set(found.flatMap(({ rowUnits }) => rowUnits))].sort((a, b) => a - b);
+  const { middle, wings, wheels } = digRows(
+    field.planter,
+    passes.rowUnitCount,
+    found.flatMap(({ rowUnits }) => rowUnits),
+  );
+  const within = formatQuantity(LIMITS.digWithin.value, "length", units);
   const list = (units: readonly number[]): string => units.join(" and ");
   const dig = (rowUnits: number[], words: string): Advice => ({
     kind: "dig",

@@ -1,22 +1,8 @@
 /** A spot in words: why it was chosen and how to find it without a map. */
+import { compassPoint } from "../numerics/angles.ts";
 import { formatQuantity } from "../report/format.ts";
 import { type CountedRows, rowsCounted } from "./bar.ts";
 import type { ScoutPlan, ScoutSpot } from "./scout-plan.ts";
-
-const COMPASS = [
-  "north",
-  "north-east",
-  "east",
-  "south-east",
-  "south",
-  "south-west",
-  "west",
-  "north-west",
-] as const;
-
-function compass(headingDeg: number): string {
-  return COMPASS[Math.round((((headingDeg % 360) + 360) % 360) / 45) % 8]!;
-}
 
 /** "rows 11-14", "row 17". */
 export function rowsWords(rows: CountedRows): string {
@@ -28,9 +14,9 @@ export function rowsWords(rows: CountedRows): string {
 /** "pass 12, 210 ft from its south end, rows 11-14 from the left looking north". */
 export function findWords({ pass, headingDeg, alongM, passLengthM, rows }: ScoutSpot): string {
   const isNearStart = alongM <= passLengthM / 2;
-  const end = compass(isNearStart ? headingDeg + 180 : headingDeg);
+  const end = compassPoint(isNearStart ? headingDeg + 180 : headingDeg);
   const away = formatQuantity(isNearStart ? alongM : passLengthM - alongM, "length", "farm");
-  const side = rows.first === null ? "" : ` from the left looking ${compass(headingDeg)}`;
+  const side = rows.first === null ? "" : ` from the left looking ${compassPoint(headingDeg)}`;
   return `pass ${pass}, ${away} from its ${end} end, ${rowsWords(rows)}${side}`;
 }
 

@@ -1,0 +1,74 @@
+/**
+ * Rows that depart from the bar on the first passes. The scan of whole fields (`src/cluster/row-faults.ts`) asks for runs of
+ * passes; where there are few, each pass is cut into stretches of equal length, which are scanned in place of passes. No
+ * stretch shows that a row began to depart, and the log is looked at again and again as it grows: a row has to stand further
+ * off the bar than one of a whole field.
+ */
+import { rowDepartures } from "../causes/row-departures.ts";
+import { findRowFaults } from "../cluster/row-faults.ts";
+import { BANDS } from "../cluster/row-unit-bands.ts";
+import type { Field } from "../field/field.ts";
+import type { Passes } from "../passes/passes.ts";
+import type { CheckRow, LastYear } from "./check-result.ts";
+
+/** Passes or stretches that the scan should have at least; a stretch has so many moments of the bar at least (our judgement). */
+const WANTED_STRETCHES = 8;
+const FEWEST_MOMENTS = 20;
+/**
+ * Least departure on stretches, as a multiple of what a row has to depart by on all passes of a field (our judgement, settled
+ * on the seeds from 70,000 on; measured on others, `tests/truth/check-alarms.full.test.ts`).
+ */
+const EARLY_SHARE = 1.2;
+
+/** Departing rows, sets of rows first; passes are our numbers. */
+export function departingRows(field: Field, passes: Passes, lastYear: LastYear | null): CheckRow[] {
+  if (passes.rowUnitCount === 0) return [];
+  const { stretched, passOfStretch } = stretchedPasses(passes);
+  const least = stretched === passes ? 0 : EARLY_SHARE;
+  const far = rowDepartures(findRowFaults(field, stretched), []).filter(
+    ({ variable, shift }) => Math.abs(shift) >= least * BANDS[variable].allAlong,
+  );
+  return far.map(({ inFinding: _, ...row }) => ({
+    ...row,
+    passes: [...new Set(row.passes.map((stretch) => passOfStretch[stretch - 1]!))],
+    ofPasses: passes.passes.length,
+    lastYear:
+      lastYear?.rows.some(
+        ({ rowUnits, variable }) =>
+          variable === row.variable && row.rowUnits.every((unit) => rowUnits.includes(unit)),
+      ) ?? false,
+  }));
+}
+
+/** The passes cut into stretches, as passes of their own; the same ones where there are enough. */
+function stretchedPasses(passes: Passes): { stretched: Passes; passOfStretch: number[] } {
+  const pieces = Math.ceil(WANTED_STRETCHES / passes.passes.length);
+  const passOfStretch: number[] = [];
+  if (pieces <= 1) return { stretched: passes, passOfStretch: passes.passes.map(({ number }) => number) };
+  const firstInstant = new Map<number, number>();
+  for (let i = 0; i < passes.passOf.length; i++) {
+    const pass = passes.passOf[i]!;
+    const known = firstInstant.get(pass);
+    if (known === undefined || passes.instantOf[i]! < known) firstInstant.set(pass, passes.instantOf[i]!);
+  }
+  const cuts = passes.passes.map(({ number, instants }) => {
+    const own = Math.max(1, Math.min(pieces, Math.floor(instants / FEWEST_MOMENTS)));
+    const first = passOfStretch.length;
+    for (let k = 0; k < own; k++) passOfStretch.push(number);
+    return { first, own, instants };
+  });
+  const passOf = passes.passOf.map((pass, i) => {
+    if (pass === 0) return 0;
+    const { first, own, instants } = cuts[pass - 1]!;
+    const at = passes.instantOf[i]! - firstInstant.get(pass)!;
+    return first + Math.min(own - 1, Math.floor((at * own) / instants)) + 1;
+  });
+  return {
+    stretched: {
+      ...passes,
+      passOf,
+      passes: passOfStretch.map((pass, k) => ({ ...passes.passes[pass - 1]!, number: k + 1 })),
+    },
+    passOfStretch,
+  };
+}
