@@ -1,4 +1,5 @@
 /** One effect measured in several places, each with its own error: the mean over the places, which differ themselves. */
+import { mean, variance } from "./descriptive.ts";
 
 export interface Measured {
   value: number;
@@ -18,8 +19,9 @@ export interface CombinedEffect {
 }
 
 /**
- * The random-effects mean. Variance between the places by the moments of DerSimonian & Laird (1986, Control. Clin. Trials
- * 7:177-188); error of the mean from the spread of the places themselves (Hartung & Knapp 2001, Stat. Med. 20:3875-3889;
+ * The random-effects mean (DerSimonian & Laird 1986, Control. Clin. Trials 7:177-188). Variance between the places by plain
+ * moments, every place with the same say (Hedges & Olkin 1985, Statistical Methods for Meta-Analysis, ch. 9): where a fault
+ * comes and goes the places that have it are the uncertain ones, and weights would hide it. Error of the mean from the spread of the places themselves (Hartung & Knapp 2001, Stat. Med. 20:3875-3889;
  * Sidik & Jonkman 2002, Stat. Med. 21:3153-3159), never below the one the weights give (Röver, Knapp & Friede 2015,
  * BMC Med. Res. Methodol. 15:99). Its interval is that of Student's t.
  * @returns null with fewer than two places
@@ -35,14 +37,9 @@ export function combineEffects(places: readonly Measured[]): CombinedEffect | nu
   return { estimate, variance: Math.max(squares / df, 1) / total, df, between };
 }
 
-/** Variance between the places by the method of moments, at least 0. */
 function betweenPlaces(places: readonly Measured[]): number {
-  const weights = places.map(({ variance }) => 1 / variance);
-  const total = sum(weights);
-  const mean = sum(places.map(({ value }, k) => weights[k]! * value)) / total;
-  const q = sum(places.map(({ value }, k) => weights[k]! * (value - mean) ** 2));
-  const scale = total - sum(weights.map((weight) => weight ** 2)) / total;
-  return scale > 0 ? Math.max(0, (q - (places.length - 1)) / scale) : 0;
+  const spread = variance(places.map(({ value }) => value));
+  return Math.max(0, spread - mean(places.map((place) => place.variance)));
 }
 
 export interface ShrunkenEffect {
@@ -74,11 +71,7 @@ export function shrinkEffects(effects: readonly Measured[]): ShrunkenEffect[] {
   });
 }
 
-/**
- * Variance of the effects about 0 beyond their errors, by plain moments, every thing with the same say (Hedges & Olkin 1985,
- * Statistical Methods for Meta-Analysis, ch. 9): weights by certainty would let the many sure, sound things speak for the one
- * that is neither.
- */
+/** Variance of the effects about 0 beyond their errors, by plain moments, too, and for the same reason. */
 function spreadAboutZero(effects: readonly Measured[]): number {
   return Math.max(0, sum(effects.map(({ value, variance }) => value ** 2 - variance)) / effects.length);
 }

@@ -66,9 +66,22 @@ export function soilZonesCsv(comparison: readonly ComparisonRow[]): string {
 
 /** A table as CSV text with a heading line. */
 export function csvTable<Row>(columns: readonly TableColumn<Row>[], rows: readonly Row[]): string {
-  const lines = [columns.map((column) => csvCell(column.heading))];
-  for (const row of rows) lines.push(columns.map((column) => csvCell(column.cell(row))));
-  return lines.map((line) => `${line.join(",")}\r\n`).join("");
+  let text = `${columns.map((column) => csvCell(column.heading)).join(",")}\r\n`;
+  // Names mostly repeat from row to row: the last one of each column is kept as it is written.
+  const last: TableCell[] = columns.map(() => null);
+  const written: string[] = columns.map(() => "");
+  for (const row of rows) {
+    columns.forEach((column, k) => {
+      const value = column.cell(row);
+      if (value !== last[k]) {
+        last[k] = value;
+        written[k] = csvCell(value);
+      }
+      text += k === 0 ? written[k] : `,${written[k]}`;
+    });
+    text += "\r\n";
+  }
+  return text;
 }
 
 /**

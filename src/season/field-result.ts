@@ -85,7 +85,9 @@ export function chooseFields(plan: SeasonPlan, results: readonly FieldResult[]):
     else {
       if (run.logSha256 !== null) firstOfLog.set(run.logSha256, field);
       const name = field.name ?? extract.name;
-      names.set(name, [...(names.get(name) ?? []), field.path]);
+      const paths = names.get(name);
+      if (paths) paths.push(field.path);
+      else names.set(name, [field.path]);
       const guessed = extract.rowUnits > 0 ? `${extract.rowUnits}-row planter` : "planter";
       kept.push({
         id: field.id,

@@ -124,6 +124,12 @@ export function seasonOf(plan: SeasonPlan, results: readonly FieldResult[]): Sea
   return { document, kept };
 }
 
+/** Text of season-findings.json. Each unit's departure field by field stands in the table of row units, not here. */
+export function seasonJson(document: SeasonDocument): string {
+  const units = document.units.map(({ fields, ...unit }) => ({ ...unit, fields: fields.length }));
+  return `${JSON.stringify({ ...document, units }, null, 1)}\n`;
+}
+
 function seasonField({ id, label, grower, operator, planter, extract }: KeptField): SeasonField {
   return {
     id,

@@ -6,7 +6,7 @@ import type { KeptField } from "./field-result.ts";
 
 export interface LedgerEntry {
   cause: Cause;
-  /** A farmer's name of the cause. */
+  /** A farmer's name of the cause; of one that cannot be told yet, what it could be. */
   title: string;
   findings: number;
   /** Ids of the fields that have it, sorted. */
@@ -18,29 +18,30 @@ export interface LedgerEntry {
 
 /** Causes with most money first, then by how many fields have them. Findings that the counts cleared are left out. */
 export function seasonLedger(kept: readonly KeptField[]): LedgerEntry[] {
-  const byCause = new Map<Cause, { entry: LedgerEntry; money: MoneyEstimate[] }>();
+  const byTitle = new Map<string, { entry: LedgerEntry; money: MoneyEstimate[] }>();
   for (const { id, extract } of kept) {
     for (const finding of extract.findings) {
       if (finding.basis === "cleared") continue;
-      const { title } = CAUSE_NAMES[finding.cause];
-      const found = byCause.get(finding.cause) ?? {
+      // What cannot be told yet is told apart by what it could be.
+      const title = finding.cause === "undetermined" ? finding.title : CAUSE_NAMES[finding.cause].title;
+      const found = byTitle.get(title) ?? {
         entry: { cause: finding.cause, title, findings: 0, fields: [], areaHa: 0, money: null },
         money: [],
       };
-      byCause.set(finding.cause, found);
+      byTitle.set(title, found);
       found.entry.findings++;
       found.entry.areaHa += finding.areaHa;
       if (found.entry.fields.at(-1) !== id) found.entry.fields.push(id);
       if (finding.money) found.money.push(finding.money);
     }
   }
-  return [...byCause.values()]
+  return [...byTitle.values()]
     .map(({ entry, money }) => ({ ...entry, money: sumOfMoney(money) }))
     .sort(
       (a, b) =>
         (b.money?.estimate ?? -1) - (a.money?.estimate ?? -1) ||
         b.fields.length - a.fields.length ||
-        (a.cause < b.cause ? -1 : 1),
+        (a.title < b.title ? -1 : 1),
     );
 }
 

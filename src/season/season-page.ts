@@ -18,7 +18,7 @@ import {
   neglectWords,
   repairWords,
   seasonHeadline,
-  slopeWords,
+  slopeLines,
   soilWords,
   wantedLines,
 } from "./season-words.ts";
@@ -129,14 +129,15 @@ function bar(share: number): string {
   return `<svg class="bar" viewBox="0 0 100 8" preserveAspectRatio="none" aria-hidden="true"><rect width="${(100 * share).toFixed(1)}" height="8"/></svg>`;
 }
 
-function drivingSection({ drivers, slopes, bands, soils, operators, tests }: SeasonDocument): string {
+function drivingSection(document: SeasonDocument): string {
+  const { drivers, bands, soils, operators, tests } = document;
   const sure = soils.filter(({ qValue }) => qValue !== null && qValue <= tests.falseShare);
   const lines = [
     ...drivers.map((effect) => driverWords(effect, UNITS)),
     ...(operators.length > 0 && drivers.length === 0
       ? ["No driver stands apart from the others in speed, skips, doubles or load."]
       : []),
-    ...slopes.map((slope) => slopeWords(slope, UNITS)),
+    ...slopeLines(document, UNITS),
   ];
   const list =
     lines.length > 0 ? `<ul>${lines.map((line) => `<li>${escapeMarkup(line)}</li>`).join("")}</ul>` : "";
@@ -179,9 +180,9 @@ function fieldsSection({ fields }: SeasonDocument, linked: ReadonlySet<string>):
       ? `<a href="fields/${encodeURIComponent(id)}/report.html">${escapeMarkup(label)}</a>`
       : escapeMarkup(label);
     const price = money ? escapeMarkup(formatMoney(money.estimate, money.currency)) : "–";
-    return `<tr id="field-${id}"><td class="name">${name}</td><td class="figure">${price}</td><td class="figure">${findings}</td><td class="figure spare">${area(areaHa)}</td><td class="figure spare">${planted ?? "–"}</td><td class="spare">${escapeMarkup(planter)}</td><td>${escapeMarkup(sentence)}</td></tr>`;
+    return `<tr id="field-${id}"><td class="name">${name}</td><td class="figure">${price}</td><td class="figure spare">${findings}</td><td class="figure spare">${area(areaHa)}</td><td class="figure spare">${planted ?? "–"}</td><td class="spare">${escapeMarkup(planter)}</td><td>${escapeMarkup(sentence)}</td></tr>`;
   });
-  return `<div class="wide"><table><thead><tr><th>field</th><th class="figure">money</th><th class="figure">findings</th><th class="figure spare">ground</th><th class="figure spare">planted</th><th class="spare">planter</th><th>in short</th></tr></thead><tbody>${rows.join("")}</tbody></table></div>`;
+  return `<div class="wide"><table><thead><tr><th>field</th><th class="figure">money</th><th class="figure spare">findings</th><th class="figure spare">ground</th><th class="figure spare">planted</th><th class="spare">planter</th><th>in short</th></tr></thead><tbody>${rows.join("")}</tbody></table></div>`;
 }
 
 function leftOutSection({ leftOut }: SeasonDocument): string {

@@ -44,9 +44,10 @@ export function fieldIds(paths: readonly string[]): string[] {
   const isChanged = (index: number): boolean =>
     plain[index] === "" ||
     plain[index] !== paths[index]!.replace(/\/?field\.json$/i, "").replaceAll("/", "--");
-  const lower = plain.map((name) => name.toLowerCase());
+  const holders = new Map<string, number>();
+  for (const name of plain) holders.set(name.toLowerCase(), (holders.get(name.toLowerCase()) ?? 0) + 1);
   return plain.map((name, index) => {
-    const isAlone = lower.indexOf(lower[index]!) === lower.lastIndexOf(lower[index]!);
+    const isAlone = holders.get(name.toLowerCase()) === 1;
     return isChanged(index) || !isAlone ? `${name || "field"}-${mark(paths[index]!)}` : name;
   });
 }

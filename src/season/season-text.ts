@@ -11,7 +11,7 @@ import {
   neglectWords,
   repairWords,
   seasonHeadline,
-  slopeWords,
+  slopeLines,
   wantedLines,
 } from "./season-words.ts";
 
@@ -29,7 +29,7 @@ export function seasonText(document: SeasonDocument, { width, emphasise }: Seaso
   const lines: string[] = [];
   const heading = (text: string) => lines.push("", ...wrapped(text, width, "", 2).map(emphasise));
   const item = (text: string) => lines.push(...wrapped(text, width, " ".repeat(INDENT), INDENT + 2));
-  const { name, season, fields, areaHa, repairs, ledger, leftOut, notes, drivers, slopes } = document;
+  const { name, season, fields, areaHa, repairs, ledger, leftOut, notes, drivers } = document;
   const title = [name, season, counted(fields.length, "field"), formatQuantity(areaHa, "area", units)];
   lines.push(...wrapped(title.filter(Boolean).join(" · "), width, "", 2).map(emphasise));
   lines.push(...wrapped(seasonHeadline(document, units), width, "", 2));
@@ -44,7 +44,7 @@ export function seasonText(document: SeasonDocument, { width, emphasise }: Seaso
     item(MACHINE_CAUTION);
   }
   const faster = [...drivers.map((effect) => driverWords(effect, units))];
-  const follows = slopes.filter(({ slope }) => slope.low > 0).map((slope) => slopeWords(slope, units));
+  const follows = slopeLines(document, units);
   if (faster.length + follows.length > 0) {
     heading("Driving");
     for (const words of [...faster, ...follows]) item(words);

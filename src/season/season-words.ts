@@ -10,7 +10,8 @@ import {
 import type { Estimate } from "../numerics/estimate.ts";
 import type { MoneyEstimate } from "../report/findings-document.ts";
 import { listOf } from "../report/words.ts";
-import type { DriveVariable, OperatorEffect, SpeedSlope } from "./drive-effects.ts";
+import { METRES_PER_SECOND_PER_MILE_PER_HOUR } from "../units.ts";
+import type { DriveVariable, OperatorEffect } from "./drive-effects.ts";
 import { calledAs, departureWhereWrong, type Repair } from "./repairs.ts";
 import type { SeasonDocument } from "./season-document.ts";
 import type { SoilEffect } from "./soil-effects.ts";
@@ -136,10 +137,12 @@ export function evidenceWords(one: UnitEffect, units: UnitSystem): string {
     low * high > 0
       ? `${departureSize(variable, near!, units)} to ${departureSize(variable, far!, units)}`
       : `at most ${departureSize(variable, far!, units)}`;
-  const interval = `${range}; ${formatPercent(level)} interval`;
-  return calledAs(one) === "comes and goes"
-    ? `${departureWords(one, units)} in ${fieldsStandingOut(one)}; over all fields ${departureSize(variable, effect.estimate, units)} (${interval})`
-    : `${departureWords(one, units)} (${interval}); stood out in ${fieldsStandingOut(one)}`;
+  if (calledAs(one) !== "comes and goes")
+    return `${departureWords(one, units)} (${range}; ${formatPercent(level)} interval); stood out in ${fieldsStandingOut(one)}`;
+  const wrong = new Set(fieldsWhereWrong(one));
+  const sizes = one.fields.filter(({ id }) => wrong.has(id)).map(({ departure }) => Math.abs(departure));
+  const [least, most] = [Math.min(...sizes), Math.max(...sizes)];
+  return `${departureWords(one, units)} in ${fieldsStandingOut(one)} (${departureSize(variable, least, units)} to ${departureSize(variable, most, units)} in these); over all fields ${departureSize(variable, effect.estimate, units)} (${range})`;
 }
 
 /** What to look at on the unit: common practice, no source. */
@@ -206,18 +209,27 @@ function speedRange({ low, high }: Estimate, units: UnitSystem): string {
 }
 
 function points(share: number): string {
-  return (100 * share).toFixed(1);
+  return groupThousands((100 * share).toFixed(1));
 }
 
-/** "Within a field a pass 1 mph faster has 0.8 points more skips (0.5 to 1.1; 40 fields)". */
-export function slopeWords({ variable, slope, fields }: SpeedSlope, units: UnitSystem): string {
-  const [step, label] = units === "farm" ? [0.44704, "1 mph"] : [1 / 3.6, "1 km/h"];
-  const [at, low, high] = [slope.estimate, slope.low, slope.high].map((value) => points(value * step));
-  const sure = slope.low > 0 || slope.high < 0;
-  if (!sure)
-    return `Within a field ${DRIVEN[variable]} do not follow the speed of the pass, as far as ${counted(fields, "field")} can tell (${low} to ${high} points for each ${label}).`;
-  const more = slope.estimate > 0;
-  return `Within a field a pass ${label} faster has ${at!.replace("-", "")} points ${more ? "more" : "less"} ${DRIVEN[variable]} (${low} to ${high}; ${counted(fields, "field")}).`;
+/** Change that is worth a word, for each m/s: a tenth of a point for each mph or so. */
+const LEAST_SLOPE = 0.002;
+
+/** "Within a field a pass 1 mph faster has 0.8 points more skips (0.5 to 1.1; 40 fields)"; what hardly changes is left out. */
+export function slopeLines({ slopes, tests }: SeasonDocument, units: UnitSystem): string[] {
+  const [step, label] =
+    units === "farm" ? [METRES_PER_SECOND_PER_MILE_PER_HOUR, "1 mph"] : [1 / 3.6, "1 km/h"];
+  return slopes
+    .filter(
+      ({ qValue, slope }) =>
+        qValue !== null && qValue <= tests.falseShare && Math.abs(slope.estimate) >= LEAST_SLOPE,
+    )
+    .map(({ variable, slope, fields }) => {
+      const sign = Math.sign(slope.estimate);
+      const [at, ...limits] = [slope.estimate, slope.low, slope.high].map((value) => sign * value * step);
+      const [low, high] = limits.sort((a, b) => a - b);
+      return `Within a field a pass ${label} faster has ${points(at!)} points ${sign > 0 ? "more" : "less"} ${DRIVEN[variable]} (${points(low!)} to ${points(high!)}; ${counted(fields, "field")}).`;
+    });
 }
 
 /** "clay: 40 lb less load than the rest of its field (20 to 60; 30 fields)". */

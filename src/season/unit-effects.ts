@@ -66,7 +66,7 @@ const SMALLEST_ERROR = 0.02;
 /** Every unit of every planter in every variable that its logs have, by planter, variable and unit. */
 export function unitEffects(kept: readonly KeptField[]): PlanterUnits {
   const planters = new Map<string, KeptField[]>();
-  for (const field of kept) planters.set(field.planter, [...(planters.get(field.planter) ?? []), field]);
+  for (const field of kept) put(planters, field.planter, field);
   const all: PlanterUnits = { effects: [], notes: [] };
   for (const planter of [...planters.keys()].sort()) {
     const { fields, notes } = fieldsOfOneBar(planter, planters.get(planter)!);
@@ -111,7 +111,7 @@ function effectsOf(planter: string, variable: UnitVariable, fields: readonly Kep
     for (const unit of extract.units) {
       if (unit.variable !== variable || unit.variance === null) continue;
       const place = { id, value: unit.departure, variance: Math.max(unit.variance, floor) };
-      byUnit.set(unit.rowUnit, [...(byUnit.get(unit.rowUnit) ?? []), place]);
+      put(byUnit, unit.rowUnit, place);
     }
   }
   const units = [...byUnit]
@@ -171,6 +171,13 @@ function oftenOut(units: readonly UnitInField[][], own: number): UnitEffect["oft
     fields: side.length,
     mean: mean(side.map(({ departure }) => departure)),
   };
+}
+
+/** Adds to the list of a key. */
+function put<Key, Value>(lists: Map<Key, Value[]>, key: Key, value: Value): void {
+  const list = lists.get(key);
+  if (list) list.push(value);
+  else lists.set(key, [value]);
 }
 
 function listed(fields: readonly KeptField[]): string {

@@ -63,8 +63,9 @@ function plannedFields(
     manifest.fields?.map((entry) => (typeof entry === "string" ? { path: entry } : entry)) ??
     fieldFoldersBelow(folder).map((found) => ({ path: relative(folder, found).split(sep).join("/") || "." }));
   const paths = entries.map(({ path }) => path.replace(/\/+$/, ""));
-  paths.forEach((path, index) => {
-    if (paths.indexOf(path) !== index)
+  const seen = new Set<string>();
+  for (const path of paths) {
+    if (seen.has(path))
       throw new ManifestError(`${manifestName}: fields names "${path}" twice; name each field once`, {
         file: manifestName,
         field: "fields",
@@ -76,7 +77,8 @@ function plannedFields(
         `${manifestName}: the field "${path}" lies outside the season's folder; move it there, or pass --allow-outside`,
         { file: manifestName, field: "fields", value: path },
       );
-  });
+    seen.add(path);
+  }
   const ids = fieldIds(paths);
   const fields = entries.map((entry, index): PlannedField => {
     const said = entry as Partial<Record<"name" | "planter" | "grower" | "operator", string>>;

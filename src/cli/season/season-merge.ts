@@ -3,7 +3,7 @@ import { existsSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { FileUnusableError, type OpenChoice } from "../../errors.ts";
 import { FIELD_RUN_SCHEMA, type FieldResult } from "../../season/field-result.ts";
-import { type Season, seasonOf } from "../../season/season-document.ts";
+import { type Season, seasonJson, seasonOf } from "../../season/season-document.ts";
 import { seasonPage } from "../../season/season-page.ts";
 import type { SeasonPlan } from "../../season/season-plan.ts";
 import { seasonTables } from "../../season/season-tables.ts";
@@ -73,7 +73,7 @@ export async function writeSeason(
   });
   const season = seasonOf(plan, results);
   const { document } = season;
-  const json = `${JSON.stringify(document, null, 1)}\n`;
+  const json = seasonJson(document);
   try {
     writeOutputFolder(join(folder, "tables"), seasonTables(document, season.kept));
     writeWhole(join(folder, "season-findings.json"), json);
