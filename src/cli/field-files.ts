@@ -117,6 +117,12 @@ export class FieldFiles {
   pieces = async (path: string): Promise<StreamedFile[]> =>
     (await this.#filesOf(path)).map(({ full, name }) => inPieces(full, name));
 
+  /** Sizes of the files of a path, bytes. */
+  async sizes(path: string): Promise<{ name: string; bytes: number }[]> {
+    const files = await this.#filesOf(path);
+    return Promise.all(files.map(async ({ full, name }) => ({ name, bytes: (await stat(full)).size })));
+  }
+
   /**
    * Looks whether every file is there and a file, before any is read.
    * @throws as {@link provide}

@@ -4,6 +4,7 @@ import { LAYER_ROLES, parseManifestText } from "../field/manifest.ts";
 import type { Manifest } from "../field/manifest-schema.ts";
 import { FieldFiles, readManifestFile } from "./field-files.ts";
 import type { Io } from "./io.ts";
+import { requireMemory } from "./memory-need.ts";
 
 export interface CommandField {
   manifest: Manifest;
@@ -22,6 +23,8 @@ export async function openCommandField(field: string, allowOutside: boolean, io:
   const files = new FieldFiles(folder, allowOutside);
   // A file that is not there is told before a large log is read.
   await files.requireAll(pathsOf(manifest));
+  const log = manifest.plantingLog.file;
+  requireMemory(log, await files.sizes(log));
   return { manifest, files, name: manifest.name ?? basename(folder) };
 }
 

@@ -82,17 +82,6 @@ function writeLines(path, records, head, lineOf, tail) {
   closeSync(file);
 }
 
-export function writeCsv(path, records) {
-  const head = `TIME,LON,LAT,${COLUMNS.map(([name]) => name).join(",")}\n`;
-  writeLines(
-    path,
-    records,
-    head,
-    ({ time, lon, lat, numbers }) => `${time}Z,${lon},${lat},${numbers.join(",")}\n`,
-    "",
-  );
-}
-
 export function writeGeoJson(path, records) {
   const lineOf = ({ time, lon, lat, numbers }, record) => {
     const values = numbers.map((value, index) => `"${COLUMNS[index][0]}":${value}`);
