@@ -69,6 +69,8 @@ export interface MapLayers {
   zones: FeatureCollection<MultiPolygon, ZoneProperties>;
   passLines: FeatureCollection<LineString, PassProperties>;
   counts: FeatureCollection<Point, CountProperties>;
+  /** How many counts there are where only some of them stand in `counts`; left out where all do. */
+  countsInAll?: number;
   digs: FeatureCollection<Point, DigProperties>;
   cells: CellColumns;
 }
@@ -86,9 +88,22 @@ export function fieldLayers(field: Field): MapLayers {
     boundary: field.boundary ? collection([multiPolygon(frame, field.boundary, {})]) : null,
     zones: collection(zoneFeatures(field)),
     passLines: collection([]),
-    counts: collection(countFeatures(field, null, position)),
+    ...shownCounts(countFeatures(field, null, position)),
     digs: collection(digFeatures(field, position)),
     cells: emptyCells(),
+  };
+}
+
+/** More counts than this are no longer told apart on a screen, and a table of them helps nobody (our judgement). */
+const MOST_COUNTS_SHOWN = 4000;
+
+/** The counts as they are shown: every so many in the order of the file where there are more than a screen can show. */
+function shownCounts(features: Feature<Point, CountProperties>[]): Pick<MapLayers, "counts" | "countsInAll"> {
+  if (features.length <= MOST_COUNTS_SHOWN) return { counts: collection(features) };
+  const every = Math.ceil(features.length / MOST_COUNTS_SHOWN);
+  return {
+    counts: collection(features.filter((_, k) => k % every === 0)),
+    countsInAll: features.length,
   };
 }
 
@@ -101,7 +116,7 @@ export function mapLayers(analysis: Analysis): MapLayers {
   const { field, passes } = analysis;
   return {
     ...fieldLayers(field),
-    counts: collection(countFeatures(field, analysis.parts.causes.spots, positionOf(field))),
+    ...shownCounts(countFeatures(field, analysis.parts.causes.spots, positionOf(field))),
     rowUnits: passes.rowUnitCount,
     boundary: collection([multiPolygon(field.frame, analysis.outline, {})]),
     passLines: collection(passLineFeatures(field, passes)),

@@ -1,4 +1,6 @@
 import { describe, expect, it } from "vitest";
+import { mapLayers } from "../../src/report/map-layers.ts";
+import { countsShown } from "../../web/map/counts-shown.ts";
 import { atOneSpot, countedSoOften, onALine, spread } from "./support/many-counts.ts";
 
 /** More than are points of their own, so that they are pooled. */
@@ -27,6 +29,17 @@ describe("more counts than the model takes one by one", () => {
     const { document } = await countedSoOften(COUNTS, placing);
     expect(document.summary.sentence).toContain("from the log only");
     expect(document.findings.map(({ basis }) => basis)).toEqual(["predicted"]);
+  });
+
+  it("are drawn and listed in part where no screen can show them, and that is told", async () => {
+    const layers = mapLayers(await countedSoOften(4500, atOneSpot));
+    expect(layers.countsInAll).toBe(4500);
+    expect(layers.counts.features.length).toBe(2250);
+    expect(countsShown(layers)).toBe(
+      "2,250 of the 4,500 stand counts are drawn and listed, spread over the file; the findings rest on all of them.",
+    );
+    const few = mapLayers(await countedSoOften(100, atOneSpot));
+    expect([few.counts.features.length, few.countsInAll]).toEqual([100, undefined]);
   });
 
   it("three are too few, and that is said", async () => {

@@ -8,6 +8,7 @@ import type { ValueName } from "../engine/ground.ts";
 import { formatPercent } from "../words/format.ts";
 import { VARIABLES } from "../words/variables.ts";
 import { scaleOf } from "./colour-scale.ts";
+import { countsShown } from "./counts-shown.ts";
 import { FilterPanel, ShownLine } from "./filter-panel.tsx";
 import { LayerList } from "./layer-list.tsx";
 import { SHORT_SHARES } from "./map-data.ts";
@@ -111,6 +112,7 @@ function Opened({ signsOpen, layers }: { signsOpen: boolean; layers: MapLayers }
             </li>
           ))}
           {layers.counts.features.length > 0 && <CountSigns />}
+          {layers.countsInAll !== undefined && <li>{countsShown(layers)}</li>}
           {layers.digs.features.length > 0 && (
             <li>
               <svg width="14" height="12" aria-hidden="true">

@@ -12,7 +12,9 @@ export function mapSummary(variable: ValueName | null): string {
   const parts = [
     plural(layers.passLines.features.length, "pass", "passes"),
     `${plural(layers.zoneNames.length, "soil zone")}${layers.zoneNames.length > 0 ? ` (${layers.zoneNames.join(", ")})` : ""}`,
-    plural(layers.counts.features.length, "stand count"),
+    layers.countsInAll === undefined
+      ? plural(layers.counts.features.length, "stand count")
+      : `${layers.counts.features.length} of ${layers.countsInAll} stand counts`,
     plural(layers.digs.features.length, "dig"),
   ];
   const groups = state.findings.value.map(

@@ -48,7 +48,7 @@ export function standOf(layers: MapLayers): { middlePerHa: number; counts: numbe
     .filter((stand) => stand !== null);
   return stands.length === 0
     ? null
-    : { middlePerHa: median(Float64Array.from(stands)), counts: stands.length };
+    : { middlePerHa: median(Float64Array.from(stands)), counts: layers.countsInAll ?? stands.length };
 }
 
 /** Places that counts confirm: how many and how much ground, ha. */

@@ -2,6 +2,7 @@
 
 import { Origin } from "../app/origin.tsx";
 import * as state from "../app/state.ts";
+import { countsShown } from "../map/counts-shown.ts";
 import { usualStand } from "../map/map-data.ts";
 import { countReadout, digReadout } from "../map/readout.ts";
 import { formatBare, formatKnown, formatPercent, formatShareEstimate } from "../words/format.ts";
@@ -20,6 +21,7 @@ export function CountsTable() {
   }
   return (
     <div class="spots">
+      {layers.countsInAll !== undefined && <p class="small">{countsShown(layers)}</p>}
       <table>
         <caption>Stand counts</caption>
         <thead>
