@@ -9,6 +9,8 @@ import type { Analysis } from "../analyse.ts";
 import type { DrainageClass } from "../field/drainage.ts";
 import type { Field, LocalFrame, LocalPolygon, Targets, TextureClass } from "../field/field.ts";
 import type { PlantingVariable } from "../field/variables.ts";
+import { simplifyLine } from "../numerics/coverage-grid.ts";
+import { seededRandom } from "../numerics/random.ts";
 import type { Passes } from "../passes/passes.ts";
 import { type CountProperties, countFeatures, type Position } from "./count-features.ts";
 
@@ -97,12 +99,19 @@ export function fieldLayers(field: Field): MapLayers {
 /** More counts than this are no longer told apart on a screen, and a table of them helps nobody (our judgement). */
 const MOST_COUNTS_SHOWN = 4000;
 
-/** The counts as they are shown: every so many in the order of the file where there are more than a screen can show. */
+/**
+ * The counts as they are shown: where there are more than a screen can show, one by chance of every so many in the order of
+ * the file, so that a grid of counts does not turn into stripes.
+ */
 function shownCounts(features: Feature<Point, CountProperties>[]): Pick<MapLayers, "counts" | "countsInAll"> {
   if (features.length <= MOST_COUNTS_SHOWN) return { counts: collection(features) };
   const every = Math.ceil(features.length / MOST_COUNTS_SHOWN);
+  const random = seededRandom(1);
+  const shown: typeof features = [];
+  for (let from = 0; from < features.length; from += every)
+    shown.push(features[from + Math.floor(random() * Math.min(every, features.length - from))]!);
   return {
-    counts: collection(features.filter((_, k) => k % every === 0)),
+    counts: collection(shown),
     countsInAll: features.length,
   };
 }
@@ -183,6 +192,10 @@ function zoneFeatures(field: Field): Feature<MultiPolygon, ZoneProperties>[] {
   );
 }
 
+/** More moments than this, and lines of passes leave out what lies this near to them, m (our judgement: less than a row). */
+const MOST_MOMENTS_DRAWN = 20_000;
+const LINE_TOLERANCE_M = 0.1;
+
 /** One line a pass: the mean position of the bar at each moment, in order along the pass. */
 function passLineFeatures(field: Field, passes: Passes): Feature<LineString, PassProperties>[] {
   const { log, frame } = field;
@@ -210,6 +223,9 @@ function passLineFeatures(field: Field, passes: Passes): Feature<LineString, Pas
     list.push(k);
     instantsOfPass.set(passOfInstant[k]!, list);
   }
+  // On a long log most moments lie on the line between their neighbours: nobody sees them go.
+  const drawn = (line: [number, number][]): [number, number][] =>
+    passes.instantCount > MOST_MOMENTS_DRAWN ? simplifyLine(line, LINE_TOLERANCE_M) : line;
   const features: Feature<LineString, PassProperties>[] = [];
   for (const pass of passes.passes) {
     const instants = (instantsOfPass.get(pass.number) ?? []).sort((a, b) => along[a]! - along[b]!);
@@ -219,8 +235,8 @@ function passLineFeatures(field: Field, passes: Passes): Feature<LineString, Pas
       properties: { pass: pass.number, headland: pass.headland, date: pass.date },
       geometry: {
         type: "LineString",
-        coordinates: instants.map((k) =>
-          rounded(frame.toLonLat(sumX[k]! / records[k]!, sumY[k]! / records[k]!)),
+        coordinates: drawn(instants.map((k) => [sumX[k]! / records[k]!, sumY[k]! / records[k]!])).map(
+          ([x, y]) => rounded(frame.toLonLat(x, y)),
         ),
       },
     });
