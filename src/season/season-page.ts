@@ -8,6 +8,7 @@ import type { Season, SeasonDocument } from "./season-document.ts";
 import { seasonMap } from "./season-map.ts";
 import { methodParagraphs } from "./season-method.ts";
 import {
+  costSentence,
   counted,
   departureWords,
   driverWords,
@@ -28,43 +29,60 @@ const UNITS = "farm";
 const PLACE = '<div id="season"></div>';
 const TITLE = "<title>Evenstand season</title>";
 
+/** Parts of a page, in their order. */
+const PARTS = ["repairs", "ledger", "driving", "map", "fields", "left-out", "to-know", "method"] as const;
+type Part = (typeof PARTS)[number];
+
+/** What a grower is handed: what was found on the own fields, not how planters and drivers compare. */
+const GROWER_PARTS: readonly Part[] = ["ledger", "map", "fields", "left-out"];
+
+export interface PageChoices {
+  /** Ids of the fields that have a report. */
+  linked: ReadonlySet<string>;
+  /** A summary for one grower, one folder further down, in place of the season's page. */
+  forGrower?: boolean;
+}
+
 /**
  * @param template text of the built template
- * @param linked ids of the fields that have a report beside the page
  * @throws {Error} where the template does not hold one place for the content
  */
-export function seasonPage(
-  template: string,
-  { document, kept }: Season,
-  linked: ReadonlySet<string>,
-): string {
+export function seasonPage(template: string, { document, kept }: Season, choices: PageChoices): string {
   const [before, after, ...more] = template.split(PLACE);
   if (before === undefined || after === undefined || more.length > 0)
     throw new Error("the season's template does not have one place for its content");
   const title = `<title>${escapeMarkup(document.name)}: the season</title>`;
-  return before.replace(TITLE, () => title) + content(document, kept, linked) + after;
+  return before.replace(TITLE, () => title) + content(document, kept, choices) + after;
 }
 
-function content(document: SeasonDocument, kept: readonly KeptField[], linked: ReadonlySet<string>): string {
+function content(
+  document: SeasonDocument,
+  kept: readonly KeptField[],
+  { linked, forGrower = false }: PageChoices,
+): string {
   const said = [document.season, counted(document.fields.length, "field"), area(document.areaHa)];
-  const sections = [
-    ["repairs", "Before next spring", repairSection(document)],
-    ["ledger", "The ledger of the season", ledgerSection(document)],
-    ["driving", "Driving", drivingSection(document)],
-    ["map", "Where the fields lie", mapSection(kept)],
-    ["fields", "Field by field", fieldsSection(document, linked)],
-    ["left-out", "Left out", leftOutSection(document)],
-    ["to-know", "To know", notesSection(document)],
-    ["method", "How it was worked out", methodSection(document)],
-  ].filter(([, , body]) => body !== "");
-  const jumps = sections.map(([id, title]) => `<a href="#${id}">${title}</a>`).join("");
+  const bodies: Record<Part, [title: string, body: () => string]> = {
+    repairs: ["Before next spring", () => repairSection(document)],
+    ledger: ["The ledger of the season", () => ledgerSection(document)],
+    driving: ["Driving", () => drivingSection(document)],
+    map: ["Where the fields lie", () => mapSection(kept)],
+    fields: ["Field by field", () => fieldsSection(document, linked, forGrower ? "../fields" : "fields")],
+    "left-out": ["Left out", () => leftOutSection(document)],
+    "to-know": ["To know", () => notesSection(document)],
+    method: ["How it was worked out", () => methodSection(document)],
+  };
+  const sections = (forGrower ? GROWER_PARTS : PARTS)
+    .map((id) => ({ id, title: bodies[id][0], body: bodies[id][1]() }))
+    .filter(({ body }) => body !== "");
+  const jumps = sections.map(({ id, title }) => `<a href="#${id}">${title}</a>`).join("");
   const parts = sections.map(
-    ([id, title, body]) =>
+    ({ id, title, body }) =>
       `<section id="${id}"${id === "repairs" ? ' class="ledger"' : id === "method" ? ' class="methods"' : ""}><h2>${title}</h2>${body}</section>`,
   );
+  const headline = forGrower ? costSentence(document, UNITS) : seasonHeadline(document, UNITS);
   return `<header class="top"><span class="brand">Evenstand</span><h1>${escapeMarkup(document.name)}<span class="field-said">${said.filter(Boolean).join(" · ")}</span></h1></header>
-<main class="season-page">
-<section class="season-head"><p class="headline-sentence">${escapeMarkup(seasonHeadline(document, UNITS))}</p>
+<main class="season-page${forGrower ? " grower-page" : ""}">
+<section class="season-head"><p class="headline-sentence">${escapeMarkup(headline)}</p>
 <nav class="season-jump" aria-label="Parts of the page">${jumps}</nav></section>
 ${parts.join("\n")}
 <p class="season-foot">Made on this computer; nothing was sent anywhere. Letters: Source Sans 3, SIL Open Font License 1.1.</p>
@@ -170,14 +188,14 @@ function mapSection(kept: readonly KeptField[]): string {
     : `<figure class="season-map">${map}<figcaption class="small">A ring's area goes with the field's loss; the costliest carry their names. Each leads to its line below.</figcaption></figure>`;
 }
 
-function fieldsSection({ fields }: SeasonDocument, linked: ReadonlySet<string>): string {
+function fieldsSection({ fields }: SeasonDocument, linked: ReadonlySet<string>, folder: string): string {
   const sorted = [...fields].sort(
     (a, b) => (b.money?.estimate ?? -1) - (a.money?.estimate ?? -1) || b.findings - a.findings,
   );
   const rows = sorted.map((field) => {
     const { id, label, areaHa, money, findings, planted, planter, sentence } = field;
     const name = linked.has(id)
-      ? `<a href="fields/${encodeURIComponent(id)}/report.html">${escapeMarkup(label)}</a>`
+      ? `<a href="${folder}/${encodeURIComponent(id)}/report.html">${escapeMarkup(label)}</a>`
       : escapeMarkup(label);
     const price = money ? escapeMarkup(formatMoney(money.estimate, money.currency)) : "–";
     return `<tr id="field-${id}"><td class="name">${name}</td><td class="figure">${price}</td><td class="figure spare">${findings}</td><td class="figure spare">${area(areaHa)}</td><td class="figure spare">${planted ?? "–"}</td><td class="spare">${escapeMarkup(planter)}</td><td>${escapeMarkup(sentence)}</td></tr>`;

@@ -33,14 +33,21 @@ export function moneyRange({ low, high }: MoneyEstimate): string {
   return [low, high].map((value) => groupThousands(roundMoney(value).toFixed(0))).join(" to ");
 }
 
-/** The one sentence at the top. */
-export function seasonHeadline(document: SeasonDocument, units: UnitSystem): string {
-  const { fields, money, pricedFields, repairs, drivers } = document;
+/** What was found cost, over how much ground. */
+export function costSentence(document: SeasonDocument, units: UnitSystem): string {
+  const { fields, money, pricedFields } = document;
   if (fields.length === 0) return "No field of this season could be judged.";
   const over = `Over ${counted(fields.length, "field")} (${formatQuantity(document.areaHa, "area", units)})`;
-  const cost = money
+  return money
     ? `${over} what was found cost about ${moneyWords(money)}${pricedFields < fields.length ? `, counted in ${pricedFields} of them` : ""}.`
     : `${over} nothing could be put into money.`;
+}
+
+/** What is said at the top. */
+export function seasonHeadline(document: SeasonDocument, units: UnitSystem): string {
+  const { fields, repairs, drivers } = document;
+  const cost = costSentence(document, units);
+  if (fields.length === 0) return cost;
   const [first] = [...repairs].sort((a, b) => worth(b) - worth(a));
   const next = first
     ? `Look first at row unit ${first.rowUnit} of ${first.planter}: ${departureWords(first.evidence[0]!, units)}, in ${fieldsStandingOut(first.evidence[0]!)}.`

@@ -6,6 +6,7 @@ import { describe, expect, it } from "vitest";
 import { normal, seededRandom } from "../../src/numerics/random.ts";
 import { EXTRACT_SCHEMA, type FieldExtract } from "../../src/season/field-extract.ts";
 import { FIELD_RUN_SCHEMA, type FieldResult } from "../../src/season/field-result.ts";
+import { growerSeasons } from "../../src/season/grower-seasons.ts";
 import { seasonOf } from "../../src/season/season-document.ts";
 import { seasonPage } from "../../src/season/season-page.ts";
 import { fieldIds, PLAN_SCHEMA, type PlannedField, shardOf } from "../../src/season/season-plan.ts";
@@ -285,13 +286,38 @@ describe("the page", () => {
 
   it("holds names as text, links to the reports there are, and no place outside", () => {
     const season = seasonFrom({ skips: (unit) => (unit === 9 ? 0.02 : 0) });
-    const html = seasonPage(template, season, new Set(["field-03"]));
+    const html = seasonPage(template, season, { linked: new Set(["field-03"]) });
     expect(html).toContain("A &lt;season&gt;");
     expect(html).not.toContain("<season>");
     expect(html.match(/href="fields\/[^"]*"/g)).toEqual(['href="fields/field-03/report.html"']);
     expect(html).not.toMatch(/(?:src|href)="(?:https?:)?\/\//);
     expect(html).toContain("Row unit 9");
-    expect(() => seasonPage("<html></html>", season, new Set())).toThrow("one place");
+    expect(() => seasonPage("<html></html>", season, { linked: new Set() })).toThrow("one place");
+  });
+
+  it("for a grower speaks of the own fields alone, and of no planter or driver", () => {
+    const all = results({
+      skips: (unit) => (unit === 9 ? 0.02 : 0),
+      planned: (k) => ({ grower: k < 5 ? "Hill" : k < 10 ? "Creek" : null, operator: "C." }),
+    });
+    const plan = {
+      schema: PLAN_SCHEMA,
+      name: "All",
+      season: 2026,
+      fields: all.map(({ field }) => field),
+    } as const;
+    all[0]!.run = { ...all[0]!.run!, status: "failed", reason: "torn" };
+    const growers = growerSeasons(plan, all, seasonOf(plan, all));
+    expect(growers.map(({ file, season }) => [file, season.document.fields.length])).toEqual([
+      ["Creek", 5],
+      ["Hill", 4],
+    ]);
+    const html = seasonPage(template, growers[1]!.season, { linked: new Set(["field-02"]), forGrower: true });
+    expect(html).toContain('href="../fields/field-02/report.html"');
+    expect(html).toContain("Over 4 fields");
+    expect(html).toContain("torn");
+    expect(html).not.toContain("Row unit 9");
+    expect(html).not.toContain("C.");
   });
 
   it("of a season without a field says so", () => {
@@ -302,7 +328,7 @@ describe("the page", () => {
         extract: null,
       }),
     );
-    const html = seasonPage(template, seasonFrom(failed), new Set());
+    const html = seasonPage(template, seasonFrom(failed), { linked: new Set() });
     expect(html).toContain("No field of this season could be judged");
     expect(html).toContain("no &lt;log&gt;");
   });

@@ -3,6 +3,7 @@ import { existsSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { FileUnusableError, type OpenChoice } from "../../errors.ts";
 import { FIELD_RUN_SCHEMA, type FieldResult } from "../../season/field-result.ts";
+import { growerSeasons } from "../../season/grower-seasons.ts";
 import { type Season, seasonJson, seasonOf } from "../../season/season-document.ts";
 import { seasonPage } from "../../season/season-page.ts";
 import type { SeasonPlan } from "../../season/season-plan.ts";
@@ -77,10 +78,17 @@ export async function writeSeason(
   try {
     writeOutputFolder(join(folder, "tables"), seasonTables(document, season.kept));
     writeWhole(join(folder, "season-findings.json"), json);
-    writeWhole(
-      join(folder, "season.html"),
-      seasonPage(await seasonTemplate(), season, withReports(season, folder)),
-    );
+    const template = await seasonTemplate();
+    const linked = withReports(season, folder);
+    const growers = growerSeasons(plan, results, season);
+    if (growers.length > 0) {
+      const pages = growers.map((grower) => ({
+        name: `${grower.file}.html`,
+        content: seasonPage(template, grower.season, { linked, forGrower: true }),
+      }));
+      writeOutputFolder(join(folder, "growers"), pages);
+    }
+    writeWhole(join(folder, "season.html"), seasonPage(template, season, { linked }));
   } catch (cause) {
     throw cannotWrite(named, cause);
   }
