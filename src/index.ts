@@ -49,5 +49,7 @@ export { passesCsv, rowUnitsCsv, soilZonesCsv } from "./report/tables.ts";
 export { countsTemplate, digsTemplate, scoutGeoJson } from "./scout/scout-files.ts";
 export { type ScoutOptions, type ScoutPlan, scoutPlan } from "./scout/scout-plan.ts";
 export { scoutSheet } from "./scout/sheet.ts";
+export { type RepairItem, repairItemsOf } from "./setup/repair-item.ts";
+export { type SetUpPlanter, setUpSheet } from "./setup/set-up-sheet.ts";
 export { convert, parseQuantity, UNITS } from "./units.ts";
 export { type PrescriptionFile, prescriptionFiles } from "./write/prescription-files.ts";

@@ -1,6 +1,5 @@
 /** Last year's figures, from the findings of an analysis. */
-import { FileUnusableError } from "../errors.ts";
-import { FINDINGS_SCHEMA, type FindingsDocument } from "../report/findings-document.ts";
+import { findingsInText } from "../report/read-findings.ts";
 import type { CheckVariable, LastYear } from "./check-result.ts";
 
 const VARIABLES: readonly CheckVariable[] = [
@@ -20,7 +19,7 @@ const VARIABLES: readonly CheckVariable[] = [
  * @throws {FileUnusableError} where the text is not a findings.json of this program
  */
 export function lastYearOf(text: string, file: string): LastYear {
-  const document = findingsIn(text, file);
+  const document = findingsInText(text, file);
   const means: LastYear["means"] = {};
   for (const variable of VARIABLES) {
     const rows = document.comparison.filter(
@@ -42,39 +41,4 @@ export function lastYearOf(text: string, file: string): LastYear {
     means,
     rows: (document.summary.departingRows ?? []).map(({ rowUnits, variable }) => ({ rowUnits, variable })),
   };
-}
-
-/** As far as it is read here, checked: a file may be cut short or another program's. */
-function findingsIn(text: string, file: string): FindingsDocument {
-  const refusal = (why: string, cause?: unknown): FileUnusableError =>
-    new FileUnusableError(
-      `${file}: ${why}; give the findings.json that "evenstand analyse" wrote last year`,
-      {
-        file,
-        accepted: `JSON with "schema": "${FINDINGS_SCHEMA}"`,
-        cause,
-      },
-    );
-  let json: unknown;
-  try {
-    json = JSON.parse(text.replace(/^\uFEFF/, ""));
-  } catch (cause) {
-    throw refusal("is not JSON, or is cut short", cause);
-  }
-  const document = json as Partial<FindingsDocument> | null;
-  if (document?.schema !== FINDINGS_SCHEMA) throw refusal("is not the findings of an analysis");
-  const isWhole =
-    typeof document.field === "object" &&
-    document.field !== null &&
-    typeof document.summary === "object" &&
-    document.summary !== null &&
-    isListOfObjects(document.comparison) &&
-    isListOfObjects(document.summary.departingRows ?? []) &&
-    (document.summary.departingRows ?? []).every(({ rowUnits }) => Array.isArray(rowUnits));
-  if (!isWhole) throw refusal("lacks parts of the findings of an analysis");
-  return document as FindingsDocument;
-}
-
-function isListOfObjects(list: unknown): boolean {
-  return Array.isArray(list) && list.every((entry) => typeof entry === "object" && entry !== null);
 }

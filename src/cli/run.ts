@@ -14,6 +14,7 @@ import type { ReplantFlags } from "./replant.ts";
 import type { ScoutFlags } from "./scout.ts";
 import type { MergeFlags } from "./season/season-merge.ts";
 import type { SeasonFlags } from "./season/season-run.ts";
+import type { SetUpFlags } from "./setup-sheet.ts";
 
 /**
  * Runs one command line.
@@ -165,6 +166,21 @@ function buildProgram(io: Io, endWith: (code: number) => void): Command {
     .action(async (field: string, options: PrescribeFlags) => {
       const { prescribeCommand } = await import("./prescribe.ts");
       await prescribeCommand(field, options, io);
+    });
+
+  command(
+    program,
+    "setup-sheet",
+    "what to go over on the planter before spring, from results, to print and tick",
+  )
+    .argument(
+      "<results...>",
+      "folders of results, or findings.json files; fields of one planter share a sheet",
+    )
+    .requiredOption("--out <file>", "page to write, such as set-up-sheet.html")
+    .action(async (results: string[], options: SetUpFlags) => {
+      const { setUpCommand } = await import("./setup-sheet.ts");
+      await setUpCommand(results, options, io);
     });
 
   command(program, "open", "show the map and the findings in your browser, from this machine only")

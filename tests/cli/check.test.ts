@@ -141,6 +141,7 @@ describe("last year's findings", () => {
     schema: "evenstand/findings/1",
     field: { name: "Invented Forty", season: 2025, crop: "corn" },
     summary: { departingRows: [{ rowUnits: [4], variable: "seedingDepth" }] },
+    findings: [],
     comparison: [
       { variable: "seedingDepth", pass: 1, soilZone: null, rowUnit: null, records: 100, mean: 45 },
       { variable: "seedingDepth", pass: 2, soilZone: null, rowUnit: null, records: 300, mean: 49 },
