@@ -6,6 +6,9 @@ process.env.TZ = "UTC";
 /** The longer tests run only through `npm run test:full`, which sets this. */
 const full = process.env.EVENSTAND_FULL === "1";
 
+/** Tests that put another module in the place of one of ours, which only a worker of their own forgets again. */
+const ALONE = ["tests/ingest/readers.test.ts"];
+
 export default defineConfig({
   test: {
     reporters: ["default", "./tests/support/closing-line.ts"],
@@ -26,13 +29,14 @@ export default defineConfig({
             test: {
               name: "unit",
               include: ["tests/**/*.test.ts"],
-              exclude: ["tests/browser/**", "tests/**/*.full.test.ts"],
+              exclude: ["tests/browser/**", "tests/**/*.full.test.ts", ...ALONE],
               // The library is pure: loading it once a worker, not once a file, halves the processor time.
               isolate: false,
               testTimeout: 60_000,
               hookTimeout: 60_000,
             },
           },
+          { test: { name: "alone", include: [...ALONE] } },
           {
             test: {
               name: "browser",

@@ -52,7 +52,8 @@ export function talkToBrowser(program: string, profileFolder: string): BrowserTa
     child.on("error", () => resolve());
   });
   const toBrowser = child.stdio[3] as Writable;
-  toBrowser.on("error", fail);
+  // A pipe breaks where the browser ends: how it ended is said once that is known.
+  toBrowser.on("error", () => child.kill());
   readMessages(child.stdio[4] as Readable, ({ id, result, error }) => {
     const asked = typeof id === "number" ? waiting.get(id) : undefined;
     if (!asked) return;

@@ -1,6 +1,7 @@
 /** Whether log, boundary and soil map can be what they are taken for: asked before a load is prescribed. */
 import type { Analysis } from "../analyse.ts";
 import { joinSoilZones } from "../compare/soil-join.ts";
+import type { Field } from "../field/field.ts";
 import { type LoadPhysics, loadPhysics } from "../field/load-physics.ts";
 import { formatQuantity, type UnitSystem } from "../format.ts";
 import type { Passes } from "../passes/passes.ts";
@@ -8,16 +9,19 @@ import { groupBy, type RecordGroups } from "../passes/record-groups.ts";
 import { LIMITS } from "./limits.ts";
 import type { Guard, ZoneDecision } from "./prescription.ts";
 
-/** What was found before, by the soil zones of the records and the units of the words: report and prescription both ask. */
-const known = new WeakMap<Int32Array, Map<UnitSystem, LoadPhysics>>();
+/**
+ * What was found before, by the field itself (its loads, its weights: another field, another answer) and the units of the
+ * words: report and prescription both ask.
+ */
+const known = new WeakMap<Field, Map<UnitSystem, LoadPhysics>>();
 
 /** Whether the log's load and force can be what they are called, on each soil zone. */
 export function physicsOf(
   analysis: Pick<Analysis, "field" | "passes" | "zoneOfRecord">,
   units: UnitSystem,
 ): LoadPhysics {
-  const inUnits = known.get(analysis.zoneOfRecord) ?? new Map<UnitSystem, LoadPhysics>();
-  known.set(analysis.zoneOfRecord, inUnits);
+  const inUnits = known.get(analysis.field) ?? new Map<UnitSystem, LoadPhysics>();
+  known.set(analysis.field, inUnits);
   const physics = inUnits.get(units) ?? lookAt(analysis, units);
   inUnits.set(units, physics);
   return physics;
