@@ -45,8 +45,8 @@ describe("the address", () => {
   });
 
   it("opens what it names, and nothing for a finding that is not there", async () => {
+    await page.goto("about:blank");
     await page.goto(`${server.address}#finding=F3&part=counts&colour=seedingDepth`);
-    await page.reload();
     await ledgerShown(page);
     await expect.poll(chosen).toEqual(["3"]);
     expect(await pressed(".dock-choice")).toBe("Counts and digs");

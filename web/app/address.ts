@@ -2,7 +2,7 @@
  * The address carries what is shown (finding, part under the map, pane, colour, place of the map), so that it can be
  * kept and sent, and Back goes to what was shown before. Nothing of the data stands in it.
  */
-import { effect } from "@preact/signals";
+import { batch, effect } from "@preact/signals";
 import { pane } from "../prescription/pane.ts";
 import * as state from "./state.ts";
 
@@ -71,6 +71,7 @@ export function followAddress(): void {
     else history.replaceState(null, "", address);
   });
   addEventListener("popstate", () => {
-    if (state.phase.value.kind === "ready") showAddress(location.hash.slice(1));
+    // At once: what is half shown would be taken for a step of its own.
+    if (state.phase.value.kind === "ready") batch(() => showAddress(location.hash.slice(1)));
   });
 }
