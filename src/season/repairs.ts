@@ -18,6 +18,8 @@ export interface Repair {
 
 /** Chance held over all tests of the season (our judgement; usual in the literature). */
 export const FALSE_SHARE = 0.05;
+/** A fault that stands out in fewer of its fields than this comes and goes (our judgement). */
+const STEADY_SHARE = 0.6;
 /** Fewer fields than this make no fault that comes and goes (our judgement). */
 const FEWEST_UNUSUAL = 3;
 
@@ -39,16 +41,18 @@ export function calledAs({
   effect,
   steady,
   often,
+  fields,
 }: UnitEffect): "steady" | "comes and goes" | null {
   const isWorse = (departure: number): boolean =>
     WORSE[variable] === "both" || (WORSE[variable] === "more" ? departure > 0 : departure < 0);
-  const isSure = (test: Test): boolean => test.qValue !== null && test.qValue <= FALSE_SHARE;
-  const { allAlong } = UNIT_BANDS[variable];
-  if (steady && isSure(steady) && Math.abs(effect.estimate) >= allAlong && isWorse(effect.estimate))
-    return "steady";
-  return often && isSure(often) && often.fields >= FEWEST_UNUSUAL && isWorse(often.mean)
-    ? "comes and goes"
-    : null;
+  const isSure = (test: Test | null): boolean => test?.qValue != null && test.qValue <= FALSE_SHARE;
+  const isOften = often !== null && isSure(often) && often.fields >= FEWEST_UNUSUAL && isWorse(often.mean);
+  const isSteady =
+    isSure(steady) && Math.abs(effect.estimate) >= UNIT_BANDS[variable].allAlong && isWorse(effect.estimate);
+  // A strong fault in a part of the fields shows in the mean of all of them, too.
+  const out = fields.filter(({ standsOut }) => standsOut).length;
+  if (isSteady && !(isOften && out < STEADY_SHARE * fields.length)) return "steady";
+  return isOften ? "comes and goes" : null;
 }
 
 /** One entry a unit, by planter; within a planter the costliest first, then the surest. */
