@@ -6,7 +6,6 @@ import {
   groupThousands,
   type QuantityKind,
   type UnitSystem,
-  unitLabel,
 } from "../report/format.ts";
 import { trendWords } from "../report/trend-words.ts";
 import { MACHINE_CAUTION, upperFirst } from "../report/words.ts";
@@ -98,7 +97,7 @@ function fileNotes({ notes }: CheckResult): string[] {
 /** A line for each figure: what it is now, where most readings lie, what it should be, last year's. */
 function table({ figures, lastYear }: CheckResult, units: UnitSystem): string[] {
   const last = lastYear ? ["last year"] : [];
-  const lines: string[][] = [["", "now", "tenths, low to high", "wanted", ...last]];
+  const lines: string[][] = [["", "now", "tenths, low-high", "wanted", ...last]];
   for (const figure of figures) {
     const kind = FIGURE_KINDS[figure.variable];
     const say = (value: number): string => formatQuantity(value, kind, units);
@@ -107,11 +106,11 @@ function table({ figures, lastYear }: CheckResult, units: UnitSystem): string[] 
       say(figure.mean),
       `${formatNumber(figure.p10, kind, units)} to ${formatNumber(figure.p90, kind, units)}`,
       aimWords(figure, kind, units),
-      figure.lastYear === null ? "" : say(figure.lastYear),
+      figure.lastYear === null ? "" : formatNumber(figure.lastYear, kind, units),
     ]);
     const { spreadAlongRow, spreadLimit, noLoadShare, noLoadLimit } = figure;
     if (spreadAlongRow !== null && spreadLimit !== null)
-      lines.push(["  spread along row", say(spreadAlongRow), "", `to ${say(spreadLimit)} *`]);
+      lines.push(["  spread in row", say(spreadAlongRow), "", `to ${say(spreadLimit)} *`]);
     if (noLoadShare !== null && noLoadLimit !== null)
       lines.push([
         figure.variable === "groundContact" ? "  off the ground" : "  without load",
@@ -134,7 +133,7 @@ function aimWords({ aim }: CheckFigure, kind: QuantityKind, units: UnitSystem): 
   const mark = aim.from === "usual" ? " *" : "";
   const { low, high } = aim;
   if (low !== null && high !== null)
-    return `${formatNumber(low, kind, units)} to ${formatNumber(high, kind, units)} ${unitLabel(kind, units)}${mark}`;
+    return `${formatNumber(low, kind, units)} to ${formatNumber(high, kind, units)}${mark}`;
   if (high !== null) return `to ${formatQuantity(high, kind, units)}${mark}`;
   return `from ${formatQuantity(low!, kind, units)}${mark}`;
 }

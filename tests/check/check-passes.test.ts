@@ -201,7 +201,8 @@ describe("beside last year", () => {
     expect(result.rows[0]?.lastYear).toBe(true);
     const text = checkText(result, 80);
     expect(text).toContain("last year");
-    expect(text).toContain("1.93 in");
+    expect(text).toMatch(/1\.76 to 2\.24 +1\.93\n/);
+    expect(Math.max(...text.split("\n").map((line) => line.length))).toBeLessThanOrEqual(80);
     expect(text.replaceAll(/\s+/g, " ")).toContain("last year too");
   });
 });

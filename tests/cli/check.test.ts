@@ -89,14 +89,14 @@ describe("evenstand check", () => {
     expect(words).toMatch(/1 Row 4 reads 0\.\d\d in shallower than the bar on 3 of 3 passes: dig behind it/);
     expect(words).toContain("dig three seeds behind row 4 (off the bar)");
     expect(words).toContain("Before reaching under a planter");
-    expect(words).toContain("1.50 to 2.55 in *");
+    expect(words).toContain("1.50 to 2.55 *");
   });
 
   it("takes targets and planter from a manifest that was written before the log, and no other file of it", async () => {
     const { code, words } = await check(log, "--manifest", manifest);
     expect(code).toBe(0);
     expect(words).toContain("Invented Forty, the log so far.");
-    expect(words).toContain("1.76 to 2.24 in");
+    expect(words).toContain("1.76 to 2.24");
     expect(words).toContain("the rows in wheel tracks (5, 8; packed ground)");
   });
 
@@ -156,7 +156,7 @@ describe("last year's findings", () => {
       const { code, words } = await check(log, "--last", path);
       expect(code).toBe(0);
       expect(words).toContain("Last year: Invented Forty, 2025.");
-      expect(words).toContain("1.89 in");
+      expect(words).toContain("1.50 to 2.55 * 1.89 ");
       expect(words).toContain("on 3 of 3 passes; last year too");
     }
   });
