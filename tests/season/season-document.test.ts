@@ -10,8 +10,10 @@ import { growerSeasons } from "../../src/season/grower-seasons.ts";
 import { seasonOf } from "../../src/season/season-document.ts";
 import { seasonPage } from "../../src/season/season-page.ts";
 import { fieldIds, PLAN_SCHEMA, type PlannedField, shardOf } from "../../src/season/season-plan.ts";
+import { seasonSetUp } from "../../src/season/season-set-up.ts";
 import { seasonTables } from "../../src/season/season-tables.ts";
 import { seasonText } from "../../src/season/season-text.ts";
+import { setUpSheet } from "../../src/setup/set-up-sheet.ts";
 
 const ROWS = 12;
 
@@ -202,6 +204,22 @@ describe("the repair list", () => {
     expect(document.repairs[0]!.evidence[0]!.fields).toHaveLength(4);
     expect(document.notes.join(" ")).toContain("several machines");
     expect(document.notes.join(" ")).toContain("Field 1 (16)");
+  });
+
+  it("becomes a set-up sheet for each planter, its suspect row first", () => {
+    const { document } = seasonFrom({
+      skips: (unit, field) => (unit === 9 && field < 6 ? 0.03 : 0),
+      planned: (k) => ({ planter: k < 6 ? "old" : "new" }),
+    });
+    const [old, other] = seasonSetUp(document, "farm");
+    expect(old).toMatchObject({ name: "old", rowUnits: ROWS, fields: ["6 fields of A <season>"] });
+    expect(old!.items.map(({ rowUnits, parts }) => [rowUnits, parts[0]])).toEqual([[[9], "meters"]]);
+    expect(old!.items[0]!.evidence[0]).toContain("stood out in 6 of 6 fields");
+    expect(other).toMatchObject({ name: "new", items: [] });
+    const sheet = setUpSheet([old!, other!]);
+    expect(sheet).toMatch(/Row unit 9: (2\.9|3\.0|3\.1) points more skips than the rest of its bar/);
+    expect(sheet).toContain("A &lt;season&gt;");
+    expect(sheet).toContain("operator's manual");
   });
 
   it("does not depend on the order in which the fields come", () => {

@@ -1,4 +1,5 @@
 /** What the fields of a season say together: page, document and tables, from the results in the folder alone. */
+
 import { existsSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { FileUnusableError, type OpenChoice } from "../../errors.ts";
@@ -7,8 +8,10 @@ import { growerSeasons } from "../../season/grower-seasons.ts";
 import { type Season, seasonJson, seasonOf } from "../../season/season-document.ts";
 import { seasonPage } from "../../season/season-page.ts";
 import type { SeasonPlan } from "../../season/season-plan.ts";
+import { seasonSetUp } from "../../season/season-set-up.ts";
 import { seasonTables } from "../../season/season-tables.ts";
 import { seasonText } from "../../season/season-text.ts";
+import { setUpSheet } from "../../setup/set-up-sheet.ts";
 import { EXIT } from "../failure.ts";
 import { type Io, mayStyle } from "../io.ts";
 import { writeOutputFolder } from "../output-folder.ts";
@@ -89,6 +92,8 @@ export async function writeSeason(
       writeOutputFolder(join(folder, "growers"), pages);
     }
     writeWhole(join(folder, "season.html"), seasonPage(template, season, { linked }));
+    if (document.fields.length > 0)
+      writeWhole(join(folder, "set-up-sheet.html"), setUpSheet(seasonSetUp(document, "farm")));
   } catch (cause) {
     throw cannotWrite(named, cause);
   }
@@ -96,7 +101,9 @@ export async function writeSeason(
   io.out(options.json ? cleanedJson(json) : seasonText(document, { width: textWidth(io), emphasise }));
   const asked = questions(results);
   if (asked) io.err(asked);
-  io.err(`The season is in ${named}; open season.html there.\n`);
+  io.err(
+    `The season is in ${named}; open season.html there${document.fields.length > 0 ? "; set-up-sheet.html is to print and tick before spring" : ""}.\n`,
+  );
   return document.leftOut.length === 0 ? EXIT.done : EXIT.fieldsLeftOut;
 }
 
