@@ -126,7 +126,8 @@ function repairEntry(repair: Repair, document: SeasonDocument): string {
 }
 
 function ledgerSection({ ledger, money, fields }: SeasonDocument): string {
-  if (ledger.length === 0) return "<p>Nothing wrong was found in any field.</p>";
+  if (ledger.length === 0)
+    return "<p>No field has a finding. That speaks of what each field's report says was judged, and of no field left out.</p>";
   const most = Math.max(...ledger.map((entry) => entry.money?.estimate ?? 0));
   const rows = ledger.map(
     (entry) => `<tr><td class="name">${escapeMarkup(entry.title)}</td>

@@ -338,6 +338,18 @@ describe("the page", () => {
     expect(html).not.toContain("C.");
   });
 
+  it("of a season without a finding gives no clean bill beyond what was judged", () => {
+    const season = seasonFrom({
+      change: (extract) => {
+        extract.findings = [];
+        extract.money = null;
+      },
+    });
+    const html = seasonPage(template, season, { linked: new Set() });
+    expect(html).toContain("No field has a finding. That speaks of what each field's report says was judged");
+    expect(html).not.toMatch(/nothing wrong/i);
+  });
+
   it("of a season without a field says so", () => {
     const failed = results({ fields: 2 }).map(
       ({ field, run }): FieldResult => ({
