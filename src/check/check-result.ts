@@ -7,15 +7,19 @@ import type { NotJudged } from "../report/not-judged.ts";
 
 export const CHECK_SCHEMA = "evenstand/check/1";
 
-export type CheckVariable =
-  | "seedingDepth"
-  | "downForceMargin"
-  | "groundContact"
-  | "misses"
-  | "multiples"
-  | "singulation"
-  | "population"
-  | "speed";
+/** What a check looks at, in the order in which it is said. */
+export const CHECK_VARIABLES = [
+  "seedingDepth",
+  "downForceMargin",
+  "groundContact",
+  "misses",
+  "multiples",
+  "singulation",
+  "population",
+  "speed",
+] as const;
+
+export type CheckVariable = (typeof CHECK_VARIABLES)[number];
 
 /** How much has been seen. */
 export interface CheckSeen {

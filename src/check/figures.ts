@@ -12,18 +12,7 @@ import { mean } from "../numerics/descriptive.ts";
 import { quantilesInPlace } from "../numerics/quantile.ts";
 import type { Passes } from "../passes/passes.ts";
 import { aimOf } from "./aims.ts";
-import type { CheckFigure, CheckVariable, LastYear } from "./check-result.ts";
-
-const VARIABLES: readonly CheckVariable[] = [
-  "seedingDepth",
-  "downForceMargin",
-  "groundContact",
-  "misses",
-  "multiples",
-  "singulation",
-  "population",
-  "speed",
-];
+import { CHECK_VARIABLES, type CheckFigure, type CheckVariable, type LastYear } from "./check-result.ts";
 
 /** Share of the time that a reading speaks of gauge wheels without load, 0..1. */
 const WITHOUT_LOAD: Partial<Record<CheckVariable, (value: number) => number>> = {
@@ -43,7 +32,7 @@ export function checkFigures(field: Field, passes: Passes, lastYear: LastYear | 
     passes.passOf[record]! > 0 && planted[record] === 1 && crawling[record] === 0;
   const stretches = stretchesOf(passes);
   const intervalM = loggingIntervalM(passes);
-  return VARIABLES.flatMap((variable): CheckFigure[] => {
+  return CHECK_VARIABLES.flatMap((variable): CheckFigure[] => {
     const column = values[variable];
     if (!column) return [];
     const present = column.filter((value, record) => counts(record) && !Number.isNaN(value));

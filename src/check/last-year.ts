@@ -1,17 +1,6 @@
 /** Last year's figures, from the findings of an analysis. */
 import { findingsInText } from "../report/read-findings.ts";
-import type { CheckVariable, LastYear } from "./check-result.ts";
-
-const VARIABLES: readonly CheckVariable[] = [
-  "seedingDepth",
-  "downForceMargin",
-  "groundContact",
-  "misses",
-  "multiples",
-  "singulation",
-  "population",
-  "speed",
-];
+import { CHECK_VARIABLES, type LastYear } from "./check-result.ts";
 
 /**
  * Means over all passes, weighed by their records, and the rows that departed.
@@ -21,7 +10,7 @@ const VARIABLES: readonly CheckVariable[] = [
 export function lastYearOf(text: string, file: string): LastYear {
   const document = findingsInText(text, file);
   const means: LastYear["means"] = {};
-  for (const variable of VARIABLES) {
+  for (const variable of CHECK_VARIABLES) {
     const rows = document.comparison.filter(
       (row) =>
         row.variable === variable &&

@@ -116,24 +116,23 @@ const remedyCosts = Object.fromEntries(
   REMEDY_CODES.map((code) => [code, quantity(`Cost of "${code}"`, "450 USD")]),
 ) as Record<RemedyCode, ReturnType<typeof quantity>>;
 
+/** What every manifest may begin with: its schema for editors, and the version of its format. */
+export const formatOf = <Version extends string>(version: Version) => ({
+  $schema: v.optional(v.pipe(v.string(), v.description("Place of the JSON Schema, for editors; not read."))),
+  schema: v.optional(
+    v.pipe(v.literal(version), v.description("Version of this format; checked where given.")),
+  ),
+});
+
+/** The year of a log. */
+export const harvestYear = (description: string) =>
+  v.optional(v.pipe(v.number(), v.integer(), v.minValue(1980), v.maxValue(2100), v.description(description)));
+
 export const manifestSchema = v.pipe(
   v.strictObject({
-    $schema: v.optional(
-      v.pipe(v.string(), v.description("Place of the JSON Schema, for editors; not read.")),
-    ),
-    schema: v.optional(
-      v.pipe(v.literal(FIELD_SCHEMA), v.description("Version of this format; checked where given.")),
-    ),
+    ...formatOf(FIELD_SCHEMA),
     name: v.optional(text("Name of the field, as it shall stand in the report.")),
-    season: v.optional(
-      v.pipe(
-        v.number(),
-        v.integer(),
-        v.minValue(1980),
-        v.maxValue(2100),
-        v.description("Year of the harvest."),
-      ),
-    ),
+    season: harvestYear("Year of the harvest."),
     crop: v.optional(
       v.pipe(v.picklist(["corn", "soybean", "other"]), v.description("The crop; corn when left out.")),
     ),

@@ -3,9 +3,9 @@ import * as v from "valibot";
 import { ManifestError } from "../errors.ts";
 import { shownJson } from "../ingest/shown-json.ts";
 import { requireFittingUnits } from "./column-units.ts";
-import { duplicateKey } from "./duplicate-keys.ts";
 import { planterSetup, prices, seedsPerKg, targets } from "./manifest-quantities.ts";
 import { type Manifest, manifestSchema } from "./manifest-schema.ts";
+import { manifestJson } from "./manifest-text.ts";
 import { nearestWord } from "./nearest.ts";
 import { prescriptionChoices } from "./prescription-choices.ts";
 import { isoDateOf } from "./times.ts";
@@ -62,26 +62,7 @@ export function parseManifest(json: unknown, options: ManifestOptions = {}): Man
  * @throws {ManifestError} as {@link parseManifest}, and where the text is not JSON.
  */
 export function parseManifestText(text: string, options: ManifestOptions = {}): Manifest {
-  const file = options.file ?? "field.json";
-  const bare = text.replace(/^\uFEFF/, "");
-  let json: unknown;
-  try {
-    json = JSON.parse(bare);
-  } catch (cause) {
-    const why = cause instanceof Error ? cause.message : String(cause);
-    throw new ManifestError(`${file} is not JSON: ${why}`, { file, accepted: "a JSON object", cause });
-  }
-  const twice = duplicateKey(bare);
-  if (twice !== null) {
-    const field = [...twice.within, twice.key].join(".");
-    throw new ManifestError(`${file}: ${field} stands there twice; write it once`, {
-      file,
-      field,
-      value: twice.key,
-      accepted: "each key once",
-    });
-  }
-  return parseManifest(json, options);
+  return parseManifest(manifestJson(text, options.file ?? "field.json"), options);
 }
 
 /** The shape YYYY-MM-DD alone lets 2026-02-31 through. */

@@ -1,8 +1,10 @@
 /** scout.html: the sheets to print and fill in, one page each for the map, eight spots, or three digs. */
+
 import type { Analysis } from "../analyse.ts";
 import { formatQuantity } from "../report/format.ts";
 import { convert } from "../units.ts";
 import { escapeMarkup } from "../write/markup.ts";
+import { sheetPage } from "../write/sheet-page.ts";
 import { rowsCounted } from "./bar.ts";
 import { DIGS_A_SPOT, degreesOf } from "./scout-files.ts";
 import type { ScoutPlan, ScoutSpot } from "./scout-plan.ts";
@@ -35,20 +37,7 @@ export function scoutSheet(plan: ScoutPlan, analysis: Analysis): string {
       page(`${escapeMarkup(field.name)} · digs`, `${DIG_HELP}${spots.map((spot) => digBand(spot)).join("")}`),
     ),
   ];
-  return `<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
-<title>${escapeMarkup(field.name)}: where to count next</title>
-<style>${SHEET_STYLE}</style>
-</head>
-<body>
-${pages.join("\n")}
-</body>
-</html>
-`;
+  return sheetPage(`${field.name}: where to count next`, SHEET_STYLE, pages.join("\n"));
 }
 
 function firstPage(plan: ScoutPlan, analysis: Analysis): string {

@@ -1,8 +1,8 @@
 /** Reads and checks a season's manifest, and lays what it says for all fields under a field's own manifest. */
 import * as v from "valibot";
 import { ManifestError } from "../errors.ts";
-import { duplicateKey } from "../field/duplicate-keys.ts";
 import { parseManifest } from "../field/manifest.ts";
+import { manifestJson } from "../field/manifest-text.ts";
 import { nearestWord } from "../field/nearest.ts";
 import { shownJson } from "../ingest/shown-json.ts";
 import { type FieldDefaults, type SeasonManifest, seasonSchema } from "./season-schema.ts";
@@ -13,20 +13,7 @@ import { type FieldDefaults, type SeasonManifest, seasonSchema } from "./season-
  * @throws {ManifestError} where it is no JSON, has an unknown key or a wrong type, or its defaults could stand in no field.
  */
 export function parseSeasonText(text: string, file: string): SeasonManifest {
-  const bare = text.replace(/^\uFEFF/, "");
-  let json: unknown;
-  try {
-    json = JSON.parse(bare);
-  } catch (cause) {
-    const why = cause instanceof Error ? cause.message : String(cause);
-    throw new ManifestError(`${file} is not JSON: ${why}`, { file, accepted: "a JSON object", cause });
-  }
-  const twice = duplicateKey(bare);
-  if (twice) {
-    const field = [...twice.within, twice.key].join(".");
-    throw new ManifestError(`${file}: ${field} stands there twice; write it once`, { file, field });
-  }
-  const result = v.safeParse(seasonSchema, json, { abortPipeEarly: true });
+  const result = v.safeParse(seasonSchema, manifestJson(text, file), { abortPipeEarly: true });
   if (!result.success) throw errorOf(result.issues[0], file);
   requireSoundDefaults(result.output, file);
   return result.output;

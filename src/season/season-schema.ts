@@ -4,7 +4,7 @@
  * manifest.
  */
 import * as v from "valibot";
-import { manifestSchema } from "../field/manifest-schema.ts";
+import { formatOf, harvestYear, manifestSchema } from "../field/manifest-schema.ts";
 
 export const SEASON_SCHEMA = "evenstand/season/1";
 
@@ -31,22 +31,9 @@ const everyFieldsLayer = (layer: "plantingLog" | "standCounts" | "digs", title: 
 
 export const seasonSchema = v.pipe(
   v.strictObject({
-    $schema: v.optional(
-      v.pipe(v.string(), v.description("Place of the JSON Schema, for editors; not read.")),
-    ),
-    schema: v.optional(
-      v.pipe(v.literal(SEASON_SCHEMA), v.description("Version of this format; checked where given.")),
-    ),
+    ...formatOf(SEASON_SCHEMA),
     name: v.optional(text("Name of the season, as it shall stand on its page.")),
-    season: v.optional(
-      v.pipe(
-        v.number(),
-        v.integer(),
-        v.minValue(1980),
-        v.maxValue(2100),
-        v.description("Year of the harvest; fields of another year are left out and named."),
-      ),
-    ),
+    season: harvestYear("Year of the harvest; fields of another year are left out and named."),
     fields: v.optional(
       v.pipe(
         v.array(

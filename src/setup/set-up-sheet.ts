@@ -1,6 +1,8 @@
 /** set-up-sheet.html: what to go over on a planter before spring, to print and tick; what the season found stands first. */
+
 import { MACHINE_CAUTION, runsOf } from "../report/words.ts";
 import { escapeMarkup } from "../write/markup.ts";
+import { sheetPage } from "../write/sheet-page.ts";
 import type { RepairItem } from "./repair-item.ts";
 import { SET_UP_LINES, type SetUpLine } from "./set-up-lines.ts";
 import { SET_UP_STYLE } from "./set-up-style.ts";
@@ -34,20 +36,7 @@ export const SET_UP_CAUTIONS: readonly string[] = [
 
 /** The sheets as one HTML page without scripts or anything from outside, a planter after the other. */
 export function setUpSheet(planters: readonly SetUpPlanter[]): string {
-  return `<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
-<title>Planter set-up before spring</title>
-<style>${SET_UP_STYLE}</style>
-</head>
-<body>
-${planters.map(planterPages).join("\n")}
-</body>
-</html>
-`;
+  return sheetPage("Planter set-up before spring", SET_UP_STYLE, planters.map(planterPages).join("\n"));
 }
 
 function planterPages(planter: SetUpPlanter): string {

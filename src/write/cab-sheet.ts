@@ -24,6 +24,7 @@ import { cabSheetMap } from "./cab-sheet-map.ts";
 import { CAB_SHEET_STYLE } from "./cab-sheet-style.ts";
 import { fieldPosition } from "./field-position.ts";
 import { escapeMarkup } from "./markup.ts";
+import { sheetPage } from "./sheet-page.ts";
 
 /** Guards on the drawing of zones: of no use in the cab, they stand in prescription.json. */
 const GROUND_GUARDS =
@@ -77,17 +78,10 @@ export function cabSheet(prescription: Prescription, frame: LocalFrame, units: U
   const { field, settings } = prescription;
   const rows = prescriptionRows(prescription);
   const name = escapeMarkup(field.name);
-  return `<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
-<title>${name}: down force, ${settings.moisture} ground</title>
-<style>${CAB_SHEET_STYLE}</style>
-</head>
-<body>
-<article class="page" style="--zoom:${zoomFor(prescription)}">
+  return sheetPage(
+    `${field.name}: down force, ${settings.moisture} ground`,
+    CAB_SHEET_STYLE,
+    `<article class="page" style="--zoom:${zoomFor(prescription)}">
 <header><div><h1>${name} · down force</h1><p>${[field.season === null ? null : `from the ${field.season} log`, formatQuantity(field.areaHa, "area", units)].filter((part) => part !== null).join(" · ")} · ${fieldPosition(prescription, frame)}</p></div><div class="picked">${settings.moisture.toUpperCase()} ground</div></header>
 ${first(prescription)}
 <div class="split top"><div>${cabSheetMap(prescription, units)}
@@ -96,10 +90,8 @@ ${first(prescription)}
 <div class="table">${loads(rows, prescription, units)}</div>
 <div class="split"><div>${machine(prescription, units)}</div><div>${digs(prescription)}${proof(prescription, rows, units)}</div></div>
 <div class="caution small"><b>Cautions.</b> ${prescription.cautions.map(escapeMarkup).join(" ")}</div>
-</article>
-</body>
-</html>
-`;
+</article>`,
+  );
 }
 
 function first({ advice }: Prescription): string {

@@ -19,10 +19,11 @@ const CHOICES: readonly (readonly [state.Dock, string])[] = [
 
 export function DockPanel() {
   const chosen = state.dock.value;
+  const title = CHOICES.find(([name]) => name === chosen)![1];
   return (
     <section class="dock" data-shows={chosen} aria-label="Passes and row units">
       <div class="dock-choice">
-        {CHOICES.map(([name, title]) => (
+        {CHOICES.map(([name, words]) => (
           <button
             key={name}
             type="button"
@@ -33,14 +34,14 @@ export function DockPanel() {
               if (dock.shut) setPane("dock", { ...dock, shut: false });
             }}
           >
-            {title}
+            {words}
           </button>
         ))}
         {chosen === "furrow" && <PassChooser />}
       </div>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a scrolling region has to be reachable by keyboard */}
-      <section class="dock-body" tabIndex={0} aria-label={CHOICES.find(([name]) => name === chosen)![1]}>
-        <h2 class="visually-hidden">{CHOICES.find(([name]) => name === chosen)![1]}</h2>
+      <section class="dock-body" tabIndex={0} aria-label={title}>
+        <h2 class="visually-hidden">{title}</h2>
         {chosen === "furrow" && <FurrowStrip />}
         {chosen === "rows" && <RowUnitCharts />}
         {chosen === "passes" && <PassZone />}
