@@ -1,7 +1,7 @@
 /** Where seed was dug in the invented field, and what was found. */
 import { CROWN_DEPTH_MM } from "../src/field/load-digs.ts";
 import { normal } from "../src/numerics/random.ts";
-import { MM_PER_INCH } from "../src/units.ts";
+import { MM_PER_INCH } from "../src/quantities/units.ts";
 import { toRoundedLonLat } from "./frame.ts";
 import { GROUND, type Ground } from "./ground.ts";
 import { streamOf } from "./noise.ts";

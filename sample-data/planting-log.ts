@@ -1,8 +1,8 @@
 /** The planting log of the invented field: one record a row unit every two seconds while planting. */
 import { normal } from "../src/numerics/random.ts";
-import { METRES_PER_SECOND_PER_MILE_PER_HOUR } from "../src/units.ts";
-import type { DbfField } from "../src/write/dbf-table.ts";
-import { writePointShapefile } from "../src/write/point-shapefile.ts";
+import { METRES_PER_SECOND_PER_MILE_PER_HOUR } from "../src/quantities/units.ts";
+import type { DbfField } from "../src/write/shapefile/dbf-table.ts";
+import { writePointShapefile } from "../src/write/shapefile/point-shapefile.ts";
 import { FIELD_HEADING_DEG, toLonLat } from "./frame.ts";
 import { GROUND, type Ground } from "./ground.ts";
 import { startSensor } from "./metering.ts";

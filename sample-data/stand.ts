@@ -1,5 +1,5 @@
 /** The true stand of the invented field: seeds in the ground, plants up, plants late. */
-import { ACRES_PER_HECTARE, SQUARE_METRES_PER_HECTARE } from "../src/units.ts";
+import { ACRES_PER_HECTARE, SQUARE_METRES_PER_HECTARE } from "../src/quantities/units.ts";
 import type { Position } from "./frame.ts";
 import { GROUND, type Ground } from "./ground.ts";
 import { smoothField, streamOf } from "./noise.ts";

@@ -2,7 +2,7 @@
  * What was put into the invented field, for tests that score an analysis of it. No file of the sample
  * carries it and the analysis never sees it.
  */
-import type { Cause } from "../src/causes/causes.ts";
+import type { Cause } from "../src/vocabulary/causes.ts";
 import { fromLonLat, type Position, toRoundedLonLat, toUtm, UTM_EPSG } from "./frame.ts";
 import { areaHa, FIELD_SHAPE, GROUND, type Ground } from "./ground.ts";
 import { passAt, passOutline } from "./passes.ts";

@@ -9,29 +9,54 @@ import * as library from "../src/index.ts";
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
 
-/** From the foundations up: a stage imports its own and earlier ranks only. */
+/** From the foundations up: a room imports its own and earlier ranks only. */
 const RANKS: readonly (readonly string[])[] = [
-  ["units", "errors", "format", "numerics"],
+  ["errors"],
+  ["quantities", "numerics"],
+  ["vocabulary"],
   ["ingest"],
+  ["manifest"],
+  ["recognise"],
   ["field"],
+  ["roles"],
   ["passes"],
   ["compare", "stand"],
-  ["cluster"],
+  ["cells"],
+  ["rows", "places"],
   ["stand-model"],
   ["causes"],
   ["cost"],
-  ["prescription", "trial"],
-  ["report", "write"],
-  ["prescribe"],
-  ["analyse"],
+  ["findings"],
+  ["prescription"],
+  ["rate-zones"],
+  ["words"],
+  ["report"],
+  ["write", "replant"],
   ["scout"],
+  ["jobs"],
   ["check", "setup"],
-  ["results"],
   ["season"],
   ["index"],
   ["cli"],
 ];
-const rankOf = new Map(RANKS.flatMap((stages, rank) => stages.map((stage) => [stage, rank] as const)));
+/** The same for the page: what is told and shown first, what puts it together last; the worker knows no screen. */
+const PAGE_RANKS: readonly (readonly string[])[] = [
+  ["protocol", "styles", "vite-env.d"],
+  ["words"],
+  ["colours"],
+  ["model"],
+  ["controls"],
+  ["client"],
+  ["map"],
+  ["furrow"],
+  ["tables"],
+  ["prescription", "seasons", "stand-and-money"],
+  ["ledger"],
+  ["shell"],
+  ["report", "main", "season", "worker"],
+];
+/** A folder with more files than this wants rooms of its own. */
+const MOST_FILES = 25;
 
 /** Globals of a page or of Node that the library must not know. */
 const FOREIGN_GLOBALS = [
@@ -58,7 +83,8 @@ interface Source {
   uncommented: string;
 }
 
-const sources = filesBelow(join(root, "src")).map(readSource);
+const sources = filesBelow(join(root, "src")).map((file) => readSource(file, "src"));
+const pageSources = filesBelow(join(root, "web")).map((file) => readSource(file, "web"));
 const librarySources = sources.filter((source) => source.stage !== "cli");
 
 describe("the library", () => {
@@ -88,21 +114,8 @@ describe("the library", () => {
     expect(found).toEqual([]);
   });
 
-  it("is imported one way: no stage knows a later one", () => {
-    const found = sources.flatMap((source) =>
-      specifiersOf(source)
-        .filter((name) => name.startsWith("."))
-        .map((name) => ({ name, target: stageOf(join(dirname(source.path), name).split(sep).join("/")) }))
-        .filter(({ target }) => (rankOf.get(target) ?? Infinity) > (rankOf.get(source.stage) ?? -1))
-        // A type costs nothing at run time and the analysis is what a report is made of.
-        .filter(({ name, target }) => !(target === "analyse" && onlyTypes(source, name)))
-        .map(({ name }) => `${source.path}: ${name}`),
-    );
-    expect(found).toEqual([]);
-  });
-
-  it("has every stage in the order above", () => {
-    expect(sources.filter((source) => !rankOf.has(source.stage)).map((source) => source.path)).toEqual([]);
+  it("is imported one way: no room knows a later one, not even by a type", () => {
+    expect(againstTheOrder(sources, RANKS)).toEqual([]);
   });
 
   it("exports this and nothing else", () => {
@@ -110,10 +123,39 @@ describe("the library", () => {
   });
 
   it("is not imported from a page, nor the page from it", () => {
-    const webFiles = existsSync(join(root, "web")) ? filesBelow(join(root, "web")).map(readSource) : [];
-    const page = webFiles.filter((source) => specifiersOf(source).some((name) => name.includes("/cli/")));
+    const page = pageSources.filter((source) => specifiersOf(source).some((name) => name.includes("/cli/")));
     const command = sources.filter((source) => specifiersOf(source).some((name) => name.includes("/web/")));
     expect([...page, ...command].map((source) => source.path)).toEqual([]);
+  });
+});
+
+describe("the page", () => {
+  it("is imported one way: no room knows a later one, not even by a type", () => {
+    expect(pageSources.length).toBeGreaterThan(100);
+    expect(againstTheOrder(pageSources, PAGE_RANKS)).toEqual([]);
+  });
+});
+
+describe("the rooms", () => {
+  it("hold no circle of files that import each other", () => {
+    expect([...circlesIn(sources), ...circlesIn(pageSources)]).toEqual([]);
+  });
+
+  it("hold no more files than can be looked over", () => {
+    const counts = new Map<string, number>();
+    for (const file of everyFile()) counts.set(dirname(file), (counts.get(dirname(file)) ?? 0) + 1);
+    expect([...counts].filter(([, count]) => count > MOST_FILES)).toEqual([]);
+  });
+
+  it("each say in the documents what they are for", () => {
+    const said = readFileSync(join(root, "docs/architecture.md"), "utf8");
+    const folders = [...new Set(everyFile().map((file) => dirname(file)))].filter((folder) =>
+      folder.includes("/"),
+    );
+    expect(folders.length).toBeGreaterThan(40);
+    expect(folders.filter((folder) => !said.includes(`| \`${folder}\` | `))).toEqual([]);
+    const rows = [...said.matchAll(/^\| `((?:src|web)\/[^`]*)` \|/gm)].map((match) => match[1]!);
+    expect(rows.filter((row) => !existsSync(join(root, row)))).toEqual([]);
   });
 });
 
@@ -127,10 +169,10 @@ describe("the start of the command", () => {
   });
 
   it("looks into files without the whole of a geometry library or the stages of an analysis", () => {
-    const reached = reachedFrom("cli/inspect.ts");
+    const reached = reachedFrom("cli/commands/inspect.ts");
     expect(reached).toContain("ingest/read-layer.ts");
     const heavy =
-      /^@turf\/turf$|^(?:passes|compare|stand|cluster|stand-model|causes|cost|prescription|report)\//;
+      /^@turf\/turf$|^(?:passes|compare|stand|cells|rows|places|stand-model|causes|cost|findings|prescription|rate-zones|words|report)\//;
     expect(reached.filter((name) => heavy.test(name))).toEqual([]);
   });
 });
@@ -194,15 +236,15 @@ function filesBelow(folder: string): string[] {
   });
 }
 
-function readSource(file: string): Source {
-  const path = relative(join(root, "src"), file).split(sep).join("/");
+function readSource(file: string, house: "src" | "web"): Source {
+  const path = relative(join(root, house), file).split(sep).join("/");
   const text = readFileSync(file, "utf8");
   return { path, stage: stageOf(path), code: stripped(text, true), uncommented: stripped(text, false) };
 }
 
 /** First folder, or the file's name where it lies at the top. */
 function stageOf(path: string): string {
-  return (path.split("/")[0] ?? "").replace(/\.ts$/, "");
+  return (path.split("/")[0] ?? "").replace(/\.tsx?$/, "");
 }
 
 /**
@@ -245,9 +287,46 @@ function reachedFrom(start: string): string[] {
   return [...reached].sort();
 }
 
-function onlyTypes(source: Source, name: string): boolean {
-  const from = source.uncommented.indexOf(`from "${name}"`);
-  return /import type [^;]*$/.test(source.uncommented.slice(0, from));
+/** Files of src and web below the checkout's root. */
+function everyFile(): string[] {
+  return [...sources.map(({ path }) => `src/${path}`), ...pageSources.map(({ path }) => `web/${path}`)];
+}
+
+/** Files of the same house that a file imports, types too. */
+function importsOf(source: Source, all: ReadonlySet<string>): string[] {
+  return specifiersOf(source)
+    .filter((name) => name.startsWith("."))
+    .map((name) => join(dirname(source.path), name).split(sep).join("/"))
+    .filter((path) => all.has(path));
+}
+
+/** Imports of a later room or of another one of the same rank, and files that stand in no room of the order. */
+function againstTheOrder(house: readonly Source[], ranks: readonly (readonly string[])[]): string[] {
+  const rankOf = new Map(ranks.flatMap((rooms, rank) => rooms.map((room) => [room, rank] as const)));
+  const all = new Set(house.map(({ path }) => path));
+  return house.flatMap((source) => {
+    const own = rankOf.get(source.stage);
+    if (own === undefined) return [`${source.path}: in no room of the order`];
+    return importsOf(source, all)
+      .filter((path) => {
+        const room = stageOf(path);
+        return room !== source.stage && (rankOf.get(room) ?? Number.POSITIVE_INFINITY) >= own;
+      })
+      .map((path) => `${source.path}: ${path}`);
+  });
+}
+
+/** Groups of files that reach each other by their imports, found by taking away what imports nothing that is left. */
+function circlesIn(house: readonly Source[]): string[] {
+  const all = new Set(house.map(({ path }) => path));
+  const left = new Map(house.map((source) => [source.path, importsOf(source, all)]));
+  for (let before = -1; before !== left.size; ) {
+    before = left.size;
+    for (const [path, imported] of left) {
+      if (!imported.some((other) => left.has(other))) left.delete(path);
+    }
+  }
+  return [...left.keys()].sort();
 }
 
 /** Uses of a foreign name that the file does not declare itself (a parameter called `document` is no page). */

@@ -1,7 +1,14 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { ManifestError } from "../src/errors.ts";
-import { ACRES_PER_HECTARE, convert, KG_PER_BUSHEL, parseQuantity, UNITS, unitsOf } from "../src/units.ts";
+import {
+  ACRES_PER_HECTARE,
+  convert,
+  KG_PER_BUSHEL,
+  parseQuantity,
+  UNITS,
+  unitsOf,
+} from "../src/quantities/units.ts";
 
 /** Relative difference that rounding of a few double operations may leave. */
 const ROUNDING = 1e-12;

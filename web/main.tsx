@@ -1,13 +1,13 @@
 /** Entry of the page. */
 import { effect } from "@preact/signals";
 import { render } from "preact";
-import { followAddress } from "./app/address.ts";
-import { App } from "./app/app.tsx";
-import { keepChoices } from "./app/kept.ts";
-import { followLook } from "./app/look.ts";
-import { findingsDocument, unitSystem, wordsMissing } from "./app/state.ts";
-import { fetchWords, openFirstField } from "./engine/open-field.ts";
-import { choices } from "./prescription/choices.ts";
+import { fetchWords, openFirstField } from "./client/open-field.ts";
+import { followAddress } from "./model/address.ts";
+import { followLook } from "./model/look.ts";
+import { choices } from "./model/prescription-choices.ts";
+import { keepChoices } from "./model/remembered.ts";
+import { findingsDocument, unitSystem, wordsMissing } from "./model/state.ts";
+import { App } from "./shell/app.tsx";
 import { followLanguage } from "./words/numbers.ts";
 import "./styles/app.css";
 

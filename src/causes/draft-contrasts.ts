@@ -1,17 +1,23 @@
 /** Contrasts that came out short -> drafts: the whole field, a soil zone, a day, a lot, a part of the bar, a change from a pass on. */
-import { FACTORS, type Factor } from "../cluster/predicted-loss.ts";
-import type { LocalPolygon } from "../field/field.ts";
+import { FACTORS, type Factor } from "../cells/predicted-loss.ts";
 import { type ContrastTest, likeliestOption, SHORT } from "../stand-model/contrasts-of.ts";
 import type { StandView } from "../stand-model/stand-view.ts";
-import { nameCause } from "./attribution.ts";
-import type { Cause, FindingKind } from "./causes.ts";
-import { causesShown, digLogLikelihood, digsInside, dugDepthTargetMm, soilDetail } from "./dig-evidence.ts";
+import type { Cause, FindingKind } from "../vocabulary/causes.ts";
+import type { LocalPolygon } from "../vocabulary/field.ts";
 import type { Draft } from "./draft.ts";
 import type { DraftContext } from "./draft-place.ts";
-import { groundSigns } from "./ground-evidence.ts";
+import { nameCause } from "./evidence/attribution.ts";
+import {
+  causesShown,
+  digLogLikelihood,
+  digsInside,
+  dugDepthTargetMm,
+  soilDetail,
+} from "./evidence/dig-evidence.ts";
+import { groundSigns } from "./evidence/ground-evidence.ts";
+import { placeWeights } from "./evidence/place-weights.ts";
+import { wetShares } from "./evidence/wet-ground.ts";
 import { outlineCells } from "./place-outline.ts";
-import { placeWeights } from "./place-weights.ts";
-import { wetShares } from "./wet-ground.ts";
 
 const KIND: Partial<Record<ContrastTest["result"]["kind"], FindingKind>> = {
   field: "field",

@@ -1,13 +1,13 @@
 /** Ground planted twice and ground left out -> drafts, where they are large enough to be worth a look. */
-import { FACTORS, type Factor } from "../cluster/predicted-loss.ts";
-import type { Field, LocalPolygon } from "../field/field.ts";
+import { FACTORS, type Factor } from "../cells/predicted-loss.ts";
 import { CoverageGrid, signedArea } from "../numerics/coverage-grid.ts";
 import { footprintCentre } from "../passes/covered-ground.ts";
 import type { GroundBalance } from "../passes/ground-balance.ts";
 import type { Passes } from "../passes/passes.ts";
-import { nameCause } from "./attribution.ts";
-import type { Cause } from "./causes.ts";
+import type { Cause } from "../vocabulary/causes.ts";
+import type { Field, LocalPolygon } from "../vocabulary/field.ts";
 import type { Draft } from "./draft.ts";
+import { nameCause } from "./evidence/attribution.ts";
 
 /**
  * Share of the field planted twice, or left out, from which the width of the bar or the positions are in doubt rather

@@ -1,18 +1,24 @@
 /** A place -> a draft: outline, digs, cause, and the passes and soils it lies on. */
-import type { Cells } from "../cluster/cells.ts";
-import type { Factor } from "../cluster/predicted-loss.ts";
+import type { Cells } from "../cells/cells.ts";
+import type { Factor } from "../cells/predicted-loss.ts";
 import { type GroundState, groundState } from "../compare/ground-state.ts";
-import type { Field } from "../field/field.ts";
 import type { Passes } from "../passes/passes.ts";
-import { nameCause, weightsFromLog } from "./attribution.ts";
-import type { Cause } from "./causes.ts";
-import { causesShown, digLogLikelihood, digsInside, dugDepthTargetMm, soilDetail } from "./dig-evidence.ts";
+import type { Cause } from "../vocabulary/causes.ts";
+import type { Field } from "../vocabulary/field.ts";
 import type { Draft } from "./draft.ts";
-import type { Place } from "./find-places.ts";
-import { groundSigns } from "./ground-evidence.ts";
+import { nameCause, weightsFromLog } from "./evidence/attribution.ts";
+import {
+  causesShown,
+  digLogLikelihood,
+  digsInside,
+  dugDepthTargetMm,
+  soilDetail,
+} from "./evidence/dig-evidence.ts";
+import { groundSigns } from "./evidence/ground-evidence.ts";
+import { placeWeights } from "./evidence/place-weights.ts";
+import { wetShares } from "./evidence/wet-ground.ts";
+import type { Place } from "./find/find-places.ts";
 import { outlineCells } from "./place-outline.ts";
-import { placeWeights } from "./place-weights.ts";
-import { wetShares } from "./wet-ground.ts";
 
 /** Log likelihood from which digs by themselves show a cause: ten to one (our judgement). */
 const PROOF_BY_DIGS = Math.log(10);

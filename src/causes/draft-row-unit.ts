@@ -1,14 +1,15 @@
 /** A departing row unit or set of rows -> a draft: the loss counts show in its row, sensor or planting, its strip of ground. */
-import type { Field } from "../field/field.ts";
+
 import type { Passes } from "../passes/passes.ts";
 import { overPoints } from "../stand-model/points.ts";
 import type { StandView } from "../stand-model/stand-view.ts";
-import type { Deficit } from "./attribution.ts";
-import type { Basis, Cause } from "./causes.ts";
-import { digsInRow } from "./dig-evidence.ts";
+import type { Basis, Cause } from "../vocabulary/causes.ts";
+import type { Field } from "../vocabulary/field.ts";
 import type { Draft } from "./draft.ts";
-import { fillEffect } from "./fill-state.ts";
-import { attributeRowUnit, type RowUnitCase } from "./find-row-units.ts";
+import type { Deficit } from "./evidence/attribution.ts";
+import { digsInRow } from "./evidence/dig-evidence.ts";
+import { fillEffect } from "./find/fill-state.ts";
+import { attributeRowUnit, type RowUnitCase } from "./find/find-row-units.ts";
 import { ABOVE_TARGET } from "./rate-surplus.ts";
 import { rowStrips } from "./row-strips.ts";
 

@@ -1,13 +1,13 @@
 /** A finding before it is priced and put into words. */
-import type { Factor } from "../cluster/predicted-loss.ts";
+import type { Factor } from "../cells/predicted-loss.ts";
 import type { GroundState } from "../compare/ground-state.ts";
-import type { LocalPolygon } from "../field/field.ts";
 import type { ContrastResult } from "../stand-model/contrast.ts";
-import type { Attribution, Deficit } from "./attribution.ts";
-import type { Basis, FindingKind } from "./causes.ts";
-import type { FillEffect } from "./fill-state.ts";
-import type { PassTrend } from "./pass-trend.ts";
-import type { WetShares } from "./wet-ground.ts";
+import type { Basis, FindingKind } from "../vocabulary/causes.ts";
+import type { LocalPolygon } from "../vocabulary/field.ts";
+import type { Attribution, Deficit } from "./evidence/attribution.ts";
+import type { WetShares } from "./evidence/wet-ground.ts";
+import type { FillEffect } from "./find/fill-state.ts";
+import type { PassTrend } from "./find/pass-trend.ts";
 
 /** Variables whose departure from the rest of the field is listed by itself. */
 export type DepartingVariable = "speed" | "downForceMargin" | "seedingDepth" | "misses" | "population";

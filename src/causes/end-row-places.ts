@@ -1,11 +1,11 @@
 /** End rows that depart as a set: one place instead of its parts, with traffic among its causes. */
-import type { Cells } from "../cluster/cells.ts";
-import { findEndRowsFault } from "../cluster/end-rows.ts";
+import type { Cells } from "../cells/cells.ts";
 import type { Pass } from "../passes/passes.ts";
-import { type Attribution, nameCause } from "./attribution.ts";
-import type { Cause } from "./causes.ts";
+import { findEndRowsFault } from "../rows/end-rows.ts";
+import type { Cause } from "../vocabulary/causes.ts";
 import type { Draft } from "./draft.ts";
-import { type Place, placeFromLog } from "./find-places.ts";
+import { type Attribution, nameCause } from "./evidence/attribution.ts";
+import { type Place, placeFromLog } from "./find/find-places.ts";
 
 /** Share of a place's cells on the end rows from which it is a matter of them (our judgement). */
 const MOSTLY_END_ROWS = 0.8;

@@ -3,17 +3,17 @@
  * share of the readings above and below the band, time without load, skips, doubles. A mean says neither: 164 lb on a
  * band to 160 is nothing, and 110 lb with a spread of 80 has wheels in the air.
  */
-import { FACTORS, type Factor, type RecordDoses } from "../cluster/predicted-loss.ts";
+import { FACTORS, type Factor, type RecordDoses } from "../cells/predicted-loss.ts";
 import { stretchesOf, usualMean } from "../compare/stretches.ts";
-import { type TargetLimits, targetLimits } from "../compare/target-limits.ts";
+import { type TargetLimits, targetLimits } from "../compare/tables/target-limits.ts";
 import { THRESHOLDS } from "../compare/thresholds.ts";
 import { depthCauseCeiling, isSensedDepth } from "../field/depth-source.ts";
-import type { Field, LocalPolygon } from "../field/field.ts";
 import { mean } from "../numerics/descriptive.ts";
 import type { Passes } from "../passes/passes.ts";
-import { nameCause } from "./attribution.ts";
-import type { Cause } from "./causes.ts";
+import type { Cause } from "../vocabulary/causes.ts";
+import type { Field, LocalPolygon } from "../vocabulary/field.ts";
 import type { Draft } from "./draft.ts";
+import { nameCause } from "./evidence/attribution.ts";
 import { ABOVE_TARGET } from "./rate-surplus.ts";
 
 /** That the sensor or its calibration is off all over rather than the planting (our judgement). */

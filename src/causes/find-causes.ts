@@ -1,19 +1,19 @@
 /** From cells and counts to drafts of findings: row units first, then places, each with its cause. */
-import type { Cells } from "../cluster/cells.ts";
-import { findPassFaults } from "../cluster/pass-faults.ts";
-import { layOutPasses } from "../cluster/pass-layout.ts";
-import { FACTORS, fastSpeed, predictLoss, recordDoses, subtractUsual } from "../cluster/predicted-loss.ts";
-import { findRowFaults } from "../cluster/row-faults.ts";
-import type { Field, LocalPolygon } from "../field/field.ts";
+import type { Cells } from "../cells/cells.ts";
+import { FACTORS, fastSpeed, predictLoss, recordDoses, subtractUsual } from "../cells/predicted-loss.ts";
 import { median } from "../numerics/descriptive.ts";
 import type { GroundBalance } from "../passes/ground-balance.ts";
 import type { Passes } from "../passes/passes.ts";
 import { groupBy } from "../passes/record-groups.ts";
+import { findPassFaults } from "../places/pass-faults.ts";
+import { layOutPasses } from "../places/pass-layout.ts";
+import { findRowFaults } from "../rows/row-faults.ts";
 import { joinCounts, type Spots } from "../stand/spots.ts";
 import type { ContrastResult } from "../stand-model/contrast.ts";
 import { contrastTests } from "../stand-model/contrasts-of.ts";
 import { type StandView, viewOfStand } from "../stand-model/stand-view.ts";
-import type { Cause } from "./causes.ts";
+import type { Cause } from "../vocabulary/causes.ts";
+import type { Field, LocalPolygon } from "../vocabulary/field.ts";
 import type { Draft } from "./draft.ts";
 import { draftContrasts, hasGroundOfItsOwn } from "./draft-contrasts.ts";
 import { draftGround } from "./draft-ground.ts";
@@ -21,12 +21,12 @@ import { draftPlace } from "./draft-place.ts";
 import { countedRow, draftRowUnit } from "./draft-row-unit.ts";
 import { endRowPlaces } from "./end-row-places.ts";
 import { checkField } from "./field-checks.ts";
-import { findPlaces, type Place, placeFromLog, predictedOver } from "./find-places.ts";
-import { rowUnitCases } from "./find-row-units.ts";
+import { findPlaces, type Place, placeFromLog, predictedOver } from "./find/find-places.ts";
+import { rowUnitCases } from "./find/find-row-units.ts";
+import { type PassTrend, passTrend } from "./find/pass-trend.ts";
+import { type RowDeparture, rowDepartures } from "./find/row-departures.ts";
 import { logDepartures } from "./log-departures.ts";
-import { type PassTrend, passTrend } from "./pass-trend.ts";
 import { asSurplus, rateSurplus, surplusGround } from "./rate-surplus.ts";
-import { type RowDeparture, rowDepartures } from "./row-departures.ts";
 
 /** Predicted loss from which a departing pass is listed, share of stand (our judgement). */
 const WORTH_A_PASS = 0.012;

@@ -2,19 +2,19 @@
  * A log alone: strong departures from the rest of the field, large in ground and in size, whatever loss the response
  * curves expect. They are no proof of harm and no cause is settled: where to look first.
  */
-import type { Cells } from "../cluster/cells.ts";
-import { cellNeighbours, connectedParts } from "../cluster/neighbours.ts";
-import type { PredictedLoss } from "../cluster/predicted-loss.ts";
+import type { Cells } from "../cells/cells.ts";
+import { cellNeighbours, connectedParts } from "../cells/neighbours.ts";
+import type { PredictedLoss } from "../cells/predicted-loss.ts";
 import { MARGIN_BANDS, THRESHOLDS } from "../compare/thresholds.ts";
-import type { Field } from "../field/field.ts";
 import { MAD_TO_SD, median } from "../numerics/descriptive.ts";
 import type { Spots } from "../stand/spots.ts";
 import { FEWEST_COUNTS } from "../stand-model/stand-view.ts";
-import { nameCause } from "./attribution.ts";
-import type { Cause } from "./causes.ts";
+import type { Cause } from "../vocabulary/causes.ts";
+import type { Field } from "../vocabulary/field.ts";
 import type { DepartingVariable, Draft, LogDeparture } from "./draft.ts";
 import { type DraftContext, draftPlace } from "./draft-place.ts";
-import { type Place, placeFromLog, predictedOver } from "./find-places.ts";
+import { nameCause } from "./evidence/attribution.ts";
+import { type Place, placeFromLog, predictedOver } from "./find/find-places.ts";
 
 /** Smallest ground that is listed, m2: 0.6 ha, 1.5 ac (our judgement). */
 const SMALLEST_M2 = 6000;

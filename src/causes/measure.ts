@@ -1,12 +1,12 @@
 /** The figures of a finding: the same measure inside, on ordinary ground, and the target. */
 import { depthSteps } from "../compare/depth-spread.ts";
 import { THRESHOLDS } from "../compare/thresholds.ts";
-import type { Field } from "../field/field.ts";
-import type { PlantingVariable } from "../field/variables.ts";
 import { mean } from "../numerics/descriptive.ts";
 import { quantileInPlace } from "../numerics/quantile.ts";
 import type { Passes } from "../passes/passes.ts";
 import { referencePopulation, type Spots } from "../stand/spots.ts";
+import type { Field } from "../vocabulary/field.ts";
+import type { PlantingVariable } from "../vocabulary/variables.ts";
 
 /** One measure inside, elsewhere, and what was aimed at. */
 export interface Figure {

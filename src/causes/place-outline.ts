@@ -1,9 +1,9 @@
 /** The outline of a place: its cells painted on a fine raster, small gaps closed, traced. */
 
-import type { Cells } from "../cluster/cells.ts";
-import { CELL_LENGTH_M } from "../cluster/make-cells.ts";
-import type { LocalPolygon } from "../field/field.ts";
+import type { Cells } from "../cells/cells.ts";
+import { CELL_LENGTH_M } from "../cells/make-cells.ts";
 import { CoverageGrid } from "../numerics/coverage-grid.ts";
+import type { LocalPolygon } from "../vocabulary/field.ts";
 
 const STEP_M = 2;
 /** Gaps up to 8 m (uneven pass joints, one missing reading) are closed. */

@@ -2,16 +2,16 @@
  * Places that were given more seed than was asked for there. Rates below the target cost plants and are found with the other
  * losses; a rate above it costs seed, which no response curve of the stand shows, so it is looked for apart.
  */
-import type { Cells } from "../cluster/cells.ts";
-import { findRiskRegions } from "../cluster/guided.ts";
-import { cellNeighbours } from "../cluster/neighbours.ts";
-import { FACTORS, type RecordDoses } from "../cluster/predicted-loss.ts";
+import type { Cells } from "../cells/cells.ts";
+import { cellNeighbours } from "../cells/neighbours.ts";
+import { FACTORS, type RecordDoses } from "../cells/predicted-loss.ts";
 import { THRESHOLDS } from "../compare/thresholds.ts";
 import { mean, median } from "../numerics/descriptive.ts";
 import { groupBy } from "../passes/record-groups.ts";
-import { nameCause } from "./attribution.ts";
-import type { Cause } from "./causes.ts";
+import { findRiskRegions } from "../places/guided.ts";
+import type { Cause } from "../vocabulary/causes.ts";
 import type { Draft } from "./draft.ts";
+import { nameCause } from "./evidence/attribution.ts";
 
 /** Detail of a finding about a rate above its target. */
 export const ABOVE_TARGET = "above-target";

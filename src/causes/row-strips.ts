@@ -1,8 +1,9 @@
 /** The ground of one row unit: a strip one row wide along each of its passes. */
-import type { Field, LocalPolygon } from "../field/field.ts";
+
 import { simplifyLine } from "../numerics/coverage-grid.ts";
 import { footprintCentre } from "../passes/covered-ground.ts";
 import type { Passes } from "../passes/passes.ts";
+import type { Field, LocalPolygon } from "../vocabulary/field.ts";
 
 const STRAIGHTEN_M = 0.3;
 

@@ -1,8 +1,8 @@
 /** What the figures of a check are held against: the target given, else the usual limits of the trade. */
-import { targetLimits } from "../compare/target-limits.ts";
+import { targetLimits } from "../compare/tables/target-limits.ts";
 import { THRESHOLDS, type Threshold } from "../compare/thresholds.ts";
-import type { Field } from "../field/field.ts";
 import { median } from "../numerics/descriptive.ts";
+import type { Field } from "../vocabulary/field.ts";
 import type { CheckAim, CheckVariable } from "./check-result.ts";
 
 /** An aim for show, and the limits of single records behind it: those of record i stand at i * step. */

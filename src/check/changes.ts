@@ -1,6 +1,7 @@
 /** What to change now: the whole bar by the limits of a whole field, rows by how far they stand off the bar. */
-import type { Cause } from "../causes/causes.ts";
+
 import { THRESHOLDS } from "../compare/thresholds.ts";
+import type { Cause } from "../vocabulary/causes.ts";
 import {
   CHANGE_ORDER,
   type CheckChange,

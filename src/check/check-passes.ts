@@ -2,16 +2,16 @@
  * A look at an unfinished planting log, on the day. Only passes, comparison and the statistics of row units: no stand, no
  * counts, no money. Pure; the same log gives the same result.
  */
-import { passTrend } from "../causes/pass-trend.ts";
+import { passTrend } from "../causes/find/pass-trend.ts";
 import { NothingToAnalyseError } from "../errors.ts";
-import type { Field } from "../field/field.ts";
-import { OFF_THROUGHOUT } from "../field/usable-column.ts";
 import { findPasses } from "../passes/find-passes.ts";
 import type { Passes } from "../passes/passes.ts";
 import { planterNotes } from "../passes/planter-notes.ts";
 import { physicsOf } from "../prescription/field-sense.ts";
-import type { UnitSystem } from "../report/format.ts";
-import { SQUARE_METRES_PER_HECTARE } from "../units.ts";
+import type { UnitSystem } from "../quantities/format.ts";
+import { SQUARE_METRES_PER_HECTARE } from "../quantities/units.ts";
+import { OFF_THROUGHOUT } from "../recognise/usable-column.ts";
+import type { Field } from "../vocabulary/field.ts";
 import { changesNow } from "./changes.ts";
 import { CHECK_SCHEMA, type CheckResult, type CheckSeen, type LastYear } from "./check-result.ts";
 import { checkFigures } from "./figures.ts";

@@ -1,9 +1,10 @@
 /** What the first passes of an unfinished log show, in figures; schema evenstand/check/1. What is unknown is null. */
-import type { Cause } from "../causes/causes.ts";
-import type { PassTrend } from "../causes/pass-trend.ts";
-import type { RowDeparture } from "../causes/row-departures.ts";
+
+import type { PassTrend } from "../causes/find/pass-trend.ts";
+import type { RowDeparture } from "../causes/find/row-departures.ts";
 import type { Note } from "../errors.ts";
-import type { NotJudged } from "../report/not-judged.ts";
+import type { NotJudged } from "../findings/findings-document.ts";
+import type { Cause } from "../vocabulary/causes.ts";
 
 export const CHECK_SCHEMA = "evenstand/check/1";
 

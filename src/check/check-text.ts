@@ -6,10 +6,10 @@ import {
   groupThousands,
   type QuantityKind,
   type UnitSystem,
-} from "../report/format.ts";
-import { trendWords } from "../report/trend-words.ts";
-import { MACHINE_CAUTION, upperFirst } from "../report/words.ts";
-import { wrapped } from "../report/wrapped-text.ts";
+} from "../quantities/format.ts";
+import { MACHINE_CAUTION, upperFirst } from "../words/finding-words.ts";
+import { trendWords } from "../words/trend-words.ts";
+import { wrapped } from "../words/wrapped-text.ts";
 import type { CheckFigure, CheckResult, CheckVariable } from "./check-result.ts";
 import { changeWords, digSentence, FIGURE_KINDS, rowWords } from "./check-words.ts";
 import { FIGURE_NAMES } from "./judged.ts";

@@ -1,8 +1,8 @@
 /** Changes, departing rows and digs of a check, in a farmer's words. */
 
 import { compassPoint } from "../numerics/angles.ts";
-import { formatPercent, formatQuantity, type QuantityKind, type UnitSystem } from "../report/format.ts";
-import { runsOf, upperFirst } from "../report/words.ts";
+import { formatPercent, formatQuantity, type QuantityKind, type UnitSystem } from "../quantities/format.ts";
+import { runsOf, upperFirst } from "../words/finding-words.ts";
 import type { CheckChange, CheckDig, CheckResult, CheckRow, CheckVariable } from "./check-result.ts";
 
 /** "row 13 reads 0.31 in shallower than the bar on 3 of 3 passes". */

@@ -1,16 +1,16 @@
 /** The figures of the first passes: load, depth and its spread, metering, rate, speed. */
-import { crawlingRecords } from "../cluster/predicted-loss.ts";
+import { crawlingRecords } from "../cells/predicted-loss.ts";
 import { halfSquaredSteps } from "../compare/depth-spread.ts";
 import { loggingIntervalM, noLoadShareLimit, unevenKneeMm } from "../compare/logging-interval.ts";
-import { plantedRecords } from "../compare/planted-records.ts";
 import { stretchesOf, usualMean } from "../compare/stretches.ts";
+import { plantedRecords } from "../compare/tables/planted-records.ts";
 import { THRESHOLDS } from "../compare/thresholds.ts";
 import { isSensedDepth } from "../field/depth-source.ts";
-import type { Field } from "../field/field.ts";
-import { LOG_VARIABLES } from "../field/variables.ts";
 import { mean } from "../numerics/descriptive.ts";
 import { quantilesInPlace } from "../numerics/quantile.ts";
 import type { Passes } from "../passes/passes.ts";
+import type { Field } from "../vocabulary/field.ts";
+import { LOG_VARIABLES } from "../vocabulary/variables.ts";
 import { aimOf } from "./aims.ts";
 import { CHECK_VARIABLES, type CheckFigure, type CheckVariable, type LastYear } from "./check-result.ts";
 

@@ -1,12 +1,12 @@
 /** What so little of a log lets be judged, and what it does not. */
-import { FEWEST_TREND_PASSES } from "../causes/pass-trend.ts";
-import type { RowUnitVariable } from "../cluster/row-unit-series.ts";
+import { FEWEST_TREND_PASSES } from "../causes/find/pass-trend.ts";
 import { isSensedDepth } from "../field/depth-source.ts";
-import type { Field } from "../field/field.ts";
-import type { LoadPhysics } from "../field/load-physics.ts";
+import type { NotJudged } from "../findings/findings-document.ts";
 import type { Passes } from "../passes/passes.ts";
-import { loadDoubts } from "../report/load-doubts.ts";
-import type { NotJudged } from "../report/not-judged.ts";
+import type { LoadPhysics } from "../quantities/load-physics.ts";
+import type { RowUnitVariable } from "../rows/row-unit-series.ts";
+import type { Field } from "../vocabulary/field.ts";
+import { loadDoubts } from "../words/load-doubts.ts";
 import type { CheckFigure, CheckSeen, CheckVariable } from "./check-result.ts";
 
 /** Moments of the bar on passes from which the bar as a whole is held against its limits (our judgement). */

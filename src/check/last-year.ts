@@ -1,5 +1,5 @@
 /** Last year's figures, from the findings of an analysis. */
-import { findingsInText } from "../report/read-findings.ts";
+import { findingsInText } from "../findings/read-findings.ts";
 import { CHECK_VARIABLES, type LastYear } from "./check-result.ts";
 
 /**

@@ -1,14 +1,14 @@
 /**
- * Rows that depart from the bar on the first passes. The scan of whole fields (`src/cluster/row-faults.ts`) asks for runs of
+ * Rows that depart from the bar on the first passes. The scan of whole fields (`src/rows/row-faults.ts`) asks for runs of
  * passes; where there are few, each pass is cut into stretches of equal length, which are scanned in place of passes. No
  * stretch shows that a row began to depart, and the log is looked at again and again as it grows: a row has to stand further
  * off the bar than one of a whole field.
  */
-import { rowDepartures } from "../causes/row-departures.ts";
-import { findRowFaults } from "../cluster/row-faults.ts";
-import { BANDS } from "../cluster/row-unit-bands.ts";
-import type { Field } from "../field/field.ts";
+import { rowDepartures } from "../causes/find/row-departures.ts";
 import type { Passes } from "../passes/passes.ts";
+import { findRowFaults } from "../rows/row-faults.ts";
+import { BANDS } from "../rows/row-unit-bands.ts";
+import type { Field } from "../vocabulary/field.ts";
 import type { CheckRow, LastYear } from "./check-result.ts";
 
 /** Passes or stretches that the scan should have at least; a stretch has so many moments of the bar at least (our judgement). */

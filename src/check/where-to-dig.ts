@@ -1,10 +1,11 @@
 /** Where to dig: behind which rows, and before which end of which pass. */
-import type { Field } from "../field/field.ts";
+
 import { turnBetween } from "../numerics/angles.ts";
 import { median } from "../numerics/descriptive.ts";
 import type { Pass, Passes } from "../passes/passes.ts";
 import { digRows } from "../prescription/dig-rows.ts";
 import { LIMITS } from "../prescription/limits.ts";
+import type { Field } from "../vocabulary/field.ts";
 import type { CheckChange, CheckDig, CheckRow } from "./check-result.ts";
 
 /** Headings closer than this to one line are driven along it, degrees. */

@@ -1,8 +1,8 @@
 #!/usr/bin/env node
 /** The command `evenstand`: the only place that reads the process and sets its exit code. */
 import process from "node:process";
-import type { Io } from "./io.ts";
 import { run } from "./run.ts";
+import type { Io } from "./terminal/io.ts";
 
 /** Ends on an interrupt. Only for a command that asks for it: the others are simply ended by the system. */
 function stopOnInterrupt(): AbortSignal {

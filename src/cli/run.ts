@@ -1,20 +1,21 @@
 /** The command line: options, help, and what each command gets. */
+
 import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
 import { CHANNELS, DOWN_FORCE_SYSTEMS, MOISTURES } from "../prescription/prescription.ts";
 import { USUAL_SCOUTING } from "../scout/usual-scouting.ts";
 import { ALL_TASK_FILES, taskFileKindName } from "../write/iso11783/kinds.ts";
-import type { CheckFlags } from "./check.ts";
-import { describeFailure, EXIT } from "./failure.ts";
-import type { Io } from "./io.ts";
-import { packageVersion } from "./package-root.ts";
-import type { PrescribeFlags } from "./prescribe.ts";
-import type { Paper } from "./print-report.ts";
-import { cleaningIo } from "./printed.ts";
-import type { ReplantFlags } from "./replant.ts";
-import type { ScoutFlags } from "./scout.ts";
+import type { AnalyseFlags } from "./commands/analyse.ts";
+import type { CheckFlags } from "./commands/check.ts";
+import type { PrescribeFlags } from "./commands/prescribe.ts";
+import type { ReplantFlags } from "./commands/replant.ts";
+import type { ScoutFlags } from "./commands/scout.ts";
+import type { SetUpFlags } from "./commands/setup-sheet.ts";
+import { packageVersion } from "./files/package-root.ts";
 import type { MergeFlags } from "./season/season-merge.ts";
 import type { SeasonFlags } from "./season/season-run.ts";
-import type { SetUpFlags } from "./setup-sheet.ts";
+import { describeFailure, EXIT } from "./terminal/failure.ts";
+import type { Io } from "./terminal/io.ts";
+import { cleaningIo } from "./terminal/printed.ts";
 
 /**
  * Runs one command line.
@@ -57,7 +58,7 @@ function buildProgram(io: Io, endWith: (code: number) => void): Command {
     .argument("<file...>", "GeoJSON, shapefile (.shp or .zip) or CSV files")
     .option("--manifest <path>", "write a starting field manifest for these files")
     .action(async (files: string[], options: { manifest?: string }) => {
-      const { inspect } = await import("./inspect.ts");
+      const { inspect } = await import("./commands/inspect.ts");
       await inspect(files, options, io);
     });
 
@@ -72,7 +73,7 @@ function buildProgram(io: Io, endWith: (code: number) => void): Command {
     .option("--timings", "print processor time per stage to standard error")
     .option("--allow-outside", "let the manifest name files outside its own folder")
     .action(async (field: string, options: AnalyseFlags) => {
-      const { analyse } = await import("./analyse.ts");
+      const { analyse } = await import("./commands/analyse.ts");
       await analyse(field, options, io);
     });
 
@@ -83,7 +84,7 @@ function buildProgram(io: Io, endWith: (code: number) => void): Command {
     .option("--json", "print the figures as JSON")
     .option("--allow-outside", "let the manifest name files outside its own folder")
     .action(async (log: string, options: CheckFlags) => {
-      const { check } = await import("./check.ts");
+      const { check } = await import("./commands/check.ts");
       await check(log, options, io);
     });
 
@@ -94,7 +95,7 @@ function buildProgram(io: Io, endWith: (code: number) => void): Command {
     .option("--digs <number>", "at how many of them to dig", wholeNumber(0, 500), USUAL_SCOUTING.digs)
     .option("--allow-outside", "let the manifest name files outside its own folder")
     .action(async (field: string, options: ScoutFlags) => {
-      const { scout } = await import("./scout.ts");
+      const { scout } = await import("./commands/scout.ts");
       await scout(field, options, io);
     });
 
@@ -118,7 +119,7 @@ function buildProgram(io: Io, endWith: (code: number) => void): Command {
     .option("--json", "print the figures as JSON")
     .option("--allow-outside", "let the manifest name files outside its own folder")
     .action(async (field: string, options: ReplantFlags) => {
-      const { replant } = await import("./replant.ts");
+      const { replant } = await import("./commands/replant.ts");
       await replant(field, options, io);
     });
 
@@ -164,7 +165,7 @@ function buildProgram(io: Io, endWith: (code: number) => void): Command {
     .option("--json", "print prescription.json to standard output instead of the loads in words")
     .option("--allow-outside", "let the manifest name files outside its own folder")
     .action(async (field: string, options: PrescribeFlags) => {
-      const { prescribeCommand } = await import("./prescribe.ts");
+      const { prescribeCommand } = await import("./commands/prescribe.ts");
       await prescribeCommand(field, options, io);
     });
 
@@ -179,7 +180,7 @@ function buildProgram(io: Io, endWith: (code: number) => void): Command {
     )
     .requiredOption("--out <file>", "page to write, such as set-up-sheet.html")
     .action(async (results: string[], options: SetUpFlags) => {
-      const { setUpCommand } = await import("./setup-sheet.ts");
+      const { setUpCommand } = await import("./commands/setup-sheet.ts");
       await setUpCommand(results, options, io);
     });
 
@@ -189,7 +190,7 @@ function buildProgram(io: Io, endWith: (code: number) => void): Command {
     .option("--no-browser", "print the address only (always so: a browser is never started for you)")
     .option("--allow-outside", "let the manifest name files outside its own folder")
     .action(async (field: string | undefined, options: { port: number; allowOutside?: boolean }) => {
-      const { open } = await import("./open.ts");
+      const { open } = await import("./commands/open.ts");
       await open(field, options, io);
     });
   addSeason(program, io, endWith);
@@ -227,15 +228,6 @@ function addSeason(program: Command, io: Io, endWith: (code: number) => void): v
       const { mergeSeason } = await import("./season/season-merge.ts");
       endWith(await mergeSeason(named, options, io));
     });
-}
-
-export interface AnalyseFlags {
-  out: string;
-  pdf?: boolean;
-  paper: Paper;
-  json?: boolean;
-  timings?: boolean;
-  allowOutside?: boolean;
 }
 
 /** A command that inherits how the program ends, prints and helps. */

@@ -1,6 +1,7 @@
 /** Acceleration along the pass, from the speed of successive records of a row unit (or of the bar). */
-import type { Field } from "../field/field.ts";
+
 import type { Passes } from "../passes/passes.ts";
+import type { Field } from "../vocabulary/field.ts";
 
 /** Records further apart than this say nothing of what happened between them, s (our judgement). */
 const LONGEST_STEP_S = 10;

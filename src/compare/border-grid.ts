@@ -1,5 +1,5 @@
 /** Squares over the records that no border of a polygon runs through: what holds for one of their records holds for all. */
-import type { LocalPolygon } from "../field/field.ts";
+import type { LocalPolygon } from "../vocabulary/field.ts";
 
 /** Answers of a square: not asked yet; a border runs through it; from {@link NOTHING_INSIDE} on, the caller's answer. */
 export const UNKNOWN = 0;

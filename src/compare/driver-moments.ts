@@ -1,8 +1,9 @@
 /** Moments of the whole bar with what may drive depth and load: one entry a moment. */
-import type { Field } from "../field/field.ts";
+
 import type { Passes } from "../passes/passes.ts";
-import { plantedRecords } from "./planted-records.ts";
+import type { Field } from "../vocabulary/field.ts";
 import { slopesAlong } from "./slope.ts";
+import { plantedRecords } from "./tables/planted-records.ts";
 
 export interface Moments {
   /** Mean of the variable over the records of the moment, inside unit, and their number. */

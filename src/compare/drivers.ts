@@ -2,12 +2,13 @@
  * What drives depth and load within a soil zone: speed, slope, the way of driving, the time of day, the day. All are fitted
  * together, so that a fast second day is not told twice; passes are the clusters.
  */
-import type { Field } from "../field/field.ts";
+
 import { compassPoint } from "../numerics/angles.ts";
 import { clusteredLeastSquares } from "../numerics/clustered-least-squares.ts";
 import { standardDeviation } from "../numerics/descriptive.ts";
 import { studentTQuantile } from "../numerics/distributions.ts";
 import type { Passes } from "../passes/passes.ts";
+import type { Field } from "../vocabulary/field.ts";
 import { type Moments, momentsOf } from "./driver-moments.ts";
 
 export interface Driver {

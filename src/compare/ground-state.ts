@@ -1,6 +1,6 @@
 /** How wet the ground was when it was planted, as far as the weather and the soil map tell. */
-import { type DrainageClass, isPoorlyDrained } from "../field/drainage.ts";
-import type { Field, TextureClass, Weather } from "../field/field.ts";
+import { type DrainageClass, isPoorlyDrained } from "../vocabulary/drainage.ts";
+import type { Field, TextureClass, Weather } from "../vocabulary/field.ts";
 import { THRESHOLDS } from "./thresholds.ts";
 
 /** "wait": too wet to plant; "damp": pressing and opening smear it; "dry": seed may lie dry. */

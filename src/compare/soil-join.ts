@@ -1,6 +1,6 @@
 /** Which soil zone each record lies in. */
 import Flatbush from "flatbush";
-import type { Field, LocalPolygon } from "../field/field.ts";
+import type { Field, LocalPolygon } from "../vocabulary/field.ts";
 import { BorderGrid, NOTHING_INSIDE, UNKNOWN } from "./border-grid.ts";
 
 /**

@@ -1,6 +1,6 @@
 /** Spacing of seeds or plants along the row: the indices of precision seeding. */
 import { mean, standardDeviation } from "../numerics/descriptive.ts";
-import { SQUARE_METRES_PER_HECTARE } from "../units.ts";
+import { SQUARE_METRES_PER_HECTARE } from "../quantities/units.ts";
 
 /** Shares 0..1 of multiples, singles (quality of feed) and misses; they sum to 1. */
 export interface SpacingIndices {

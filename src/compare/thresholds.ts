@@ -7,7 +7,7 @@ import {
   MM_PER_INCH as INCH,
   NEWTONS_PER_POUND_FORCE as LBF,
   METRES_PER_SECOND_PER_MILE_PER_HOUR as MPH,
-} from "../units.ts";
+} from "../quantities/units.ts";
 
 export interface Threshold {
   value: number;

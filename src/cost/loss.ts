@@ -1,5 +1,5 @@
 /** What a place with a poor stand cost: yield lost as a share, with its interval, and money. */
-import type { Prices } from "../field/field.ts";
+
 import { quantileSorted } from "../numerics/quantile.ts";
 import { normal, type Random, seededRandom } from "../numerics/random.ts";
 import { lateLoss } from "../stand/late-plants.ts";
@@ -7,6 +7,7 @@ import { type Arrangement, RECOVERED_HALF_RANGE, standLoss } from "../stand/miss
 import type { StandDateTable } from "../stand/published-tables.ts";
 import { type LateLayout, MIXED_UP_TO } from "../stand/uneven-emergence-1991.ts";
 import { standCurveOf, standDateTableFor, yieldShareOnCurve } from "../stand/yield-potential.ts";
+import type { Prices } from "../vocabulary/field.ts";
 import { type LossInterval, type LossMoney, moneyOfShare } from "./money.ts";
 
 /** An estimate and its standard error, both in the estimate's own unit. */

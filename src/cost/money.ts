@@ -1,6 +1,7 @@
 /** Money from shares of yield and from seed. */
-import type { Prices } from "../field/field.ts";
-import { ACRES_PER_HECTARE } from "../units.ts";
+
+import { ACRES_PER_HECTARE } from "../quantities/units.ts";
+import type { Prices } from "../vocabulary/field.ts";
 
 /** Estimate with limits at a level of coverage. */
 export interface LossInterval {

@@ -3,11 +3,11 @@
  * Univ. 2018, Univ. of Illinois, Univ. of Arkansas 2006), an acre at a time, as farms reckon it.
  */
 
+import { ACRES_PER_HECTARE } from "../quantities/units.ts";
 import { lateLoss } from "../stand/late-plants.ts";
 import { SOYBEAN_GAP_SLOPE, standLoss, yieldDownToNothing } from "../stand/missing-plants.ts";
 import type { StandDateTable } from "../stand/published-tables.ts";
 import { type StandCurve, standCurveOf } from "../stand/yield-potential.ts";
-import { ACRES_PER_HECTARE } from "../units.ts";
 
 /**
  * Net gains within this share of the expected yield are called "about even": the published tables differ by that and

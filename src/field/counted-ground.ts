@@ -1,7 +1,8 @@
 /** What was counted at each spot, and on how much ground. */
-import type { PlanterSetup } from "./field.ts";
-import { groundInName } from "./ground-in-name.ts";
-import type { LayerReading } from "./layer-reading.ts";
+
+import type { LayerReading } from "../recognise/layer-reading.ts";
+import { groundInName } from "../recognise/units/ground-in-name.ts";
+import type { PlanterSetup } from "../vocabulary/field.ts";
 
 export interface CountedGround {
   /** Plants counted, all rows together; null where the file has none. */

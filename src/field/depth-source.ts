@@ -1,6 +1,7 @@
 /** Where the log's actual depth comes from: the manifest, the column's name, or what its values give away. */
-import type { DepthSource, PlantingLog } from "./field.ts";
-import type { LayerReading } from "./layer-reading.ts";
+
+import type { LayerReading } from "../recognise/layer-reading.ts";
+import type { DepthSource, PlantingLog } from "../vocabulary/field.ts";
 
 /** A sensor gives at least this many distinct values over so many records (our judgement). */
 const FEWEST_SENSED_VALUES = 8;

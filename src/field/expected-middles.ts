@@ -1,5 +1,5 @@
 /** What the manifest leads one to expect of a column's middle, in inside units; used to tell units apart. */
-import type { PlanterSetup, Targets } from "./field.ts";
+import type { PlanterSetup, Targets } from "../vocabulary/field.ts";
 
 export type Expected = Record<string, { value: number; source: string }>;
 

@@ -1,7 +1,7 @@
 /** Whether two layers, in local metres, are of one field. */
 import { FileUnusableError } from "../errors.ts";
 import { type Extent, extentOf } from "../ingest/index.ts";
-import type { LocalPolygon } from "./field.ts";
+import type { LocalPolygon } from "../vocabulary/field.ts";
 
 /** Extent of polygons; null where there are none. */
 export function extentOfPolygons(polygons: readonly LocalPolygon[]): Extent | null {

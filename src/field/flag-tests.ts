@@ -1,7 +1,8 @@
 /** Flag tests as people write them: "2026-05-06:18; 2026-05-07:9; 2026-05-10:4". */
-import type { FlaggedPlants } from "./field.ts";
-import type { LayerReading } from "./layer-reading.ts";
-import { recordNumber } from "./record-number.ts";
+
+import { recordNumber } from "../ingest/record-number.ts";
+import type { LayerReading } from "../recognise/layer-reading.ts";
+import type { FlaggedPlants } from "../vocabulary/field.ts";
 
 /** Newly emerged plants of each visit; null where a spot has no flag test, null altogether where the file has none. */
 export function flagTests(reading: LayerReading, kept: Int32Array): (FlaggedPlants[] | null)[] | null {

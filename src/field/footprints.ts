@@ -1,8 +1,8 @@
 /** Logs of polygons: the width and the way of each record from the ground it covers. */
 import { crossesItself, doubledSignedArea } from "../ingest/rings.ts";
 import { median } from "../numerics/descriptive.ts";
-import type { LocalFrame, LocalPolygon, PlantingLog } from "./field.ts";
-import type { LayerReading } from "./layer-reading.ts";
+import type { LayerReading } from "../recognise/layer-reading.ts";
+import type { LocalFrame, LocalPolygon, PlantingLog } from "../vocabulary/field.ts";
 import { travelDirections } from "./travel-direction.ts";
 
 type Log = Pick<PlantingLog, "recordCount" | "x" | "y" | "values" | "labels" | "footprints">;

@@ -1,10 +1,10 @@
 /** The metric frame of a field, by the positions of its log. */
 import { FileUnusableError, NothingToAnalyseError } from "../errors.ts";
-import { toLonLat, utmFrame } from "../ingest/crs.ts";
+import { toLonLat, utmFrame } from "../ingest/crs/crs.ts";
 import { typicalExtent } from "../ingest/extent.ts";
 import type { RawLayer } from "../ingest/layer.ts";
-import type { LocalFrame } from "./field.ts";
-import { middleOfSample } from "./layer-reading.ts";
+import { middleOfSample } from "../recognise/layer-reading.ts";
+import type { LocalFrame } from "../vocabulary/field.ts";
 
 /**
  * The frame of the field: the UTM zone of the middle of the log's positions.

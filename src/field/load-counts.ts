@@ -1,20 +1,20 @@
 /** Stand counts: plants per hectare at each spot, and what else was counted there. */
 import { NothingToAnalyseError } from "../errors.ts";
-import { groupThousands } from "../format.ts";
-import { projectColumns } from "../ingest/crs.ts";
+import { projectColumns } from "../ingest/crs/crs.ts";
 import type { RawLayer } from "../ingest/layer.ts";
+import { recordNumber } from "../ingest/record-number.ts";
+import { isoDateOf } from "../ingest/values/times.ts";
+import type { Manifest } from "../manifest/manifest-schema.ts";
 import { standardDeviation } from "../numerics/descriptive.ts";
-import { convert, SQUARE_METRES_PER_HECTARE } from "../units.ts";
-import { COUNT_CATALOGUE } from "./catalogue-spots.ts";
+import { groupThousands } from "../quantities/format.ts";
+import { convert, SQUARE_METRES_PER_HECTARE } from "../quantities/units.ts";
+import { LayerReading, pick, recordsWithPosition } from "../recognise/layer-reading.ts";
+import { findMixedUnits } from "../recognise/units/mixed-units.ts";
+import { COUNT_CATALOGUE } from "../vocabulary/catalogue-spots.ts";
+import type { InputReport, LocalFrame, PlanterSetup, StandCounts, Targets } from "../vocabulary/field.ts";
 import { type CountedGround, countedGround } from "./counted-ground.ts";
 import { expectedMiddles } from "./expected-middles.ts";
-import type { InputReport, LocalFrame, PlanterSetup, StandCounts, Targets } from "./field.ts";
 import { flagTests } from "./flag-tests.ts";
-import { LayerReading, pick, recordsWithPosition } from "./layer-reading.ts";
-import type { Manifest } from "./manifest-schema.ts";
-import { findMixedUnits } from "./mixed-units.ts";
-import { recordNumber } from "./record-number.ts";
-import { isoDateOf } from "./times.ts";
 
 /** Stands that are not finite are left out; this one has had its note. */
 const OTHER_UNIT = Number.NEGATIVE_INFINITY;

@@ -1,11 +1,11 @@
 /** Digs: seed depth dug, and what the furrow and the seed looked like. */
-import { projectColumns } from "../ingest/crs.ts";
+import { projectColumns } from "../ingest/crs/crs.ts";
 import type { RawLayer } from "../ingest/layer.ts";
-import { DIG_CATALOGUE } from "./catalogue-spots.ts";
-import type { Digs, InputReport, LocalFrame, Targets } from "./field.ts";
-import { LayerReading, pick, recordsWithPosition } from "./layer-reading.ts";
-import type { Manifest } from "./manifest-schema.ts";
-import { recordNumber } from "./record-number.ts";
+import { recordNumber } from "../ingest/record-number.ts";
+import type { Manifest } from "../manifest/manifest-schema.ts";
+import { LayerReading, pick, recordsWithPosition } from "../recognise/layer-reading.ts";
+import { DIG_CATALOGUE } from "../vocabulary/catalogue-spots.ts";
+import type { Digs, InputReport, LocalFrame, Targets } from "../vocabulary/field.ts";
 
 /**
  * The crown of a corn plant forms about 3/4 in below the surface whatever the depth, so the seed lay that much

@@ -1,26 +1,26 @@
 /** The planting log: records with a position, every recognised variable in its inside unit. */
 import { FileUnusableError, NothingToAnalyseError } from "../errors.ts";
-import { projectColumns } from "../ingest/crs.ts";
+import { projectColumns } from "../ingest/crs/crs.ts";
 import type { RawLayer } from "../ingest/layer.ts";
-import { LOG_CATALOGUE } from "./catalogue-log.ts";
+import { recordNumber } from "../ingest/record-number.ts";
+import { seedsPerKg } from "../manifest/manifest-quantities.ts";
+import type { Manifest } from "../manifest/manifest-schema.ts";
+import { foreignLog } from "../recognise/foreign-log.ts";
+import { labelColumn } from "../recognise/label-column.ts";
+import { LayerReading, middleOfSample, pick, recordsWithPosition } from "../recognise/layer-reading.ts";
+import { pressureColumns } from "../recognise/unused-reason.ts";
+import { LOG_CATALOGUE } from "../vocabulary/catalogue-log.ts";
+import type { InputReport, LocalFrame, PlanterSetup, PlantingLog, Targets } from "../vocabulary/field.ts";
+import { LOG_VARIABLES, type LogVariable, PLANTING_VARIABLES } from "../vocabulary/variables.ts";
 import { depthSourceOf } from "./depth-source.ts";
 import { type Expected, expectedMiddles } from "./expected-middles.ts";
-import type { InputReport, LocalFrame, PlanterSetup, PlantingLog, Targets } from "./field.ts";
 import { readFootprints } from "./footprints.ts";
-import { foreignLog } from "./foreign-log.ts";
 import { requireGround } from "./frame-of-log.ts";
-import { labelColumn } from "./label-column.ts";
-import { LayerReading, middleOfSample, pick, recordsWithPosition } from "./layer-reading.ts";
 import { type LogTime, timeOf } from "./log-time.ts";
-import { seedsPerKg } from "./manifest-quantities.ts";
-import type { Manifest } from "./manifest-schema.ts";
 import { inOrder, orderOf, timingOf } from "./order/order-of-log.ts";
-import { recordNumber } from "./record-number.ts";
 import { withoutRepeats } from "./repeated-records.ts";
 import { markStanding } from "./standing-records.ts";
 import { dropSteadyLoad } from "./steady-load.ts";
-import { pressureColumns } from "./unused-reason.ts";
-import { LOG_VARIABLES, type LogVariable, PLANTING_VARIABLES } from "./variables.ts";
 import { wayOfLog } from "./way-of-log.ts";
 import { spreadRowUnits } from "./wide-log.ts";
 

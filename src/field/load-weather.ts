@@ -1,11 +1,11 @@
 /** Weather by day or hour. */
 import { FileUnusableError } from "../errors.ts";
 import type { RawLayer } from "../ingest/layer.ts";
-import { WEATHER_CATALOGUE } from "./catalogue-places.ts";
-import type { InputReport, Weather } from "./field.ts";
-import { LayerReading } from "./layer-reading.ts";
-import type { Manifest } from "./manifest-schema.ts";
-import { isoTextOf } from "./times.ts";
+import { isoTextOf } from "../ingest/values/times.ts";
+import type { Manifest } from "../manifest/manifest-schema.ts";
+import { LayerReading } from "../recognise/layer-reading.ts";
+import { WEATHER_CATALOGUE } from "../vocabulary/catalogue-places.ts";
+import type { InputReport, Weather } from "../vocabulary/field.ts";
 
 /**
  * Loads the weather.

@@ -1,16 +1,16 @@
 /** Named polygons: soil zones and seed lots. */
 import { ChoiceNeededError, FileUnusableError } from "../errors.ts";
 import type { RawLayer } from "../ingest/layer.ts";
-import { textAt } from "./column-text.ts";
-import { DRAINAGE_CLASSES, type DrainageClass, drainageOf } from "./drainage.ts";
-import type { InputReport, LocalFrame, LocalPolygon, SoilZones, TextureClass } from "./field.ts";
-import { LayerReading } from "./layer-reading.ts";
+import { recordNumber } from "../ingest/record-number.ts";
+import type { LayerRole } from "../manifest/manifest.ts";
+import type { ColumnChoice } from "../manifest/manifest-schema.ts";
+import { textAt } from "../recognise/column-text.ts";
+import { LayerReading } from "../recognise/layer-reading.ts";
+import { DRAINAGE_CLASSES, type DrainageClass, drainageOf } from "../vocabulary/drainage.ts";
+import type { InputReport, LocalFrame, LocalPolygon, SoilZones, TextureClass } from "../vocabulary/field.ts";
+import type { VariableDescription } from "../vocabulary/variable-description.ts";
 import { localPolygons } from "./local-polygons.ts";
-import type { LayerRole } from "./manifest.ts";
-import type { ColumnChoice } from "./manifest-schema.ts";
-import { recordNumber } from "./record-number.ts";
 import { textureOf } from "./texture.ts";
-import type { VariableDescription } from "./variable-description.ts";
 
 export interface NamedPolygons {
   /** Distinct names, sorted. */

@@ -1,21 +1,21 @@
 /** Loads a field: reads every layer of a manifest, puts all of them into one metric frame and inside units. */
 import { type Extent, extentOf } from "../ingest/index.ts";
 import type { LayerFile, RawLayer } from "../ingest/layer.ts";
-import { SEED_LOT_CATALOGUE, ZONE_CATALOGUE } from "./catalogue-places.ts";
+import type { LayerRole } from "../manifest/manifest.ts";
+import { planterSetup, prices, targets } from "../manifest/manifest-quantities.ts";
+import type { Manifest } from "../manifest/manifest-schema.ts";
+import { prescriptionChoices } from "../manifest/prescription-choices.ts";
+import { reportOf } from "../recognise/layer-reading.ts";
+import { SEED_LOT_CATALOGUE, ZONE_CATALOGUE } from "../vocabulary/catalogue-places.ts";
+import type { Field, InputReport, LocalPolygon } from "../vocabulary/field.ts";
 import { extentOfPolygons, requireOverlap } from "./extent.ts";
-import type { Field, InputReport, LocalPolygon } from "./field.ts";
 import { frameOf } from "./frame-of-log.ts";
-import { reportOf } from "./layer-reading.ts";
 import { loadCounts } from "./load-counts.ts";
 import { loadDigs } from "./load-digs.ts";
 import { loadLog, requirePositions } from "./load-log.ts";
 import { loadWeather } from "./load-weather.ts";
 import { loadNamedPolygons, soilZonesOf } from "./load-zones.ts";
 import { localPolygons } from "./local-polygons.ts";
-import type { LayerRole } from "./manifest.ts";
-import { planterSetup, prices, targets } from "./manifest-quantities.ts";
-import type { Manifest } from "./manifest-schema.ts";
-import { prescriptionChoices } from "./prescription-choices.ts";
 import { type RawLayers, readLayers } from "./read-layers.ts";
 import { assignSeedLots } from "./seed-lots.ts";
 

@@ -1,8 +1,8 @@
 /** Polygons of a layer in the field's frame: outer rings counter-clockwise, holes clockwise, all closed. */
-import { placeInFrame } from "../ingest/crs.ts";
+import { placeInFrame } from "../ingest/crs/crs.ts";
 import type { PolygonRings, RawLayer } from "../ingest/layer.ts";
 import { doubledSignedArea } from "../ingest/rings.ts";
-import type { LocalFrame, LocalPolygon } from "./field.ts";
+import type { LocalFrame, LocalPolygon } from "../vocabulary/field.ts";
 
 type Ring = LocalPolygon[number];
 

@@ -1,7 +1,8 @@
 /** When each record of the log was planted, and the records in that order. */
-import type { LayerReading } from "./layer-reading.ts";
-import { pick } from "./layer-reading.ts";
-import { isoDateOf } from "./times.ts";
+
+import { isoDateOf } from "../ingest/values/times.ts";
+import type { LayerReading } from "../recognise/layer-reading.ts";
+import { pick } from "../recognise/layer-reading.ts";
 
 export interface LogTime {
   /** Seconds since 1970, one entry a kept record; NaN where missing. */

@@ -1,9 +1,9 @@
 /** Reads every file a manifest names, before any of it is put into the field's frame. */
 import { FileUnusableError } from "../errors.ts";
 import { extentOf, type LayerFile, type RawLayer, readLayer, toLonLat } from "../ingest/index.ts";
-import type { ExpectedGeometry } from "../ingest/settle.ts";
-import { LAYER_ROLES, type LayerRole } from "./manifest.ts";
-import type { Manifest } from "./manifest-schema.ts";
+import type { ExpectedGeometry } from "../ingest/read-options.ts";
+import { LAYER_ROLES, type LayerRole } from "../manifest/manifest.ts";
+import type { Manifest } from "../manifest/manifest-schema.ts";
 
 /** Geometry each layer needs; null for a layer that loading does not read. */
 const EXPECTED: Readonly<Record<LayerRole, ExpectedGeometry | null>> = {

@@ -2,7 +2,7 @@
 
 import type { RawColumn, RawLayer } from "../ingest/layer.ts";
 import type { NoteBook } from "../ingest/note-book.ts";
-import { recordNumber } from "./record-number.ts";
+import { recordNumber } from "../ingest/record-number.ts";
 
 /** Why a record that stands in the file twice is left out. */
 export const REPEATED = "repeats an earlier record exactly; the record is left out";

@@ -1,8 +1,8 @@
 /** Which seed lot each record was planted with, from polygons of lots. */
 import { booleanPointInPolygon } from "@turf/boolean-point-in-polygon";
 import type { Extent } from "../ingest/index.ts";
+import type { InputReport, LocalPolygon, PlantingLog } from "../vocabulary/field.ts";
 import { extentOfPolygons } from "./extent.ts";
-import type { InputReport, LocalPolygon, PlantingLog } from "./field.ts";
 import type { NamedPolygons } from "./load-zones.ts";
 
 /** Sets the log's seed lots by the polygon each record lies in; lots that the log carries itself stay. */

@@ -1,7 +1,8 @@
 /** Records during which nothing was planted, though the log does not say "not working". */
-import type { PlantingLog } from "./field.ts";
-import type { LayerReading } from "./layer-reading.ts";
-import { recordNumber } from "./record-number.ts";
+
+import { recordNumber } from "../ingest/record-number.ts";
+import type { LayerReading } from "../recognise/layer-reading.ts";
+import type { PlantingLog } from "../vocabulary/field.ts";
 
 /**
  * Sets `working` to 0 where the swath has no width or the bar stands still, and notes how many. A speed of 0 in a

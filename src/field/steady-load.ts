@@ -1,9 +1,9 @@
 /** A load that hardly moves is a setting, or the force that is applied: no gauge wheel carries the same load all over a field. */
 
 import { mean, median, standardDeviation } from "../numerics/descriptive.ts";
-import { NEWTONS_PER_POUND_FORCE } from "../units.ts";
-import type { PlantingLog } from "./field.ts";
-import type { LayerReading } from "./layer-reading.ts";
+import { NEWTONS_PER_POUND_FORCE } from "../quantities/units.ts";
+import type { LayerReading } from "../recognise/layer-reading.ts";
+import type { PlantingLog } from "../vocabulary/field.ts";
 
 /**
  * Spread of the load within a short run of readings of one row unit, SD over mean, below which it is none (our judgement;

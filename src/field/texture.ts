@@ -1,5 +1,5 @@
 /** The coarse texture class that a zone's name or attributes suggest. */
-import type { TextureClass } from "./field.ts";
+import type { TextureClass } from "../vocabulary/field.ts";
 
 /**
  * The twelve USDA texture classes (Soil Survey Manual, ch. 3) and usual variants -> the coarse class that drives

@@ -1,5 +1,5 @@
 /** Direction of travel of each record, by the logged heading or by the records around it. */
-import type { LocalFrame, PlantingLog } from "./field.ts";
+import type { LocalFrame, PlantingLog } from "../vocabulary/field.ts";
 
 const RADIANS_PER_DEGREE = Math.PI / 180;
 

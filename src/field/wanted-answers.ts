@@ -1,5 +1,5 @@
 /** What a user could say in a word that would change the verdict: targets, prices, and whether the depth is sensed. */
-import type { DepthSource, PlantingLog, Prices, Targets } from "./field.ts";
+import type { DepthSource, PlantingLog, Prices, Targets } from "../vocabulary/field.ts";
 
 /** In the order in which they change what is said: depth and its source, load, rate, speed, then money. */
 export const WANTED_KEYS = [

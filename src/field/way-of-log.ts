@@ -1,11 +1,11 @@
 /** What the places of a log tell of its way, polygons and their sections with it: the same for guessing and for loading. */
 import type { RawLayer } from "../ingest/layer.ts";
-import type { LocalFrame, LocalPolygon } from "./field.ts";
+import type { Labels } from "../recognise/label-column.ts";
+import { type WayHints, wayHints } from "../recognise/way-hints.ts";
+import type { LocalFrame, LocalPolygon } from "../vocabulary/field.ts";
 import { areaOfFootprint } from "./footprints.ts";
-import type { Labels } from "./label-column.ts";
 import { localPolygons } from "./local-polygons.ts";
 import { sectionsByPosition } from "./order/sections-by-position.ts";
-import { type WayHints, wayHints } from "./way-hints.ts";
 
 export interface WayOfLog extends WayHints {
   /** Ground of each record; null for a log of points. */

@@ -3,10 +3,10 @@
  * and right of the bar's position by row spacing and direction of travel.
  */
 import { ManifestError } from "../errors.ts";
-import type { LocalFrame, PlanterSetup, PlantingLog } from "./field.ts";
-import type { LayerReading } from "./layer-reading.ts";
+import type { LayerReading } from "../recognise/layer-reading.ts";
+import type { LocalFrame, PlanterSetup, PlantingLog } from "../vocabulary/field.ts";
+import type { LogVariable } from "../vocabulary/variables.ts";
 import { travelDirections } from "./travel-direction.ts";
-import type { LogVariable } from "./variables.ts";
 
 /**
  * Spreads a log whose columns are lists over its row units; a log without lists is returned as it is.

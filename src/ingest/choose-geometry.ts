@@ -11,7 +11,7 @@ import {
   UNUSABLE,
 } from "./geometry-store.ts";
 import type { LayerGeometry } from "./layer.ts";
-import type { SettleOptions } from "./settle.ts";
+import type { SettleOptions } from "./settle-options.ts";
 
 /**
  * The kind most records are of, among those the job can use.

@@ -1,10 +1,11 @@
 /** Grows one column value by value while its kind is not yet known, then settles the kind. */
-import { numberOfText } from "./decimal-text.ts";
+
 import { roomFor, trimmed } from "./geometry-store.ts";
 import type { RawColumn } from "./layer.ts";
 import type { NoteBook } from "./note-book.ts";
-import { shownJson } from "./shown-json.ts";
-import { TextDictionary } from "./text-dictionary.ts";
+import { numberOfText } from "./values/decimal-text.ts";
+import { shownJson } from "./values/shown-json.ts";
+import { TextDictionary } from "./values/text-dictionary.ts";
 
 const NO_TEXT = -1;
 /** From this many numbers on, words up to this share of them are taken for slips (our judgement). */

@@ -1,5 +1,5 @@
 /** What is in a layer, in figures: for people who want to look before they analyse. */
-import { toLonLat } from "./crs.ts";
+import { toLonLat } from "./crs/crs.ts";
 import { type Extent, extentOf } from "./extent.ts";
 import type { RawColumn, RawLayer } from "./layer.ts";
 

@@ -1,11 +1,11 @@
 /** Takes GeoJSON features one by one into columns and geometry; nothing of the feature itself is kept. */
 import { ColumnBuilder } from "./column-builder.ts";
-import { checkMembers, GEOMETRY_TYPES } from "./geojson-members.ts";
+import { checkMembers, GEOMETRY_TYPES } from "./geojson/geojson-members.ts";
 import { GeometryStore } from "./geometry-store.ts";
 import type { PolygonRings, RawColumn } from "./layer.ts";
 import { mostColumns, noteTooManyColumns } from "./most-columns.ts";
 import type { NoteBook } from "./note-book.ts";
-import { shownJson } from "./shown-json.ts";
+import { shownJson } from "./values/shown-json.ts";
 
 export class FeatureSink {
   readonly notes: NoteBook;
@@ -67,7 +67,7 @@ export class FeatureSink {
     }
     const record = this.count;
     const { properties } = members;
-    checkMembers("feature", members, this);
+    checkMembers("feature", members, (trouble) => this.noteMember(trouble));
     if (!("properties" in members)) this.noteNoProperties();
     if (properties !== null && properties !== undefined) this.setProperties(record, properties);
     if (usableGeometry) this.setGeometry(record, members.geometry);
@@ -122,7 +122,7 @@ export class FeatureSink {
     else if (type === "GeometryCollection" && !isSoundCollection(geometry)) {
       this.refuse(record, "its collection holds something that is no geometry", geometry?.geometries);
     } else this.store.setOther(record, type);
-    if (geometry) checkMembers("geometry", geometry, this);
+    if (geometry) checkMembers("geometry", geometry, (trouble) => this.noteMember(trouble));
   }
 
   /** A collection of one geometry stands for it, however often it is wrapped. */

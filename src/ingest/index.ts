@@ -1,5 +1,12 @@
 /** Files to layers: the public surface of this stage. */
-export { placeInFrame, projectColumns, toLonLat, type UtmFrame, utmFrame, WGS84_DEFINITION } from "./crs.ts";
+export {
+  placeInFrame,
+  projectColumns,
+  toLonLat,
+  type UtmFrame,
+  utmFrame,
+  WGS84_DEFINITION,
+} from "./crs/crs.ts";
 export { type ColumnDescription, describeColumn, describeLayer, type LayerDescription } from "./describe.ts";
 export { type Extent, extentOf } from "./extent.ts";
 export type {
@@ -16,5 +23,4 @@ export type {
   TextColumn,
 } from "./layer.ts";
 export { readLayer } from "./read-layer.ts";
-export type { ReadOptions } from "./read-options.ts";
-export type { ExpectedGeometry } from "./settle.ts";
+export type { ExpectedGeometry, ReadOptions } from "./read-options.ts";

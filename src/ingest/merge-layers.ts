@@ -1,6 +1,6 @@
 /** Several layers of one kind, such as one file a day, to one: columns by name, records one after the other. */
 import { FileUnusableError, type Note } from "../errors.ts";
-import { toLonLat, WGS84_DEFINITION } from "./crs.ts";
+import { toLonLat, WGS84_DEFINITION } from "./crs/crs.ts";
 import type { CoordinateSystem, LayerPart, PolygonRings, RawColumn, RawLayer } from "./layer.ts";
 import { NoteBook } from "./note-book.ts";
 

@@ -2,7 +2,7 @@
 import type { PolygonRings } from "./layer.ts";
 import type { NoteBook } from "./note-book.ts";
 import { crossesItself, doubledSignedArea, holesLieWithin, type Ring } from "./rings.ts";
-import { shownJson } from "./shown-json.ts";
+import { shownJson } from "./values/shown-json.ts";
 
 /** Larger numbers are no coordinates in any unit, and their areas would overflow. */
 const FARTHEST = 1e12;

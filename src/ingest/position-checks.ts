@@ -1,10 +1,10 @@
 /** Looks at the positions of a layer in its coordinate system: swapped axes, places that are none, missing fixes. */
 import { FileUnusableError } from "../errors.ts";
-import { isGeographic, projectionOf, usesUtmGrid } from "./crs.ts";
-import { fitsDegrees, isUnsigned } from "./crs-recognition.ts";
+import { isGeographic, projectionOf, usesUtmGrid } from "./crs/crs.ts";
+import { fitsDegrees, isUnsigned } from "./crs/crs-recognition.ts";
 import { type Extent, extentOf, typicalExtent } from "./extent.ts";
 import type { PolygonRings, RawLayer } from "./layer.ts";
-import type { SettleOptions } from "./settle.ts";
+import type { SettleOptions } from "./settle-options.ts";
 
 type PlacedLayer = Pick<RawLayer, "geometry" | "x" | "y" | "polygons" | "crs">;
 

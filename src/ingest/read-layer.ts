@@ -1,12 +1,12 @@
 /** The way in: the files the user named for one layer, to one layer. */
 import { FileUnusableError } from "../errors.ts";
-import { readCsv } from "./csv.ts";
-import { readGeoJson } from "./geojson.ts";
+import { findSources, type Source } from "./containers/sources.ts";
+import { readCsv } from "./csv/csv.ts";
+import { readGeoJson } from "./geojson/geojson.ts";
 import type { LayerFile, RawLayer } from "./layer.ts";
 import { mergeLayers } from "./merge-layers.ts";
 import type { ReadOptions } from "./read-options.ts";
-import { readShapefile } from "./shapefile-layer.ts";
-import { findSources, type Source } from "./sources.ts";
+import { readShapefile } from "./shapefile/shapefile-layer.ts";
 
 /**
  * Reads one layer: GeoJSON (also one feature a line), CSV, shapefiles as loose files, each also packed by gzip,

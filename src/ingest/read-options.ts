@@ -1,5 +1,10 @@
 /** How one layer is to be read. */
-import type { ExpectedGeometry } from "./settle.ts";
+
+/**
+ * What the job needs of a layer's geometry. "table" needs none; "any" takes points or polygons; "anything"
+ * takes lines, multipoints and layers without a record too, for looking at.
+ */
+export type ExpectedGeometry = "point" | "polygon" | "any" | "table" | "anything";
 
 export interface ReadOptions {
   /** The part the layer plays for the user, e.g. "plantingLog"; named in messages. */

@@ -1,7 +1,8 @@
 /** Judges the geometry a reader collected: which kind the layer is, what is usable, where it lies. */
+
 import { chooseGeometry, gatherMultiPoints, meanOf, unusableGeometry } from "./choose-geometry.ts";
-import { NO_CRS } from "./crs-recognition.ts";
-import { type Extent, extentOf, typicalExtent } from "./extent.ts";
+import { NO_CRS } from "./crs/crs-recognition.ts";
+import { extentOf, typicalExtent } from "./extent.ts";
 import {
   type GeometryStore,
   isPosition,
@@ -13,31 +14,12 @@ import {
   POLYGON,
   UNUSABLE,
 } from "./geometry-store.ts";
-import type { CoordinateSystem, LayerGeometry, PolygonRings, RawLayer } from "./layer.ts";
+import type { LayerGeometry, PolygonRings, RawLayer } from "./layer.ts";
 import type { NoteBook } from "./note-book.ts";
-import { type RepairOptions, repairPolygons } from "./polygon-repair.ts";
+import { repairPolygons } from "./polygon-repair.ts";
 import { checkPositions } from "./position-checks.ts";
 import { centroidOf } from "./rings.ts";
-
-/**
- * What the job needs of a layer's geometry. "table" needs none; "any" takes points or polygons; "anything"
- * takes lines, multipoints and layers without a record too, for looking at.
- */
-export type ExpectedGeometry = "point" | "polygon" | "any" | "table" | "anything";
-
-export interface SettleOptions {
-  file: string;
-  role: string;
-  expect: ExpectedGeometry;
-  notes: NoteBook;
-  /** Number of each record in the file, 1-based; null where record i is number i + 1. */
-  fileRecord: Int32Array | null;
-  noteWinding: RepairOptions["noteWinding"];
-  /** What the file says its geometry is, for a layer without any. */
-  declared?: LayerGeometry;
-  /** Decides the coordinate system once it is known where nearly all records lie; a few wild ones do not count. */
-  crsOf(extent: Extent): CoordinateSystem;
-}
+import type { SettleOptions } from "./settle-options.ts";
 
 type Placed = Pick<RawLayer, "geometry" | "x" | "y" | "polygons" | "crs" | "paths">;
 

@@ -1,9 +1,9 @@
 /** Width of the bar and of each record: by the log, the planter sheet and the distance between the passes, which must agree. */
 import { ChoiceNeededError, type Note } from "../errors.ts";
-import type { Field } from "../field/field.ts";
 import { median } from "../numerics/descriptive.ts";
 import { quantileInPlace } from "../numerics/quantile.ts";
-import { convert } from "../units.ts";
+import { convert } from "../quantities/units.ts";
+import type { Field } from "../vocabulary/field.ts";
 import type { Moments } from "./moments.ts";
 import type { PassSpacing } from "./pass-spacing.ts";
 import type { RowUnits } from "./row-units.ts";

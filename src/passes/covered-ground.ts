@@ -1,9 +1,10 @@
 /** The ground that was planted, painted from the footprints of the records. */
-import type { Field, LocalPolygon } from "../field/field.ts";
-import { partOf } from "../field/order/part-of-bar.ts";
+
 import { turnBetween } from "../numerics/angles.ts";
 import { CoverageGrid } from "../numerics/coverage-grid.ts";
 import { quantileInPlace } from "../numerics/quantile.ts";
+import { partOf } from "../recognise/part-of-bar.ts";
+import type { Field, LocalPolygon } from "../vocabulary/field.ts";
 import type { Passes } from "./passes.ts";
 import { groupBy } from "./record-groups.ts";
 

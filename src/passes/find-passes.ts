@@ -1,7 +1,7 @@
 /** Records -> passes: what belongs to which run of the planter, and what ground each record stands for. */
 import { NothingToAnalyseError } from "../errors.ts";
-import type { Field, PlantingLog } from "../field/field.ts";
 import { meanHeading } from "../numerics/angles.ts";
+import type { Field, PlantingLog } from "../vocabulary/field.ts";
 import { fieldOutline } from "./covered-ground.ts";
 import { type Ground, groundOf } from "./ground.ts";
 import { findHeadlands } from "./headlands.ts";

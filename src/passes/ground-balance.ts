@@ -1,7 +1,8 @@
 /** What the planter did to the ground: planted once, planted twice or more, left out. */
-import type { Field, LocalPolygon } from "../field/field.ts";
-import { PLANTING_VARIABLES } from "../field/variables.ts";
+
 import { CoverageGrid, signedArea } from "../numerics/coverage-grid.ts";
+import type { Field, LocalPolygon } from "../vocabulary/field.ts";
+import { PLANTING_VARIABLES } from "../vocabulary/variables.ts";
 import {
   barWidth,
   FINE_STEP_M,

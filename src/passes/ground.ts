@@ -1,6 +1,6 @@
 /** The ground each record stands for: way travelled, width, and its place beside the logged position. */
 import type { Note } from "../errors.ts";
-import type { Field } from "../field/field.ts";
+import type { Field } from "../vocabulary/field.ts";
 import { widthsOfRecords } from "./bar-width.ts";
 import type { Moments } from "./moments.ts";
 import { type PassSpacing, passSpacing } from "./pass-spacing.ts";

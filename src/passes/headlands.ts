@@ -1,7 +1,8 @@
 /** Which passes are headland: round the field, along its edge, or a corner of such a round. */
-import type { LocalPolygon } from "../field/field.ts";
+
 import { turnBetween } from "../numerics/angles.ts";
 import { median } from "../numerics/descriptive.ts";
+import type { LocalPolygon } from "../vocabulary/field.ts";
 import type { PassCuts } from "./pass-cuts.ts";
 import type { Track } from "./track.ts";
 

@@ -1,8 +1,9 @@
 /** Which records belong to one moment of the bar, and the order of the moments. */
-import type { PlantingLog } from "../field/field.ts";
+
 import { withoutHoles } from "../field/order/clock.ts";
-import { partOf } from "../field/order/part-of-bar.ts";
-import { isListedByPart } from "../field/order/roughness.ts";
+import { isListedByPart } from "../numerics/roughness.ts";
+import { partOf } from "../recognise/part-of-bar.ts";
+import type { PlantingLog } from "../vocabulary/field.ts";
 import { groupBy, type RecordGroups } from "./record-groups.ts";
 
 export interface Moments {

@@ -1,6 +1,6 @@
 /** Where the planter sheet and the log do not fit each other, and passes too short to say anything. */
 import type { Note } from "../errors.ts";
-import type { Field } from "../field/field.ts";
+import type { Field } from "../vocabulary/field.ts";
 import type { Passes } from "./passes.ts";
 
 /** A pass of no more moments than this has no figures of its own worth a comparison (our judgement). */

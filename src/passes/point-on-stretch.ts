@@ -1,7 +1,8 @@
 /** Where on the stretch that a record tells of its logged position lies: at its start, in its middle, at its end. */
-import type { Field } from "../field/field.ts";
+
 import { turnBetween } from "../numerics/angles.ts";
 import { median } from "../numerics/descriptive.ts";
+import type { Field } from "../vocabulary/field.ts";
 import type { Moments } from "./moments.ts";
 import type { PassCuts } from "./pass-cuts.ts";
 import type { Passes } from "./passes.ts";

@@ -1,7 +1,7 @@
 /** Ground planted again weeks after it was planted: replanted, which no overlap of passes is. */
 import type { Note } from "../errors.ts";
-import type { Field } from "../field/field.ts";
 import { signedArea } from "../numerics/coverage-grid.ts";
+import type { Field } from "../vocabulary/field.ts";
 import { barWidth, footprintCentre, gridOver, MOST_SQUARES } from "./covered-ground.ts";
 import { forEachGround, largeParts, PART_STEP_M } from "./ground-balance.ts";
 import type { Passes } from "./passes.ts";

@@ -1,6 +1,7 @@
 /** Which physical row unit a record belongs to, and how far apart the row units are. */
-import type { PlantingLog } from "../field/field.ts";
+
 import { median } from "../numerics/descriptive.ts";
+import type { PlantingLog } from "../vocabulary/field.ts";
 import type { Moments } from "./moments.ts";
 import { isPlanted, type Track } from "./track.ts";
 

@@ -1,7 +1,8 @@
 /** The way of the bar through the field: moment after moment, its centre, step and heading. */
-import type { PlantingLog } from "../field/field.ts";
+
 import { headingOf, meanHeading } from "../numerics/angles.ts";
 import { median } from "../numerics/descriptive.ts";
+import type { PlantingLog } from "../vocabulary/field.ts";
 import type { Moments } from "./moments.ts";
 
 /** One entry a moment at which something was planted, in order of planting. */

@@ -1,7 +1,7 @@
 /** The way each record stands for. */
 import type { Note } from "../errors.ts";
-import type { Field } from "../field/field.ts";
 import { median } from "../numerics/descriptive.ts";
+import type { Field } from "../vocabulary/field.ts";
 import type { Moments } from "./moments.ts";
 import type { Track } from "./track.ts";
 

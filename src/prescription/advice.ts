@@ -1,15 +1,16 @@
 /** What stands beside the loads: what to mend first, speed, depth, where to dig, and strips to try. */
-import type { Analysis } from "../analyse.ts";
-import { CAUSE_DEFINITIONS } from "../causes/cause-definitions.ts";
+
 import type { Draft } from "../causes/draft.ts";
+import { CAUSE_DEFINITIONS } from "../causes/evidence/cause-definitions.ts";
 import { MARGIN_BANDS } from "../compare/thresholds.ts";
-import { formatQuantity, type UnitSystem } from "../format.ts";
+import type { Analysis } from "../findings/analysis.ts";
+import { formatQuantity, type UnitSystem } from "../quantities/format.ts";
 import { groundWords } from "./channel.ts";
 import { digRows } from "./dig-rows.ts";
 import type { DecidedZone } from "./guards.ts";
 import { LIMITS } from "./limits.ts";
 import type { Advice, PrescriptionSettings } from "./prescription.ts";
-import { comesFirst, settledFindings } from "./taint.ts";
+import { comesFirst, settledFindings } from "./settle-first.ts";
 
 /** Repairs first, then speed, depth, where to dig, and strips to try. */
 export function adviceFor(

@@ -1,5 +1,5 @@
 /** From a load on the gauge wheels to what the machine's channel takes, only where the log allows it. */
-import { formatNumber, formatQuantity, type UnitSystem } from "../format.ts";
+import { formatNumber, formatQuantity, type UnitSystem } from "../quantities/format.ts";
 import type { TodaysLoad } from "./evidence.ts";
 import { LIMITS } from "./limits.ts";
 import {

@@ -1,14 +1,14 @@
 /** Places that a load would mend, cut out of their soil zone with a load of their own. */
-import type { Analysis } from "../analyse.ts";
-import type { LocalPolygon, SoilZones } from "../field/field.ts";
-import type { LoadPhysics } from "../field/load-physics.ts";
-import { formatQuantity, type UnitSystem } from "../format.ts";
-import { SQUARE_METRES_PER_HECTARE } from "../units.ts";
+import type { Analysis } from "../findings/analysis.ts";
+import { formatQuantity, type UnitSystem } from "../quantities/format.ts";
+import type { LoadPhysics } from "../quantities/load-physics.ts";
+import { SQUARE_METRES_PER_HECTARE } from "../quantities/units.ts";
+import type { LocalPolygon, SoilZones } from "../vocabulary/field.ts";
 import { groundWords } from "./channel.ts";
 import type { LearntZone } from "./decide.ts";
 import { gatherEvidence } from "./evidence.ts";
 import { holdBack } from "./hold-back.ts";
-import { settledFindings } from "./taint.ts";
+import { settledFindings } from "./settle-first.ts";
 
 /** A finding on a soil zone. */
 export interface WantedCut {

@@ -1,5 +1,5 @@
 /** Behind which rows to dig before the rest of a field is planted. */
-import type { PlanterSetup } from "../field/field.ts";
+import type { PlanterSetup } from "../vocabulary/field.ts";
 
 /** Row units, ascending; a list is empty where nothing tells them. */
 export interface DigRows {

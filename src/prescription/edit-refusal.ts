@@ -1,5 +1,5 @@
 /** What a load set by hand may be, and why it is refused; for page and library alike. */
-import { formatQuantity, type UnitSystem } from "../format.ts";
+import { formatQuantity, type UnitSystem } from "../quantities/format.ts";
 import { LIMITS } from "./limits.ts";
 import type { Prescription, ZoneDecision } from "./prescription.ts";
 import { downStep, liftCap, loadLimits } from "./steps.ts";

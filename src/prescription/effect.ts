@@ -1,8 +1,8 @@
 /** What a prescription is expected to do: plants and money, a zone and the whole field, for one season like the logged one. */
 import { type LossInput, lossOf } from "../cost/loss.ts";
 import type { LossMoney } from "../cost/money.ts";
-import type { Field } from "../field/field.ts";
 import { referencePopulation } from "../stand/spots.ts";
+import type { Field } from "../vocabulary/field.ts";
 import type { GainEstimate, ZoneDecision } from "./prescription.ts";
 
 interface ZoneEffect {

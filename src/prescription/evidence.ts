@@ -2,18 +2,19 @@
  * What a field's log, counts and digs hold about load, soil zone by soil zone: today's loads by state of the ground,
  * and the counted spots that speak for load alone.
  */
-import type { Analysis } from "../analyse.ts";
-import { FACTORS, fastSpeed, predictLoss, recordDoses } from "../cluster/predicted-loss.ts";
-import type { TextureClass } from "../field/field.ts";
-import type { LoadPhysics } from "../field/load-physics.ts";
+
+import { FACTORS, fastSpeed, predictLoss, recordDoses } from "../cells/predicted-loss.ts";
+import type { Analysis } from "../findings/analysis.ts";
 import { quantileInPlace } from "../numerics/quantile.ts";
-import { SQUARE_METRES_PER_HECTARE } from "../units.ts";
+import type { LoadPhysics } from "../quantities/load-physics.ts";
+import { SQUARE_METRES_PER_HECTARE } from "../quantities/units.ts";
+import type { TextureClass } from "../vocabulary/field.ts";
 import { plantedByZone } from "./field-sense.ts";
 import { bandShiftN, LIMITS } from "./limits.ts";
 import { type MoistureOf, type MoistureSource, moistureByZone, recordsOfDigs } from "./moisture.ts";
 import { MOISTURES, type Moisture } from "./prescription.ts";
 import type { LoadShares, ZoneSpots } from "./response.ts";
-import { type Taint, taintOf } from "./taint.ts";
+import { type Taint, taintOf } from "./settle-first.ts";
 
 /** Today's load on some ground. */
 export interface TodaysLoad {

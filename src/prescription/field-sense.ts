@@ -1,11 +1,12 @@
 /** Whether log, boundary and soil map can be what they are taken for: asked before a load is prescribed. */
-import type { Analysis } from "../analyse.ts";
+
 import { joinSoilZones } from "../compare/soil-join.ts";
-import type { Field } from "../field/field.ts";
-import { type LoadPhysics, loadPhysics } from "../field/load-physics.ts";
-import { formatQuantity, type UnitSystem } from "../format.ts";
+import type { Analysis } from "../findings/analysis.ts";
 import type { Passes } from "../passes/passes.ts";
 import { groupBy, type RecordGroups } from "../passes/record-groups.ts";
+import { formatQuantity, type UnitSystem } from "../quantities/format.ts";
+import { type LoadPhysics, loadPhysics } from "../quantities/load-physics.ts";
+import type { Field } from "../vocabulary/field.ts";
 import { LIMITS } from "./limits.ts";
 import type { Guard, ZoneDecision } from "./prescription.ts";
 

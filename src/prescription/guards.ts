@@ -1,5 +1,5 @@
 /** The limits a prescription keeps, each with what it did, in words. */
-import { formatNumber, formatQuantity, type UnitSystem } from "../format.ts";
+import { formatNumber, formatQuantity, type UnitSystem } from "../quantities/format.ts";
 import { groundWords, isForceHeld } from "./channel.ts";
 import type { LearntZone, ZoneChoice } from "./decide.ts";
 import type { Guard, PrescriptionSettings, Rates } from "./prescription.ts";

@@ -1,9 +1,9 @@
 /** Which zones wait until iron, sensors, traffic or speed are settled, and how that is said. */
-import { CAUSE_DEFINITIONS } from "../causes/cause-definitions.ts";
-import { formatPercent } from "../format.ts";
+import { CAUSE_DEFINITIONS } from "../causes/evidence/cause-definitions.ts";
+import { formatPercent } from "../quantities/format.ts";
 import type { ZoneEvidence } from "./evidence.ts";
 import { LIMITS } from "./limits.ts";
-import type { InTheWay } from "./taint.ts";
+import type { InTheWay } from "./settle-first.ts";
 
 export interface HoldBack {
   finding: string | null;

@@ -3,10 +3,10 @@
  * people do. Every row names its source or says that it is our judgement; documents and tests read this table.
  */
 import { MARGIN_BANDS, type Threshold } from "../compare/thresholds.ts";
-import type { TextureClass } from "../field/field.ts";
-import { LOAD_BOUNDS } from "../field/load-physics.ts";
-import { SETTING_BOUNDS } from "../field/prescription-bounds.ts";
-import { NEWTONS_PER_POUND_FORCE as LBF } from "../units.ts";
+import { SETTING_BOUNDS } from "../manifest/prescription-bounds.ts";
+import { LOAD_BOUNDS } from "../quantities/load-physics.ts";
+import { NEWTONS_PER_POUND_FORCE as LBF } from "../quantities/units.ts";
+import type { TextureClass } from "../vocabulary/field.ts";
 import type { Moisture } from "./prescription.ts";
 
 const judgement = "our judgement, not a published figure";

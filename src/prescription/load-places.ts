@@ -1,12 +1,12 @@
 /** Places that findings put down to load, against what the prescription sends to their ground. */
 
-import type { Analysis } from "../analyse.ts";
-import { CAUSE_DEFINITIONS } from "../causes/cause-definitions.ts";
-import { formatQuantity, type UnitSystem } from "../format.ts";
+import { CAUSE_DEFINITIONS } from "../causes/evidence/cause-definitions.ts";
+import type { Analysis } from "../findings/analysis.ts";
+import { formatQuantity, type UnitSystem } from "../quantities/format.ts";
 import type { CutZones } from "./cut-places.ts";
 import { WHOLE_FIELD } from "./evidence.ts";
 import { isForceChannel, type LoadPlace, type Prescription, type ZoneDecision } from "./prescription.ts";
-import { settledFindings } from "./taint.ts";
+import { settledFindings } from "./settle-first.ts";
 
 type Decided = Pick<Prescription, "decisions" | "settings" | "channel">;
 

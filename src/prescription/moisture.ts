@@ -1,7 +1,7 @@
 /** State of the ground on each soil zone and planting day, and what says so. */
 import { groundState, type PlantedState, plantedState } from "../compare/ground-state.ts";
-import type { Field } from "../field/field.ts";
 import type { Passes } from "../passes/passes.ts";
+import type { Field } from "../vocabulary/field.ts";
 import type { Moisture } from "./prescription.ts";
 
 /** What a state rests on. */

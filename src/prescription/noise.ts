@@ -2,9 +2,10 @@
  * The covariance of the stand between the spots, fitted anew to what load does not explain: the analysis fits it with the
  * usual knees, and a response with knees elsewhere would pass for patchiness there.
  */
-import type { CovarianceModel } from "../cluster/covariance.ts";
-import { covarianceUnder } from "../cluster/noise-fit.ts";
+
 import { mean } from "../numerics/descriptive.ts";
+import type { CovarianceModel } from "../stand-model/noise/covariance.ts";
+import { covarianceUnder } from "../stand-model/noise/noise-fit.ts";
 import { expectedStand, type Posterior, type ZoneSpots } from "./response.ts";
 
 /** With fewer spots than this a fit says little: the analysis' own is kept (our judgement). */

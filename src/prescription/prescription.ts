@@ -3,7 +3,7 @@
  * machine is told. One shape from the decision to the file, the cab sheet and the page.
  */
 import type { Note } from "../errors.ts";
-import type { LocalPolygon } from "../field/field.ts";
+import type { LocalPolygon } from "../vocabulary/field.ts";
 
 /** State of the ground at planting, found on the day by squeezing and digging; putty means wait. */
 export const MOISTURES = ["dry", "fit", "damp"] as const;

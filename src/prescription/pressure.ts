@@ -1,6 +1,6 @@
 /** Pressures of the down-force system from forces, only between the two points of the user's own cylinder. */
-import type { UnitSystem } from "../format.ts";
-import { convert } from "../units.ts";
+import type { UnitSystem } from "../quantities/format.ts";
+import { convert } from "../quantities/units.ts";
 import type { DownForceSystem, PrescriptionSettings } from "./prescription.ts";
 
 /** A pound-force a square inch, Pa. */

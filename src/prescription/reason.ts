@@ -1,6 +1,6 @@
 /** Why a zone has its number, in plain words. */
 import { START_LOADS, startLoads } from "../compare/thresholds.ts";
-import { formatNumber, formatQuantity, type UnitSystem } from "../format.ts";
+import { formatNumber, formatQuantity, type UnitSystem } from "../quantities/format.ts";
 import { groundWords } from "./channel.ts";
 import { hasEvidence, type LearntZone, type ZoneChoice } from "./decide.ts";
 import { LIMITS } from "./limits.ts";

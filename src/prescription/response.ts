@@ -3,10 +3,11 @@
  * (m - high)+ on a grid of nodes, and the load whose expected stand is best under it. e is free, so that only
  * contrasts within the zone count.
  */
-import { type CovarianceModel, covarianceMatrix } from "../cluster/covariance.ts";
+
 import { cholesky, dot, solveLower } from "../numerics/cholesky.ts";
 import { normalCdf, normalDensity } from "../numerics/distributions.ts";
-import { NEWTONS_PER_POUND_FORCE as LBF } from "../units.ts";
+import { NEWTONS_PER_POUND_FORCE as LBF } from "../quantities/units.ts";
+import { type CovarianceModel, covarianceMatrix } from "../stand-model/noise/covariance.ts";
 import { LIMITS, type NormalPrior, type ResponsePrior } from "./limits.ts";
 import type { GainEstimate, MarginTarget } from "./prescription.ts";
 

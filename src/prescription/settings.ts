@@ -1,9 +1,9 @@
 /** The user's choices for the prescription: defaults, the manifest's over them, and what cannot be. */
 import { PrescriptionError } from "../errors.ts";
-import { isWithin, type QuantityBound } from "../field/bounded-quantity.ts";
-import type { Field } from "../field/field.ts";
-import { type BoundedSetting, SETTING_BOUNDS } from "../field/prescription-bounds.ts";
-import { formatQuantity, type UnitSystem } from "../format.ts";
+import { type BoundedSetting, SETTING_BOUNDS } from "../manifest/prescription-bounds.ts";
+import { isWithin, type QuantityBound } from "../quantities/bounded-quantity.ts";
+import { formatQuantity, type UnitSystem } from "../quantities/format.ts";
+import type { Field } from "../vocabulary/field.ts";
 import { LIMITS } from "./limits.ts";
 import { CHANNELS, DOWN_FORCE_SYSTEMS, MOISTURES, type PrescriptionSettings } from "./prescription.ts";
 

@@ -1,48 +1,55 @@
 /** Drafts -> the findings document: figures, cost, words, place; ranked by what they cost. */
 
-import { CAUSE_DEFINITIONS } from "../causes/cause-definitions.ts";
-import { dugDepthTargetMm, signsSeen } from "../causes/dig-evidence.ts";
 import type { Draft } from "../causes/draft.ts";
+import { CAUSE_DEFINITIONS } from "../causes/evidence/cause-definitions.ts";
+import { dugDepthTargetMm, signsSeen } from "../causes/evidence/dig-evidence.ts";
 import { measure } from "../causes/measure.ts";
 
-import { CELL_LENGTH_M } from "../cluster/make-cells.ts";
+import { CELL_LENGTH_M } from "../cells/make-cells.ts";
 import { THRESHOLDS } from "../compare/thresholds.ts";
 import type { Loss, Uncertain } from "../cost/loss.ts";
 import { type LossOnGround, totalLoss } from "../cost/total.ts";
 import type { Note } from "../errors.ts";
-import type { Field, LocalPolygon } from "../field/field.ts";
-import type { LoadPhysics } from "../field/load-physics.ts";
 import { loggedIn, wantedAnswers } from "../field/wanted-answers.ts";
-import { physicsOf } from "../prescription/field-sense.ts";
-import { meanStandOf } from "../stand/mean-stand.ts";
-import { referencePopulation } from "../stand/spots.ts";
-import { contrastWords } from "./contrast-words.ts";
-import { countDoubts } from "./count-doubts.ts";
-import { type DocumentParts, plantedOf, sideOf } from "./document-parts.ts";
-import { driverWords } from "./driver-words.ts";
-import { emergencePart, weatherSeen } from "./emergence-part.ts";
+import { type DocumentParts, plantedOf, sideOf } from "../findings/document-parts.ts";
+import { emergencePart, weatherSeen } from "../findings/emergence-part.ts";
 import {
   type DocumentGeometry,
   type Estimate,
   FINDINGS_SCHEMA,
   type Finding,
   type FindingsDocument,
-} from "./findings-document.ts";
-import { hectares } from "./format.ts";
-import { groundPart } from "./ground-part.ts";
-import { groundLead, judgedHa } from "./ground-words.ts";
-import { headline } from "./headline.ts";
-import { loadLead } from "./load-doubts.ts";
-import { moneyByPart } from "./money-part.ts";
-import { notJudged } from "./not-judged.ts";
-import { offTheMap } from "./off-the-map.ts";
-import { priceOf } from "./price-draft.ts";
-import { remedyWords } from "./remedy-words.ts";
-import { replantBasis } from "./replant-basis.ts";
-import { spacingPart } from "./spacing-part.ts";
-import { standPart } from "./stand-part.ts";
-import { cautionWords, checkWords, otherwiseWords, placeWords, seenWords, titleWords } from "./words.ts";
-import { remedyWorth, seedCost, seedWords } from "./worth-part.ts";
+} from "../findings/findings-document.ts";
+import { groundPart } from "../findings/ground-part.ts";
+import { moneyByPart } from "../findings/money-part.ts";
+import { priceOf } from "../findings/price-draft.ts";
+import { replantBasis } from "../findings/replant-basis.ts";
+import { spacingPart } from "../findings/spacing-part.ts";
+import { standPart } from "../findings/stand-part.ts";
+import { remedyWorth, seedCost, seedWords } from "../findings/worth-part.ts";
+import { physicsOf } from "../prescription/field-sense.ts";
+import { hectares } from "../quantities/format.ts";
+import type { LoadPhysics } from "../quantities/load-physics.ts";
+import { meanStandOf } from "../stand/mean-stand.ts";
+import { referencePopulation } from "../stand/spots.ts";
+import type { Field, LocalPolygon } from "../vocabulary/field.ts";
+import { contrastWords } from "../words/contrast-words.ts";
+import { countDoubts } from "../words/count-doubts.ts";
+import { driverWords } from "../words/driver-words.ts";
+import {
+  cautionWords,
+  checkWords,
+  otherwiseWords,
+  placeWords,
+  seenWords,
+  titleWords,
+} from "../words/finding-words.ts";
+import { groundLead, judgedHa } from "../words/ground-words.ts";
+import { headline } from "../words/headline.ts";
+import { loadLead } from "../words/load-doubts.ts";
+import { notJudged } from "../words/not-judged.ts";
+import { offTheMap } from "../words/off-the-map.ts";
+import { remedyWords } from "../words/remedy-words.ts";
 
 const LEVEL = 0.9;
 /** Two-sided 90 % of the normal law. */

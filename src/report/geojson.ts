@@ -1,10 +1,10 @@
 /** The map layers beside the findings, as GeoJSON (RFC 7946: WGS 84 degrees, outer rings counter-clockwise). */
 
 import type { Feature, FeatureCollection, MultiPolygon, Polygon } from "geojson";
-import type { Analysis } from "../analyse.ts";
-import { zoneSharesText } from "../cluster/zone-shares.ts";
+import { zoneSharesText } from "../cells/zone-shares.ts";
+import type { Analysis } from "../findings/analysis.ts";
+import type { FindingsDocument } from "../findings/findings-document.ts";
 import { signedArea } from "../numerics/coverage-grid.ts";
-import type { FindingsDocument } from "./findings-document.ts";
 import type { CellColumns, MapLayers } from "./map-layers.ts";
 
 /** Decimals of a degree: about a centimetre on the ground. */

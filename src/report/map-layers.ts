@@ -5,14 +5,14 @@
  */
 
 import type { Feature, FeatureCollection, LineString, MultiPolygon, Point } from "geojson";
-import type { Analysis } from "../analyse.ts";
-import type { DrainageClass } from "../field/drainage.ts";
-import type { Field, LocalFrame, LocalPolygon, Targets, TextureClass } from "../field/field.ts";
-import type { PlantingVariable } from "../field/variables.ts";
+import type { Analysis } from "../findings/analysis.ts";
+import { type CountProperties, countFeatures, type Position } from "../findings/count-features.ts";
 import { simplifyLine } from "../numerics/coverage-grid.ts";
 import { seededRandom } from "../numerics/random.ts";
 import type { Passes } from "../passes/passes.ts";
-import { type CountProperties, countFeatures, type Position } from "./count-features.ts";
+import type { DrainageClass } from "../vocabulary/drainage.ts";
+import type { Field, LocalFrame, LocalPolygon, Targets, TextureClass } from "../vocabulary/field.ts";
+import type { PlantingVariable } from "../vocabulary/variables.ts";
 
 export const MAP_LAYERS_SCHEMA = "evenstand/map-layers/1";
 

@@ -2,10 +2,11 @@
  * The prescription as a map and cards need it: its ground in degrees, what it is expected to do, and the limits a
  * load may be moved between. The page gets it from its worker; the one-file report carries it as a block of JSON.
  */
-import type { Field } from "../field/field.ts";
+
 import { type PrescriptionEffect, prescriptionEffect } from "../prescription/effect.ts";
 import type { Prescription, RateZone } from "../prescription/prescription.ts";
-import { zonesInDegrees } from "../write/rate-zones-degrees.ts";
+import { zonesInDegrees } from "../rate-zones/rate-zones-degrees.ts";
+import type { Field } from "../vocabulary/field.ts";
 
 export interface RateZoneShown extends Omit<RateZone, "polygon"> {
   /** Rings of one polygon, longitude and latitude: outer ring first, then holes. */

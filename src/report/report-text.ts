@@ -1,6 +1,6 @@
 /** The one-file report: the built template with the findings, the map's layers and the prescription put in. */
-import type { ComparisonRow } from "../compare/comparison.ts";
-import type { FindingsDocument } from "./findings-document.ts";
+import type { ComparisonRow } from "../compare/tables/comparison.ts";
+import type { FindingsDocument } from "../findings/findings-document.ts";
 import type { MapLayers } from "./map-layers.ts";
 import type { PrescriptionView } from "./prescription-view.ts";
 import { writtenFigures } from "./written-figures.ts";

@@ -3,7 +3,7 @@
  * `comparison` in findings.json; the unit of the figures stands in the column `unit`, as rows differ in
  * variable, and in the heading where a column has one unit.
  */
-import type { ComparisonRow } from "../compare/comparison.ts";
+import type { ComparisonRow } from "../compare/tables/comparison.ts";
 
 /** A cell: null is written empty. */
 export type TableCell = string | number | null;

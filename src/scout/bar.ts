@@ -1,6 +1,7 @@
 /** The planter's bar as a scout meets it: which rows to count, and where they lie. */
-import type { Analysis } from "../analyse.ts";
+
 import { usualSwathWidth } from "../causes/find-causes.ts";
+import type { Analysis } from "../findings/analysis.ts";
 import { thousandthAcreRowLengthM } from "../stand/counts.ts";
 
 /** Rows counted side by side at one stop: 4 (Iowa State Univ. Extension). */

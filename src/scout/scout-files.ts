@@ -1,11 +1,11 @@
 /** The spots as files: GeoJSON for a map, CSV templates that read straight back in as counts and digs. */
 import type { FeatureCollection, Point } from "geojson";
-import type { Field } from "../field/field.ts";
+import { convert } from "../quantities/units.ts";
 import { csvCell } from "../report/tables.ts";
-import { convert } from "../units.ts";
+import type { Field } from "../vocabulary/field.ts";
 import { rowsCounted } from "./bar.ts";
 import type { ScoutPlan, ScoutSpot } from "./scout-plan.ts";
-import { findWords, rowsWords, whyWords } from "./words.ts";
+import { findWords, rowsWords, whyWords } from "./spot-words.ts";
 
 /** Decimals of a degree: about a centimetre on the ground. */
 const DECIMALS = 7;

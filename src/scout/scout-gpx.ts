@@ -1,9 +1,9 @@
 /** scout.gpx: the spots as waypoints of GPX 1.1 (topografix.com/GPX/1/1), in walking order, for a handheld or a phone. */
-import type { Field } from "../field/field.ts";
+import type { Field } from "../vocabulary/field.ts";
 import { escapeMarkup } from "../write/markup.ts";
 import { degreesOf } from "./scout-files.ts";
 import type { ScoutPlan } from "./scout-plan.ts";
-import { findWords, whyWords } from "./words.ts";
+import { findWords, whyWords } from "./spot-words.ts";
 
 /** Waypoints with a short name ("07"), so that receivers that sort by name keep the order; plain ASCII throughout. */
 export function scoutGpx(plan: ScoutPlan, field: Field): string {

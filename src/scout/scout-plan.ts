@@ -2,15 +2,16 @@
  * Where to count next: inside the places the log points to and just outside them on the same row units, in every soil
  * zone, and evenly over the rest, where the log knows nothing. Deterministic: ties go to the earlier cell.
  */
-import type { Analysis } from "../analyse.ts";
-import { distanceToPolygons } from "../causes/geometry.ts";
-import type { Cells } from "../cluster/cells.ts";
-import { CELL_LENGTH_M } from "../cluster/make-cells.ts";
-import type { LocalPolygon } from "../field/field.ts";
-import type { Finding } from "../report/findings-document.ts";
+
+import { distanceToPolygons } from "../causes/evidence/place-geometry.ts";
+import type { Cells } from "../cells/cells.ts";
+import { CELL_LENGTH_M } from "../cells/make-cells.ts";
+import type { Analysis } from "../findings/analysis.ts";
+import type { Finding } from "../findings/findings-document.ts";
+import type { LocalPolygon } from "../vocabulary/field.ts";
 import { type Bar, barOf, type CountedRows, rowsBeside, usualRows } from "./bar.ts";
-import { heartOf } from "./heart.ts";
-import { needOf } from "./need.ts";
+import { heartOf } from "./core-of-place.ts";
+import { needOf } from "./counts-needed.ts";
 import { SpotPicker } from "./spot-picker.ts";
 import { walkingOrder } from "./walking-order.ts";
 

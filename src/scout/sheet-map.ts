@@ -1,5 +1,5 @@
 /** The small map on the first sheet: outline, places, the way and its spots; black on white, for any printer. */
-import type { Analysis } from "../analyse.ts";
+import type { Analysis } from "../findings/analysis.ts";
 import { sheetDrawing } from "../write/sheet-drawing.ts";
 import type { ScoutPlan } from "./scout-plan.ts";
 

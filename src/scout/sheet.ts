@@ -1,8 +1,8 @@
 /** scout.html: the sheets to print and fill in, one page each for the map, eight spots, or three digs. */
 
-import type { Analysis } from "../analyse.ts";
-import { formatQuantity } from "../report/format.ts";
-import { convert } from "../units.ts";
+import type { Analysis } from "../findings/analysis.ts";
+import { formatQuantity } from "../quantities/format.ts";
+import { convert } from "../quantities/units.ts";
 import { escapeMarkup } from "../write/markup.ts";
 import { sheetPage } from "../write/sheet-page.ts";
 import { rowsCounted } from "./bar.ts";
@@ -10,7 +10,7 @@ import { DIGS_A_SPOT, degreesOf } from "./scout-files.ts";
 import type { ScoutPlan, ScoutSpot } from "./scout-plan.ts";
 import { sheetMap } from "./sheet-map.ts";
 import { SHEET_STYLE } from "./sheet-style.ts";
-import { findWords, whyWords } from "./words.ts";
+import { findWords, whyWords } from "./spot-words.ts";
 
 const SPOTS_A_PAGE = 8;
 const DIGS_A_PAGE = 3;

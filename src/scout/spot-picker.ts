@@ -1,5 +1,5 @@
 /** Picks cells one after the other, each as far as may be from all counts and picks before it. */
-import type { Cells } from "../cluster/cells.ts";
+import type { Cells } from "../cells/cells.ts";
 
 /** Spots nearer to each other than this say the same twice, m (our judgement). */
 const NEAREST_M = 20;

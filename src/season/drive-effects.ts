@@ -5,7 +5,7 @@ import { studentTCdf, studentTQuantile } from "../numerics/distributions.ts";
 import type { Estimate } from "../numerics/estimate.ts";
 import { combineEffects, type Measured } from "../numerics/random-effects.ts";
 import { welchDifference } from "../numerics/welch.ts";
-import { METRES_PER_SECOND_PER_MILE_PER_HOUR as MPH } from "../units.ts";
+import { METRES_PER_SECOND_PER_MILE_PER_HOUR as MPH } from "../quantities/units.ts";
 import type { ExtractedPass } from "./field-extract.ts";
 import type { KeptField } from "./field-result.ts";
 import { UNIT_BANDS } from "./unit-variables.ts";

@@ -1,5 +1,5 @@
 /** What to look at before next spring: the row units that limp over the season, planter by planter. */
-import type { MoneyEstimate } from "../report/findings-document.ts";
+import type { MoneyEstimate } from "../findings/findings-document.ts";
 import type { KeptField } from "./field-result.ts";
 import { sumOfMoney } from "./season-ledger.ts";
 import type { Test, UnitEffect } from "./unit-effects.ts";

@@ -1,8 +1,8 @@
 /** The season as a whole: what `season-findings.json` holds and the season's page is made from. */
 
 import type { WantedKey } from "../field/wanted-answers.ts";
+import type { MoneyEstimate } from "../findings/findings-document.ts";
 import { falseDiscovery } from "../numerics/false-discovery.ts";
-import type { MoneyEstimate } from "../report/findings-document.ts";
 import {
   type OperatorEffect,
   operatorEffects,

@@ -1,7 +1,8 @@
 /** The findings of a season by cause: what they cost together and in how many fields they were. */
-import type { Cause } from "../causes/causes.ts";
-import { CAUSE_NAMES } from "../report/cause-names.ts";
-import type { MoneyEstimate } from "../report/findings-document.ts";
+
+import type { MoneyEstimate } from "../findings/findings-document.ts";
+import type { Cause } from "../vocabulary/causes.ts";
+import { CAUSE_NAMES } from "../words/cause-names.ts";
 import type { KeptField } from "./field-result.ts";
 
 export interface LedgerEntry {

@@ -1,10 +1,10 @@
 /** Reads and checks a season's manifest, and lays what it says for all fields under a field's own manifest. */
 import * as v from "valibot";
 import { ManifestError } from "../errors.ts";
-import { parseManifest } from "../field/manifest.ts";
-import { manifestJson } from "../field/manifest-text.ts";
-import { nearestWord } from "../field/nearest.ts";
-import { shownJson } from "../ingest/shown-json.ts";
+import { shownJson } from "../ingest/values/shown-json.ts";
+import { parseManifest } from "../manifest/manifest.ts";
+import { manifestJson } from "../manifest/manifest-text.ts";
+import { nearestWord } from "../numerics/nearest-name.ts";
 import { type FieldDefaults, type SeasonManifest, seasonSchema } from "./season-schema.ts";
 
 /**

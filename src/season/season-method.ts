@@ -1,5 +1,5 @@
 /** How a season is worked out, in words, with the sources. */
-import { formatPercent } from "../format.ts";
+import { formatPercent } from "../quantities/format.ts";
 
 export function methodParagraphs(falseShare: number): string[] {
   return [

@@ -1,6 +1,12 @@
 /** The season's page: one file that opens by double click, a field's own report behind each entry. */
-import { formatMoney, formatPercent, formatQuantity, groupThousands, unitLabel } from "../format.ts";
-import { MACHINE_CAUTION } from "../report/words.ts";
+import {
+  formatMoney,
+  formatPercent,
+  formatQuantity,
+  groupThousands,
+  unitLabel,
+} from "../quantities/format.ts";
+import { MACHINE_CAUTION } from "../words/finding-words.ts";
 import { escapeMarkup } from "../write/markup.ts";
 import type { KeptField } from "./field-result.ts";
 import type { Repair } from "./repairs.ts";

@@ -4,7 +4,7 @@
  * manifest.
  */
 import * as v from "valibot";
-import { formatOf, harvestYear, manifestSchema } from "../field/manifest-schema.ts";
+import { formatOf, harvestYear, manifestSchema } from "../manifest/manifest-schema.ts";
 
 export const SEASON_SCHEMA = "evenstand/season/1";
 

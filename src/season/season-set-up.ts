@@ -1,5 +1,5 @@
 /** The season's repair list as set-up sheets, a planter each: what to go over before spring, its suspect rows first. */
-import type { UnitSystem } from "../format.ts";
+import type { UnitSystem } from "../quantities/format.ts";
 import type { RepairItem } from "../setup/repair-item.ts";
 import type { SetUpPart } from "../setup/set-up-lines.ts";
 import type { SetUpPlanter } from "../setup/set-up-sheet.ts";

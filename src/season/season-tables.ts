@@ -1,6 +1,7 @@
 /** The tables of a season, each as CSV and as Parquet with the same columns; places as GeoParquet beside them. */
-import { PLANTING_VARIABLES } from "../field/variables.ts";
+
 import { csvTable, type TableCell } from "../report/tables.ts";
+import { PLANTING_VARIABLES } from "../vocabulary/variables.ts";
 import { geoParquetTable, type ParquetColumn, parquetTable } from "../write/parquet.ts";
 import type {
   ExtractedFinding,

@@ -1,7 +1,7 @@
 /** The season on a terminal, in short. */
-import { formatQuantity } from "../format.ts";
-import { MACHINE_CAUTION } from "../report/words.ts";
-import { wrapped } from "../report/wrapped-text.ts";
+import { formatQuantity } from "../quantities/format.ts";
+import { MACHINE_CAUTION } from "../words/finding-words.ts";
+import { wrapped } from "../words/wrapped-text.ts";
 import type { SeasonDocument } from "./season-document.ts";
 import {
   counted,

@@ -1,4 +1,7 @@
 /** The season in a farmer's words; page and terminal say the same. */
+
+import type { MoneyEstimate } from "../findings/findings-document.ts";
+import type { Estimate } from "../numerics/estimate.ts";
 import {
   formatMoney,
   formatPercent,
@@ -6,11 +9,9 @@ import {
   groupThousands,
   roundMoney,
   type UnitSystem,
-} from "../format.ts";
-import type { Estimate } from "../numerics/estimate.ts";
-import type { MoneyEstimate } from "../report/findings-document.ts";
-import { listOf } from "../report/words.ts";
-import { METRES_PER_SECOND_PER_MILE_PER_HOUR } from "../units.ts";
+} from "../quantities/format.ts";
+import { METRES_PER_SECOND_PER_MILE_PER_HOUR } from "../quantities/units.ts";
+import { listOf } from "../words/finding-words.ts";
 import type { DriveVariable, OperatorEffect } from "./drive-effects.ts";
 import { calledAs, departureWhereWrong, type Repair } from "./repairs.ts";
 import type { SeasonDocument } from "./season-document.ts";

@@ -6,13 +6,14 @@
  * its bar (`numerics/outlying.ts`). A fault that comes and goes is thinned by the fields it spared: for it a unit is tested for
  * standing out, from the bar and from its own usual place, in more fields than the others (`numerics/fisher-exact.ts`).
  */
-import type { Band } from "../cluster/row-unit-bands.ts";
+
 import { mean, median } from "../numerics/descriptive.ts";
 import { studentTQuantile } from "../numerics/distributions.ts";
 import type { Estimate } from "../numerics/estimate.ts";
 import { fisherExact } from "../numerics/fisher-exact.ts";
 import { outlying } from "../numerics/outlying.ts";
 import { combineEffects, type Measured, shrinkEffects } from "../numerics/random-effects.ts";
+import type { Band } from "../rows/row-unit-bands.ts";
 import type { KeptField } from "./field-result.ts";
 import { UNIT_BANDS, UNIT_VARIABLES, type UnitVariable } from "./unit-variables.ts";
 

@@ -1,6 +1,7 @@
 /** What a season's findings ask to be looked at on a planter before spring, whoever worked them out. */
-import type { Cause } from "../causes/causes.ts";
-import type { Finding, FindingsDocument } from "../report/findings-document.ts";
+
+import type { Finding, FindingsDocument } from "../findings/findings-document.ts";
+import type { Cause } from "../vocabulary/causes.ts";
 import type { SetUpPart } from "./set-up-lines.ts";
 
 export interface RepairItem {

@@ -1,6 +1,6 @@
 /** set-up-sheet.html: what to go over on a planter before spring, to print and tick; what the season found stands first. */
 
-import { MACHINE_CAUTION, runsOf } from "../report/words.ts";
+import { MACHINE_CAUTION, runsOf } from "../words/finding-words.ts";
 import { escapeMarkup } from "../write/markup.ts";
 import { sheetPage } from "../write/sheet-page.ts";
 import type { RepairItem } from "./repair-item.ts";

@@ -2,10 +2,10 @@
  * Fixed contrasts as terms: every plain way in which a part of the field can be short as a whole. They are tested before and
  * beside any search for places, so that "nothing wrong" can name what it covers.
  */
-import type { Cells } from "../cluster/cells.ts";
-import type { Field } from "../field/field.ts";
+import type { Cells } from "../cells/cells.ts";
 import { turnBetween } from "../numerics/angles.ts";
 import type { Passes } from "../passes/passes.ts";
+import type { Field } from "../vocabulary/field.ts";
 import type { Exposure } from "./exposure.ts";
 import { type GroundShares, overGround } from "./ground-shares.ts";
 import { overPoints, type Points } from "./points.ts";

@@ -3,12 +3,13 @@
  * are a distribution: every record near it gets the share that its rows have in the counted ones, by a normal error of
  * position along and across the rows. A count that names its row unit has that row's records alone.
  */
-import type { Field } from "../field/field.ts";
+
 import { median } from "../numerics/descriptive.ts";
 import { PointBins } from "../numerics/point-bins.ts";
 import { footprintCentre } from "../passes/covered-ground.ts";
 import type { Passes } from "../passes/passes.ts";
 import { POSITION_ERROR_M, type Spots } from "../stand/spots.ts";
+import type { Field } from "../vocabulary/field.ts";
 import { quickNormalCdf } from "./normal-table.ts";
 
 export interface Exposure {

@@ -7,15 +7,15 @@
  * Root before symptom: where the bar runs fast, shallow, uneven and skipped seed is put down to speed, where the wheels run
  * light, shallow and uneven seed to that.
  */
-import type { Cells } from "../cluster/cells.ts";
-import { FACTORS, type Factor, type PredictedLoss } from "../cluster/predicted-loss.ts";
+import type { Cells } from "../cells/cells.ts";
+import { FACTORS, type Factor, type PredictedLoss } from "../cells/predicted-loss.ts";
 import { groundState, isWet } from "../compare/ground-state.ts";
 import { THRESHOLDS as T } from "../compare/thresholds.ts";
 import { isMeasuredDepth } from "../field/depth-source.ts";
-import type { Field } from "../field/field.ts";
 import { median, medianAbsoluteDeviation } from "../numerics/descriptive.ts";
 import { quantileSorted } from "../numerics/quantile.ts";
 import type { Passes } from "../passes/passes.ts";
+import type { Field } from "../vocabulary/field.ts";
 import { type GroundShares, overGround } from "./ground-shares.ts";
 import { type DoseForm, optionsOf, type Slab, type Term, type TermOption } from "./terms.ts";
 

@@ -4,18 +4,18 @@
  * estimated again from what the first look leaves.
  */
 
-import type { CovarianceModel } from "../cluster/covariance.ts";
-import { fitStandNoise } from "../cluster/noise-fit.ts";
-import { layOutPasses } from "../cluster/pass-layout.ts";
-import type { PredictedLoss } from "../cluster/predicted-loss.ts";
-import { fitStandModel, type StandModel } from "../cluster/stand-model.ts";
+import type { PredictedLoss } from "../cells/predicted-loss.ts";
 import { dot, solveLowerTransposed } from "../numerics/cholesky.ts";
 import { median } from "../numerics/descriptive.ts";
 import { extendBasis } from "../numerics/least-squares.ts";
 import { hashNumbers } from "../numerics/random.ts";
+import { layOutPasses } from "../places/pass-layout.ts";
 import { type ContrastContext, contrastTerms } from "./contrast-terms.ts";
 import { factorTerms } from "./factor-terms.ts";
 import { overAllPoints, overGround } from "./ground-shares.ts";
+import type { CovarianceModel } from "./noise/covariance.ts";
+import { fitStandNoise } from "./noise/noise-fit.ts";
+import { fitStandModel, type StandModel } from "./noise/noise-of-stand.ts";
 import { type Draw, sampleTerms } from "./sampler.ts";
 import type { Column, Term } from "./terms.ts";
 import { type PlaceShape, placeShapes, placeTerms } from "./unlisted-terms.ts";

@@ -1,5 +1,5 @@
 /** What the draws of the stand model say of a piece of ground: how short it is, how surely, and which term explains most. */
-import type { Cells } from "../cluster/cells.ts";
+import type { Cells } from "../cells/cells.ts";
 import { dot } from "../numerics/cholesky.ts";
 import { mean, variance } from "../numerics/descriptive.ts";
 import { normal, seededRandom } from "../numerics/random.ts";

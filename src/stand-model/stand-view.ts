@@ -1,15 +1,15 @@
 /** The counts of a field under the model: what the stages after it ask. Null where there are too few of them. */
-import type { Cells } from "../cluster/cells.ts";
-import { usualSpacing } from "../cluster/covariance-fit.ts";
-import type { PredictedLoss } from "../cluster/predicted-loss.ts";
-import type { Field } from "../field/field.ts";
+import type { Cells } from "../cells/cells.ts";
+import type { PredictedLoss } from "../cells/predicted-loss.ts";
 import { median } from "../numerics/descriptive.ts";
 import type { Passes } from "../passes/passes.ts";
 import { referencePopulation, type Spots } from "../stand/spots.ts";
+import type { Field } from "../vocabulary/field.ts";
 import { rowColumn } from "./contrast-terms.ts";
 import { type Exposure, exposureOf } from "./exposure.ts";
 import { fitStand, type StandFit } from "./fit-stand.ts";
 import { type GroundShares, groundShares, likeliestCell } from "./ground-shares.ts";
+import { usualSpacing } from "./noise/covariance-fit.ts";
 import { overPoints, type Points, pointsOf } from "./points.ts";
 import { StandPosterior } from "./posterior.ts";
 import { optionsOf, SHORTFALL_SLABS, type Term } from "./terms.ts";

@@ -2,9 +2,9 @@
  * Places that nothing in the log points to, as terms: discs and strips along the passes, laid over the whole field. Their prior
  * is shared out over all of them before any is dropped: that is the price of looking everywhere.
  */
-import type { Cells } from "../cluster/cells.ts";
-import { type PassLayout, positionAlong } from "../cluster/pass-layout.ts";
+import type { Cells } from "../cells/cells.ts";
 import { PointBins } from "../numerics/point-bins.ts";
+import { type PassLayout, positionAlong } from "../places/pass-layout.ts";
 import { type GroundShares, groundFinder, overAllPoints, type PointsOnGround } from "./ground-shares.ts";
 import type { Points } from "./points.ts";
 import { optionsOf, SHORTFALL_SLABS, type Term } from "./terms.ts";

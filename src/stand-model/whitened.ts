@@ -1,6 +1,7 @@
 /** The noise of the stand taken out of response and columns, so that plain inner products are those of the model. */
-import { type CovarianceModel, covarianceMatrix } from "../cluster/covariance.ts";
+
 import { cholesky, dot, solveLower } from "../numerics/cholesky.ts";
+import { type CovarianceModel, covarianceMatrix } from "./noise/covariance.ts";
 import type { Points } from "./points.ts";
 
 /** Natural differences that are always in the model, share of stand (SD; tuned on simulated fields). */

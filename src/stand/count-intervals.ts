@@ -1,7 +1,8 @@
 /** What one count says of the stand around it: plants/ha and the share of the seeds that came up, with intervals. */
-import type { StandCounts } from "../field/field.ts";
+
 import { mean, variance } from "../numerics/descriptive.ts";
 import { normalQuantile } from "../numerics/distributions.ts";
+import type { StandCounts } from "../vocabulary/field.ts";
 import { type ShareInterval, wilsonInterval } from "./count-precision.ts";
 import type { Spots } from "./spots.ts";
 

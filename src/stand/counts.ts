@@ -2,7 +2,7 @@
  * From counted plants to plants per hectare. Plain geometry; the farm's way of counting (a thousandth of an
  * acre of row, a wheel, a hoop) differs only in which of the figures is fixed beforehand.
  */
-import { SQUARE_METRES_PER_ACRE, SQUARE_METRES_PER_HECTARE } from "../units.ts";
+import { SQUARE_METRES_PER_ACRE, SQUARE_METRES_PER_HECTARE } from "../quantities/units.ts";
 
 /**
  * Plants walked past when a stand is counted with a measuring wheel: 150, then the distance is noted

@@ -3,7 +3,7 @@
  * their mean less 50 F (Purdue Univ., heat unit concepts; Univ. of Wisconsin). 50 and 86 F are exactly 10 and
  * 30 C, so the sum in C is the sum in F divided by 1.8, without rounding.
  */
-import { convert } from "../units.ts";
+import { convert } from "../quantities/units.ts";
 
 const BASE_C = 10;
 const CEILING_C = 30;

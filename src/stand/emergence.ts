@@ -1,6 +1,7 @@
 /** When plants should be up, and which of them count as late. Thermal time in F, as the sources print it. */
-import type { Weather } from "../field/field.ts";
-import { MM_PER_INCH } from "../units.ts";
+
+import { MM_PER_INCH } from "../quantities/units.ts";
+import type { Weather } from "../vocabulary/field.ts";
 import { dayNumber, daysAfterMarchFirst, isoDateOf } from "./calendar.ts";
 import { DEGREE_DAYS_F_PER_C, degreeDaysC } from "./degree-days.ts";
 

@@ -1,5 +1,5 @@
 /** Flag tests: plants flagged at each visit of one row, judged by the two published definitions of uniform. */
-import type { FlaggedPlants, Weather } from "../field/field.ts";
+import type { FlaggedPlants, Weather } from "../vocabulary/field.ts";
 import { dayNumber } from "./calendar.ts";
 import { DEGREE_DAYS_F_PER_C, degreeDaysC } from "./degree-days.ts";
 import { dailyExtremes } from "./emergence.ts";

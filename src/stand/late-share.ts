@@ -1,5 +1,5 @@
 /** Late plants of a count: as counted, else as its flag test shows them. */
-import type { StandCounts } from "../field/field.ts";
+import type { StandCounts } from "../vocabulary/field.ts";
 import { readFlagTest } from "./flag-test.ts";
 
 /**

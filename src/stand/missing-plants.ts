@@ -3,7 +3,7 @@
  * evenly spaced loses next to nothing (28,000 against 32,000 plants/ac: 0 %), a plant missing from a full row loses
  * four fifths of itself (10 % skips: 8 %). Which one holds depends on how the missing plants lie.
  */
-import { ACRES_PER_HECTARE } from "../units.ts";
+import { ACRES_PER_HECTARE } from "../quantities/units.ts";
 import { lowestStandPerHa, type StandCurve, yieldShareOnCurve } from "./yield-potential.ts";
 
 /** How the missing plants lie: the row evenly thinner, single plants gone from a full row, or not known. */

@@ -1,5 +1,5 @@
 /** What the weather did to one planting day: when its plants should be up, how cold it began, how hard it rained. */
-import type { Weather } from "../field/field.ts";
+import type { Weather } from "../vocabulary/field.ts";
 import { dayNumber, isoDateOf } from "./calendar.ts";
 import { type ExpectedEmergence, expectedEmergence, type Seedbed } from "./emergence.ts";
 

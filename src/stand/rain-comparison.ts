@@ -1,8 +1,9 @@
 /** The stand of one soil where it was planted before a rain against where it was planted after it. */
-import type { Field } from "../field/field.ts";
+
 import { mean } from "../numerics/descriptive.ts";
 import { welchDifference } from "../numerics/welch.ts";
 import type { Passes } from "../passes/passes.ts";
+import type { Field } from "../vocabulary/field.ts";
 import type { Spots } from "./spots.ts";
 import { hourlyStep, type RainSpell, rainSpells } from "./weather-hours.ts";
 

@@ -1,5 +1,5 @@
 /** Two counts of one spot: do they agree as well as counting can? */
-import type { StandCounts } from "../field/field.ts";
+import type { StandCounts } from "../vocabulary/field.ts";
 
 /** Counts nearer to each other than this are of one spot, m (our judgement: about the error of a position). */
 const ONE_SPOT_M = 1;

@@ -2,12 +2,13 @@
  * Counted spots joined to the records beneath them: which pass, which row units, and how many plants of
  * the target population stand there.
  */
-import type { Field } from "../field/field.ts";
+
 import { mean, median } from "../numerics/descriptive.ts";
 import { PointBins } from "../numerics/point-bins.ts";
 import { footprintCentre } from "../passes/covered-ground.ts";
 import type { Passes } from "../passes/passes.ts";
 import type { RecordGroups } from "../passes/record-groups.ts";
+import type { Field } from "../vocabulary/field.ts";
 import { lateShareAt } from "./late-share.ts";
 
 /** One entry a spot that lies on planted ground, in the order of the counts. */

@@ -1,6 +1,7 @@
 /** Weather by the hour: which entries lie in the hours after planting, and when it rained. */
-import type { Weather } from "../field/field.ts";
+
 import { median } from "../numerics/descriptive.ts";
+import type { Weather } from "../vocabulary/field.ts";
 
 const SECONDS_PER_HOUR = 3600;
 const SECONDS_PER_DAY = 86_400;

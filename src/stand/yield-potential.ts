@@ -1,5 +1,5 @@
 /** Yield left at a stand and a planting date, read from a published table. */
-import { ACRES_PER_HECTARE } from "../units.ts";
+import { ACRES_PER_HECTARE } from "../quantities/units.ts";
 import { daysAfterMarchFirst } from "./calendar.ts";
 import { CORN_ILLINOIS_1994, SOYBEAN_EXTENSION, type StandDateTable } from "./published-tables.ts";
 

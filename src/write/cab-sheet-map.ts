@@ -1,9 +1,9 @@
 /** The map of the cab sheet: rate zones with the load to aim for, darker for more; proof strips hatched. */
 
-import type { UnitSystem } from "../format.ts";
 import { labelPlace } from "../numerics/label-point.ts";
 import { isForceChannel, type Prescription, type RateZone } from "../prescription/prescription.ts";
-import { channelText } from "../report/prescription-rows.ts";
+import type { UnitSystem } from "../quantities/format.ts";
+import { channelText } from "../words/prescription-rows.ts";
 import { sheetDrawing } from "./sheet-drawing.ts";
 
 const WIDTH = 98;

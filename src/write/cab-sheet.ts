@@ -1,7 +1,5 @@
 /** cab-sheet.html: one printed page for the cab. What to mend first, the loads by zone, the day's checks, cautions. */
 
-import type { LocalFrame } from "../field/field.ts";
-import { formatNumber, formatQuantity, type UnitSystem, unitLabel } from "../format.ts";
 import {
   type Advice,
   type Guard,
@@ -11,6 +9,8 @@ import {
   type Prescription,
   type ZoneDecision,
 } from "../prescription/prescription.ts";
+import { formatNumber, formatQuantity, type UnitSystem, unitLabel } from "../quantities/format.ts";
+import type { LocalFrame } from "../vocabulary/field.ts";
 import {
   channelText,
   GRADE_WORDS,
@@ -19,7 +19,7 @@ import {
   prescriptionRows,
   SQUEEZE_TEST,
   shortReason,
-} from "../report/prescription-rows.ts";
+} from "../words/prescription-rows.ts";
 import { cabSheetMap } from "./cab-sheet-map.ts";
 import { CAB_SHEET_STYLE } from "./cab-sheet-style.ts";
 import { fieldPosition } from "./field-position.ts";

@@ -1,11 +1,12 @@
 /** prescription.csv: a line a soil zone or place, loads for each state of the ground, in the reader's units. */
-import type { LocalFrame } from "../field/field.ts";
-import type { UnitSystem } from "../format.ts";
+
 import { MOISTURES, type Prescription, type Rates } from "../prescription/prescription.ts";
 import { PASCAL_PER_PSI } from "../prescription/pressure.ts";
-import { channelText, type PrescriptionRow, prescriptionRows } from "../report/prescription-rows.ts";
+import type { UnitSystem } from "../quantities/format.ts";
+import { convert } from "../quantities/units.ts";
 import { csvTable, type TableCell, type TableColumn } from "../report/tables.ts";
-import { convert } from "../units.ts";
+import type { LocalFrame } from "../vocabulary/field.ts";
+import { channelText, type PrescriptionRow, prescriptionRows } from "../words/prescription-rows.ts";
 import { fieldPosition } from "./field-position.ts";
 
 /** Units of the table: what ends the headings, and one of them in inside units. */

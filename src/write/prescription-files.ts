@@ -2,11 +2,11 @@
 
 import { zipSync } from "fflate";
 import { isEvenstandError } from "../errors.ts";
-import type { LocalFrame } from "../field/field.ts";
-import type { UnitSystem } from "../format.ts";
 import type { Prescription } from "../prescription/prescription.ts";
+import type { UnitSystem } from "../quantities/format.ts";
 import { prescriptionDocument } from "../report/prescription-document.ts";
 import { writtenFigures } from "../report/written-figures.ts";
+import type { LocalFrame } from "../vocabulary/field.ts";
 import { cabSheet } from "./cab-sheet.ts";
 import { type TaskFileKind, taskFileKindName, USUAL_TASK_FILES } from "./iso11783/kinds.ts";
 import { taskGridCellM, writeTaskFiles } from "./iso11783/task-files.ts";

@@ -1,14 +1,14 @@
 /** The rate zones as files for other programs: GeoJSON, a zipped shapefile, and the map of its column names. */
 import type { Feature, FeatureCollection, Polygon } from "geojson";
-import type { LocalFrame } from "../field/field.ts";
-import { formatQuantity, type UnitSystem } from "../format.ts";
 import type { Channel, Prescription, RateZone } from "../prescription/prescription.ts";
 import { PASCAL_PER_PSI } from "../prescription/pressure.ts";
+import { formatQuantity, type UnitSystem } from "../quantities/format.ts";
+import { convert } from "../quantities/units.ts";
+import { zonesInDegrees } from "../rate-zones/rate-zones-degrees.ts";
 import { csvCell } from "../report/tables.ts";
-import { convert } from "../units.ts";
-import type { DbfField } from "./dbf-table.ts";
-import { writePolygonShapefile } from "./polygon-shapefile.ts";
-import { zonesInDegrees } from "./rate-zones-degrees.ts";
+import type { LocalFrame } from "../vocabulary/field.ts";
+import type { DbfField } from "./shapefile/dbf-table.ts";
+import { writePolygonShapefile } from "./shapefile/polygon-shapefile.ts";
 
 /**
  * Attributes of a zone, the same in GeoJSON and shapefile: all text but one number, the rate, whose name says its

@@ -1,5 +1,5 @@
 /** Ground drawn on a sheet of paper: local metres to drawing units, north up. */
-import type { LocalPolygon } from "../field/field.ts";
+import type { LocalPolygon } from "../vocabulary/field.ts";
 
 export interface SheetDrawing {
   at(x: number, y: number): [number, number];

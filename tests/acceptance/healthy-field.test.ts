@@ -1,9 +1,9 @@
 /** On a field with nothing wrong the tool says so: the invented field with every fault overwritten by ordinary noise. */
 import { expect, test } from "vitest";
-import { analyseField } from "../../src/analyse.ts";
-import type { Field, StandCounts } from "../../src/field/field.ts";
+import { analyseField } from "../../src/jobs/analyse.ts";
 import { normal, type Random, seededRandom } from "../../src/numerics/random.ts";
-import { parseQuantity } from "../../src/units.ts";
+import { parseQuantity } from "../../src/quantities/units.ts";
+import type { Field, StandCounts } from "../../src/vocabulary/field.ts";
 import { standNoise } from "../cluster/support/field-simulator.ts";
 import { larkspurFiles, loadLarkspur } from "./support/larkspur.ts";
 

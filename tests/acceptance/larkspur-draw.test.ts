@@ -6,8 +6,8 @@ import { readdirSync, readFileSync } from "node:fs";
 import { beforeAll, describe, expect, test } from "vitest";
 import { makeLarkspurDrawTruth } from "../../sample-data/larkspur-draw.ts";
 import type { LarkspurDrawTruth } from "../../sample-data/truth.ts";
-import { analyseField } from "../../src/analyse.ts";
-import type { Finding, FindingsDocument } from "../../src/report/findings-document.ts";
+import type { Finding, FindingsDocument } from "../../src/findings/findings-document.ts";
+import { analyseField } from "../../src/jobs/analyse.ts";
 import { larkspurFiles, loadLarkspur, overlap } from "./support/larkspur.ts";
 
 const SEEDS = [1, 2, 3, 4];

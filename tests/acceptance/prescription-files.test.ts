@@ -6,10 +6,11 @@ import type { FeatureCollection, Polygon } from "geojson";
 import { open } from "shapefile";
 import { beforeAll, describe, expect, it } from "vitest";
 import schema from "../../docs/prescription.schema.json" with { type: "json" };
-import { type Analysis, analyseField } from "../../src/analyse.ts";
-import { prescribe, withPrescribedLoads } from "../../src/prescribe.ts";
+import type { Analysis } from "../../src/findings/analysis.ts";
+import { analyseField } from "../../src/jobs/analyse.ts";
+import { prescribe, withPrescribedLoads } from "../../src/jobs/prescribe.ts";
 import type { Prescription } from "../../src/prescription/prescription.ts";
-import { zonesOf } from "../../src/prescription/zones-of.ts";
+import { zonesOf } from "../../src/rate-zones/zones-of-soil.ts";
 import { prescriptionView } from "../../src/report/prescription-view.ts";
 import {
   ALL_TASK_FILES,

@@ -1,9 +1,10 @@
 /** What the prescription says of the invented field, where it is known what was put in. */
 import { beforeAll, describe, expect, it } from "vitest";
-import { type Analysis, analyseField } from "../../src/analyse.ts";
-import { prescribe } from "../../src/prescribe.ts";
+import type { Analysis } from "../../src/findings/analysis.ts";
+import { analyseField } from "../../src/jobs/analyse.ts";
+import { prescribe } from "../../src/jobs/prescribe.ts";
 import type { Moisture, ZoneDecision } from "../../src/prescription/prescription.ts";
-import { NEWTONS_PER_POUND_FORCE as LBF } from "../../src/units.ts";
+import { NEWTONS_PER_POUND_FORCE as LBF } from "../../src/quantities/units.ts";
 import { larkspurFiles, loadLarkspur } from "./support/larkspur.ts";
 
 let analysis: Analysis;

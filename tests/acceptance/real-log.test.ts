@@ -6,10 +6,11 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, test } from "vitest";
-import { type Analysis, analyseField } from "../../src/analyse.ts";
 import { loadField } from "../../src/field/load.ts";
-import { parseManifest } from "../../src/field/manifest.ts";
-import { convert } from "../../src/units.ts";
+import type { Analysis } from "../../src/findings/analysis.ts";
+import { analyseField } from "../../src/jobs/analyse.ts";
+import { parseManifest } from "../../src/manifest/manifest.ts";
+import { convert } from "../../src/quantities/units.ts";
 import { expectRelative } from "../support/relative.ts";
 
 const REFERENCE = process.env.EVENSTAND_REFERENCE;

@@ -94,7 +94,7 @@ async function measure(way, file) {
 async function prepare(way, parts) {
   if (way === "ours") {
     const { readLayer } = await import(join(root, "dist/src/ingest/index.js"));
-    const { fileInPieces } = await import(join(root, "dist/src/cli/file-pieces.js"));
+    const { fileInPieces } = await import(join(root, "dist/src/cli/files/file-pieces.js"));
     const files = parts.map((path) => fileInPieces(path, path));
     return async () => {
       const layer = await readLayer(files, { role: "plantingLog", expect: "point", crs: "EPSG:4326" });
@@ -111,7 +111,7 @@ async function prepare(way, parts) {
     };
   }
   if (way === "touch") {
-    const { fileInPieces } = await import(join(root, "dist/src/cli/file-pieces.js"));
+    const { fileInPieces } = await import(join(root, "dist/src/cli/files/file-pieces.js"));
     return async () => {
       let sum = 0;
       for (const path of parts) {

@@ -1,7 +1,7 @@
 /** The address says what is shown: Back goes to what was shown before, and an address that was kept opens it again. */
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import type { RunningServer } from "../../src/cli/server.ts";
+import type { RunningServer } from "../../src/cli/browser/server.ts";
 import { DESK, launch, ledgerShown, PATIENCE } from "./support/browser.ts";
 import { serveSample } from "./support/servers.ts";
 

@@ -1,7 +1,7 @@
 /** Every state of the page by day, by night and in forced colours: legible by axe, nothing wider than the screen. */
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import type { RunningServer } from "../../src/cli/server.ts";
+import type { RunningServer } from "../../src/cli/browser/server.ts";
 import { violations } from "./support/accessible.ts";
 import { DESK, launch, ledgerShown, PATIENCE, PHONE, picture } from "./support/browser.ts";
 import { serveSample } from "./support/servers.ts";

@@ -1,7 +1,7 @@
 /** The page with the sample field, in a real browser, served as `evenstand open` serves it. */
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import type { RunningServer } from "../../src/cli/server.ts";
+import type { RunningServer } from "../../src/cli/browser/server.ts";
 import { violations } from "./support/accessible.ts";
 import {
   choose,

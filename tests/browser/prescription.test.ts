@@ -2,7 +2,7 @@
 import { readFile } from "node:fs/promises";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import type { RunningServer } from "../../src/cli/server.ts";
+import type { RunningServer } from "../../src/cli/browser/server.ts";
 import { violations } from "./support/accessible.ts";
 import {
   DESK,

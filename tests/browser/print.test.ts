@@ -1,7 +1,7 @@
 /** The report on paper: the farmer's sheet on one page, and report.pdf as the command makes it. */
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { PAPERS, printReport } from "../../src/cli/print-report.ts";
+import { PAPERS, printReport } from "../../src/cli/commands/print-report.ts";
 import { fillTemplate } from "../../src/report/report-text.ts";
 import { launch, picture, watchedPage } from "./support/browser.ts";
 import { inventedDocument, inventedLayers } from "./support/invented-field.ts";

@@ -1,7 +1,7 @@
 /** The set-up sheet on a phone and on paper: nothing wider than either, a planter of 24 rows on few pages. */
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, expect, it } from "vitest";
-import { PAPERS } from "../../src/cli/print-report.ts";
+import { PAPERS } from "../../src/cli/commands/print-report.ts";
 import { type SetUpPlanter, setUpSheet } from "../../src/setup/set-up-sheet.ts";
 import { launch, PATIENCE, PHONE } from "./support/browser.ts";
 

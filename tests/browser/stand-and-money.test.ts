@@ -1,7 +1,7 @@
 /** The part "Stand and money" of the page with the sample field: figures, the user's own costs, keyboard, screen reader. */
 import type { Browser, Locator } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import type { RunningServer } from "../../src/cli/server.ts";
+import type { RunningServer } from "../../src/cli/browser/server.ts";
 import { violations } from "./support/accessible.ts";
 import {
   choose,

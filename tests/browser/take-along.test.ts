@@ -7,7 +7,7 @@ import { promisify } from "node:util";
 import { unzipSync } from "fflate";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import type { RunningServer } from "../../src/cli/server.ts";
+import type { RunningServer } from "../../src/cli/browser/server.ts";
 import {
   DESK,
   launch,

@@ -3,7 +3,7 @@ import { readFile } from "node:fs/promises";
 import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import type { RunningServer } from "../../src/cli/server.ts";
+import type { RunningServer } from "../../src/cli/browser/server.ts";
 import { violations } from "./support/accessible.ts";
 import { launch, ledgerShown, mapSettled, PATIENCE, picture, watchedPage } from "./support/browser.ts";
 import { drop } from "./support/drop.ts";

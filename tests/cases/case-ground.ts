@@ -1,5 +1,5 @@
 /** Where the rows of a case lie: lanes, passes, spots, degrees. */
-import { parseQuantity } from "../../src/units.ts";
+import { parseQuantity } from "../../src/quantities/units.ts";
 import type { By, CaseSetup, Spot, Zone } from "./case-setup.ts";
 
 const METRES_PER_DEGREE_NORTH = 111_075;

@@ -14,7 +14,7 @@
 import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { run } from "../../src/cli/run.ts";
-import type { FindingsDocument } from "../../src/report/findings-document.ts";
+import type { FindingsDocument } from "../../src/findings/findings-document.ts";
 import { fakeIo } from "../support/fake-io.ts";
 import { temporaryFolder } from "../support/temporary-folder.ts";
 import { caseCounts, caseDigs } from "./case-counts.ts";

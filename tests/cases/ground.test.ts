@@ -2,8 +2,8 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { utmFrame } from "../../src/ingest/crs.ts";
-import type { FindingsDocument } from "../../src/report/findings-document.ts";
+import type { FindingsDocument } from "../../src/findings/findings-document.ts";
+import { utmFrame } from "../../src/ingest/crs/crs.ts";
 import { runCase, writeCase } from "./field-builder.ts";
 import { type DrivenField, driveField, type Plan } from "./support/driven-field.ts";
 import { type Style, writeLog } from "./support/written-log.ts";

@@ -3,7 +3,7 @@ import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { run } from "../../src/cli/run.ts";
-import { NEWTONS_PER_POUND_FORCE as LBF } from "../../src/units.ts";
+import { NEWTONS_PER_POUND_FORCE as LBF } from "../../src/quantities/units.ts";
 import { fakeIo } from "../support/fake-io.ts";
 import { temporaryFolder } from "../support/temporary-folder.ts";
 import { type LoadFieldOptions, writeLoadField } from "./support/load-field.ts";

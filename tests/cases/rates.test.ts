@@ -1,6 +1,6 @@
 /** Case C12 of rates above their target, judged like those below, and of targets that the log gives record by record. */
 import { describe, expect } from "vitest";
-import type { Finding } from "../../src/report/findings-document.ts";
+import type { Finding } from "../../src/findings/findings-document.ts";
 import { metresAt } from "./case-ground.ts";
 import type { Spot } from "./case-setup.ts";
 import { caseTest } from "./case-test.ts";

@@ -1,7 +1,7 @@
 /** Cases C8 to C11 and A26: names and units as machines write them, logs of other machines, times and missing parts. */
 import { describe, expect, it } from "vitest";
 import { run } from "../../src/cli/run.ts";
-import type { FindingsDocument } from "../../src/report/findings-document.ts";
+import type { FindingsDocument } from "../../src/findings/findings-document.ts";
 import { fakeIo } from "../support/fake-io.ts";
 import { collection, degrees, plantingLog, point, writeSmallField } from "../support/small-field.ts";
 import { temporaryFolder } from "../support/temporary-folder.ts";

@@ -1,7 +1,7 @@
 /** What a case's result says, as its test asks it. */
 import { centerOfMass as centroidOfGround } from "@turf/turf";
 import type { MultiPolygon } from "geojson";
-import type { Contrast, Finding } from "../../src/report/findings-document.ts";
+import type { Contrast, Finding } from "../../src/findings/findings-document.ts";
 import type { ContrastKind } from "../../src/stand-model/contrast.ts";
 import { metresAt } from "./case-ground.ts";
 import type { CaseResult } from "./field-builder.ts";

@@ -1,8 +1,13 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { type Attribution, heldTo, nameCause, weightsFromLog } from "../../src/causes/attribution.ts";
-import { CAUSES, type Cause } from "../../src/causes/causes.ts";
-import { FACTORS, type Factor } from "../../src/cluster/predicted-loss.ts";
+import {
+  type Attribution,
+  heldTo,
+  nameCause,
+  weightsFromLog,
+} from "../../src/causes/evidence/attribution.ts";
+import { FACTORS, type Factor } from "../../src/cells/predicted-loss.ts";
+import { CAUSES, type Cause } from "../../src/vocabulary/causes.ts";
 import { losses } from "./support/parts.ts";
 
 /** A cause is named from this probability on, by definition of `undetermined`. */

@@ -1,9 +1,14 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { CAUSES } from "../../src/causes/causes.ts";
-import { digLogLikelihood, digsInRow, digsInside, soilDetail } from "../../src/causes/dig-evidence.ts";
+import {
+  digLogLikelihood,
+  digsInRow,
+  digsInside,
+  soilDetail,
+} from "../../src/causes/evidence/dig-evidence.ts";
 import { THRESHOLDS } from "../../src/compare/thresholds.ts";
-import type { LocalPolygon } from "../../src/field/field.ts";
+import { CAUSES } from "../../src/vocabulary/causes.ts";
+import type { LocalPolygon } from "../../src/vocabulary/field.ts";
 import { digsOf, type OneDig } from "./support/parts.ts";
 
 const SQUARE: LocalPolygon[] = [[[[0, 0], [10, 0], [10, 10], [0, 10], [0, 0]]]]; // biome-ignore format: one line

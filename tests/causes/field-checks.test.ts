@@ -1,11 +1,11 @@
 import { describe, expect, test } from "vitest";
 import { checkField } from "../../src/causes/field-checks.ts";
-import { recordDoses } from "../../src/cluster/predicted-loss.ts";
+import { recordDoses } from "../../src/cells/predicted-loss.ts";
 import { loggingIntervalM, noLoadShareLimit, spreadScale } from "../../src/compare/logging-interval.ts";
-import type { Targets } from "../../src/field/field.ts";
-import type { LogVariable } from "../../src/field/variables.ts";
 import { normal, seededRandom } from "../../src/numerics/random.ts";
-import { NEWTONS_PER_POUND_FORCE as LBF } from "../../src/units.ts";
+import { NEWTONS_PER_POUND_FORCE as LBF } from "../../src/quantities/units.ts";
+import type { Targets } from "../../src/vocabulary/field.ts";
+import type { LogVariable } from "../../src/vocabulary/variables.ts";
 import { buildField } from "../support/field-builder.ts";
 import { passesOf } from "./support/parts.ts";
 

@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
-import type { Attribution, Deficit } from "../../src/causes/attribution.ts";
-import type { Cause } from "../../src/causes/causes.ts";
-import { attributeRowUnit, rowUnitCases } from "../../src/causes/find-row-units.ts";
-import { recordDoses } from "../../src/cluster/predicted-loss.ts";
-import { findRowUnitFaults } from "../../src/cluster/row-unit-faults.ts";
+import type { Attribution, Deficit } from "../../src/causes/evidence/attribution.ts";
+import { attributeRowUnit, rowUnitCases } from "../../src/causes/find/find-row-units.ts";
+import { recordDoses } from "../../src/cells/predicted-loss.ts";
+import { findRowUnitFaults } from "../../src/rows/row-unit-faults.ts";
+import type { Cause } from "../../src/vocabulary/causes.ts";
 import { type BarFault, simulateBar } from "../cluster/support/bar-simulator.ts";
 import { digsOf, type OneDig } from "./support/parts.ts";
 

@@ -1,8 +1,8 @@
 import { expect, test } from "vitest";
-import { analyseField } from "../../src/analyse.ts";
-import type { DepthSource, Field } from "../../src/field/field.ts";
+import { analyseField } from "../../src/jobs/analyse.ts";
 import { normal, seededRandom } from "../../src/numerics/random.ts";
-import { convert } from "../../src/units.ts";
+import { convert } from "../../src/quantities/units.ts";
+import type { DepthSource, Field } from "../../src/vocabulary/field.ts";
 import { drive, upAndDown } from "../support/driven-log.ts";
 import { buildField } from "../support/field-builder.ts";
 

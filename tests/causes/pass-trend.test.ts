@@ -1,6 +1,6 @@
 /** Trends from pass to pass: found where they rise steadily, silent on noise and on a step. */
 import { expect, test } from "vitest";
-import { passTrend } from "../../src/causes/pass-trend.ts";
+import { passTrend } from "../../src/causes/find/pass-trend.ts";
 import { normal, seededRandom } from "../../src/numerics/random.ts";
 import type { Passes } from "../../src/passes/passes.ts";
 

@@ -1,10 +1,10 @@
 import { describe, expect, test } from "vitest";
 import { outlineCells } from "../../src/causes/place-outline.ts";
 import { rowStrips } from "../../src/causes/row-strips.ts";
-import type { Cells } from "../../src/cluster/cells.ts";
-import { CELL_LENGTH_M } from "../../src/cluster/make-cells.ts";
-import type { LocalPolygon } from "../../src/field/field.ts";
+import type { Cells } from "../../src/cells/cells.ts";
+import { CELL_LENGTH_M } from "../../src/cells/make-cells.ts";
 import { findPasses } from "../../src/passes/find-passes.ts";
+import type { LocalPolygon } from "../../src/vocabulary/field.ts";
 import { drive, upAndDown } from "../support/driven-log.ts";
 import { buildField } from "../support/field-builder.ts";
 import { passesOf, shoelace } from "./support/parts.ts";

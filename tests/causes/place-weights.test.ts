@@ -1,14 +1,14 @@
 /** From what the model of the counts says leads in a place to its causes: no cause surer than its evidence bears. */
 import fc from "fast-check";
 import { describe, expect, it, test } from "vitest";
-import { nameCause } from "../../src/causes/attribution.ts";
-import type { Cause } from "../../src/causes/causes.ts";
-import { causesShown, digLogLikelihood } from "../../src/causes/dig-evidence.ts";
-import { groundShare } from "../../src/causes/ground-evidence.ts";
-import { LIMITS, type PlaceEvidence, placeWeights } from "../../src/causes/place-weights.ts";
-import { FACTORS } from "../../src/cluster/predicted-loss.ts";
+import { nameCause } from "../../src/causes/evidence/attribution.ts";
+import { causesShown, digLogLikelihood } from "../../src/causes/evidence/dig-evidence.ts";
+import { groundShare } from "../../src/causes/evidence/ground-evidence.ts";
+import { LIMITS, type PlaceEvidence, placeWeights } from "../../src/causes/evidence/place-weights.ts";
+import { FACTORS } from "../../src/cells/predicted-loss.ts";
 import { SENSED_BY_LOOK_CEILING } from "../../src/field/depth-source.ts";
 import type { GroundLoss } from "../../src/stand-model/posterior.ts";
+import type { Cause } from "../../src/vocabulary/causes.ts";
 import { digsOf, type OneDig } from "./support/parts.ts";
 
 function lossLedBy(leading: Record<string, number>, coincidenceShare = 0): GroundLoss {

@@ -1,11 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { CAUSE_DEFINITIONS } from "../../src/causes/cause-definitions.ts";
-import type { Cause } from "../../src/causes/causes.ts";
-import { CAUSES } from "../../src/causes/causes.ts";
-import { marginGoal, type RemedyContext } from "../../src/causes/remedies.ts";
+import { CAUSE_DEFINITIONS } from "../../src/causes/evidence/cause-definitions.ts";
+import { marginGoal, type RemedyContext } from "../../src/causes/evidence/remedies.ts";
 import { MARGIN_BANDS } from "../../src/compare/thresholds.ts";
-import type { Targets } from "../../src/field/field.ts";
+import type { Cause } from "../../src/vocabulary/causes.ts";
+import { CAUSES } from "../../src/vocabulary/causes.ts";
+import type { Targets } from "../../src/vocabulary/field.ts";
 
 const NO_TARGETS: Targets = {
   seedingDepthMm: null,

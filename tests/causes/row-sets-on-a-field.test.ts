@@ -3,11 +3,11 @@
  * and sections are named as one finding, and no row unit of them is called bad.
  */
 import { describe, expect, test } from "vitest";
-import { analyseField } from "../../src/analyse.ts";
-import type { Field } from "../../src/field/field.ts";
+import type { Finding, FindingsDocument } from "../../src/findings/findings-document.ts";
+import { analyseField } from "../../src/jobs/analyse.ts";
 import { findPasses } from "../../src/passes/find-passes.ts";
 import type { Passes } from "../../src/passes/passes.ts";
-import type { Finding, FindingsDocument } from "../../src/report/findings-document.ts";
+import type { Field } from "../../src/vocabulary/field.ts";
 import { larkspurFiles, loadLarkspur } from "../acceptance/support/larkspur.ts";
 
 const TRACKS = [9, 10, 15, 16];

@@ -3,11 +3,11 @@
  * be off there), and so is a place on ground that is wet by nature.
  */
 import { describe, expect, it } from "vitest";
-import { analyseField } from "../../src/analyse.ts";
 import { joinSoilZones } from "../../src/compare/soil-join.ts";
-import type { DrainageClass } from "../../src/field/drainage.ts";
-import type { Field, StandCounts } from "../../src/field/field.ts";
-import type { Finding } from "../../src/report/findings-document.ts";
+import type { Finding } from "../../src/findings/findings-document.ts";
+import { analyseField } from "../../src/jobs/analyse.ts";
+import type { DrainageClass } from "../../src/vocabulary/drainage.ts";
+import type { Field, StandCounts } from "../../src/vocabulary/field.ts";
 import { makeField } from "../truth/worlds/make-field.ts";
 
 /** Soil zone under each count when all counts are moved by dx, dy. */

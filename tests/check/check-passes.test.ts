@@ -2,9 +2,9 @@ import { describe, expect, it } from "vitest";
 import { checkPasses } from "../../src/check/check-passes.ts";
 import type { LastYear } from "../../src/check/check-result.ts";
 import { checkText } from "../../src/check/check-text.ts";
-import type { Field } from "../../src/field/field.ts";
-import type { LogVariable } from "../../src/field/variables.ts";
-import { NEWTONS_PER_POUND_FORCE as LBF } from "../../src/units.ts";
+import { NEWTONS_PER_POUND_FORCE as LBF } from "../../src/quantities/units.ts";
+import type { Field } from "../../src/vocabulary/field.ts";
+import type { LogVariable } from "../../src/vocabulary/variables.ts";
 import { type PutFault, simulateLog } from "../truth/simulator.ts";
 
 const SHAPE = { rowUnits: 16, lengthM: 400, bendM: 0 };

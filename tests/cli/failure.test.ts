@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { describeFailure } from "../../src/cli/failure.ts";
+import { describeFailure } from "../../src/cli/terminal/failure.ts";
 import { FileUnusableError, ManifestError } from "../../src/errors.ts";
 
 describe("the message of an error", () => {

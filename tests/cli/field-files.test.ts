@@ -2,7 +2,7 @@ import { createHash } from "node:crypto";
 import { mkdirSync, symlinkSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { FieldFiles } from "../../src/cli/field-files.ts";
+import { FieldFiles } from "../../src/cli/files/field-files.ts";
 import { temporaryFolder } from "../support/temporary-folder.ts";
 
 const base = temporaryFolder();

@@ -2,7 +2,7 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { run } from "../../src/cli/run.ts";
-import { parseManifestText } from "../../src/field/manifest.ts";
+import { parseManifestText } from "../../src/manifest/manifest.ts";
 import { fakeIo } from "../support/fake-io.ts";
 import { collection, degrees, point, writeSmallField } from "../support/small-field.ts";
 import { temporaryFolder } from "../support/temporary-folder.ts";

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { memoryNeeded, requireMemory } from "../../src/cli/memory-need.ts";
+import { memoryNeeded, requireMemory } from "../../src/cli/files/memory-need.ts";
 
 const GIB = 2 ** 30;
 /** Ten million records of the benchmarks: 850 MB of table and 280 MB of positions. */

@@ -13,9 +13,9 @@ import {
 } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { prepareOutputFolder, writeOutputFolder } from "../../src/cli/output-folder.ts";
-import { MARKER_FILE } from "../../src/cli/output-marker.ts";
-import { NOTICE_FILE } from "../../src/cli/output-moves.ts";
+import { prepareOutputFolder, writeOutputFolder } from "../../src/cli/files/output-folder.ts";
+import { MARKER_FILE } from "../../src/cli/files/output-marker.ts";
+import { NOTICE_FILE } from "../../src/cli/files/output-moves.ts";
 import { temporaryFolder } from "../support/temporary-folder.ts";
 
 const base = temporaryFolder();

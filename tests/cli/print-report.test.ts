@@ -3,10 +3,10 @@ import { chmod, mkdtemp, readdir, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { installedChromium } from "../../src/cli/installed-browser.ts";
-import type { Io } from "../../src/cli/io.ts";
-import { printReport } from "../../src/cli/print-report.ts";
+import { installedChromium } from "../../src/cli/browser/installed-browser.ts";
+import { printReport } from "../../src/cli/commands/print-report.ts";
 import { run } from "../../src/cli/run.ts";
+import type { Io } from "../../src/cli/terminal/io.ts";
 
 function ioWith(environment: Record<string, string>, workingFolder: string) {
   const said: string[] = [];

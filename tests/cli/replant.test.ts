@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { run } from "../../src/cli/run.ts";
-import { REPLANT_CAUTIONS, type ReplantPlan } from "../../src/report/replant-plan.ts";
-import { convert } from "../../src/units.ts";
+import { convert } from "../../src/quantities/units.ts";
+import { REPLANT_CAUTIONS, type ReplantPlan } from "../../src/replant/replant-plan.ts";
 import { fakeIo } from "../support/fake-io.ts";
 import { collection, degrees, point, SMALL_MANIFEST, writeSmallField } from "../support/small-field.ts";
 import { temporaryFolder } from "../support/temporary-folder.ts";

@@ -5,7 +5,7 @@ import { Ajv2020 } from "ajv/dist/2020.js";
 import type { FeatureCollection, Polygon } from "geojson";
 import { describe, expect, it } from "vitest";
 import { run } from "../../src/cli/run.ts";
-import type { FindingsDocument } from "../../src/report/findings-document.ts";
+import type { FindingsDocument } from "../../src/findings/findings-document.ts";
 import { fakeIo } from "../support/fake-io.ts";
 import {
   collection,

@@ -2,8 +2,8 @@ import { mkdirSync, symlinkSync, writeFileSync } from "node:fs";
 import { type IncomingHttpHeaders, request } from "node:http";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { FieldFiles } from "../../src/cli/field-files.ts";
-import { type RunningServer, startServer } from "../../src/cli/server.ts";
+import { type RunningServer, startServer } from "../../src/cli/browser/server.ts";
+import { FieldFiles } from "../../src/cli/files/field-files.ts";
 import { temporaryFolder } from "../support/temporary-folder.ts";
 
 const folder = temporaryFolder();

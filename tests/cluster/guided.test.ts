@@ -1,12 +1,12 @@
 import { describe, expect, it } from "vitest";
-import { findRiskRegions } from "../../src/cluster/guided.ts";
 import {
   cellNeighbours,
   connectedParts,
   neighboursWithin,
   packNeighbours,
-} from "../../src/cluster/neighbours.ts";
-import { layOutPasses } from "../../src/cluster/pass-layout.ts";
+} from "../../src/cells/neighbours.ts";
+import { findRiskRegions } from "../../src/places/guided.ts";
+import { layOutPasses } from "../../src/places/pass-layout.ts";
 import { PIECE_M, SWATH_M, spotsOnCells, straightCells } from "./support/field-simulator.ts";
 
 const cells = straightCells(12, 20);

@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
-import { CELL_LENGTH_M, makeCells } from "../../src/cluster/make-cells.ts";
+import { CELL_LENGTH_M, makeCells } from "../../src/cells/make-cells.ts";
 import { THRESHOLDS } from "../../src/compare/thresholds.ts";
-import type { Field } from "../../src/field/field.ts";
 import { normal, seededRandom } from "../../src/numerics/random.ts";
 import { findPasses } from "../../src/passes/find-passes.ts";
+import type { Field } from "../../src/vocabulary/field.ts";
 import { drive, upAndDown } from "../support/driven-log.ts";
 import { buildField } from "../support/field-builder.ts";
 

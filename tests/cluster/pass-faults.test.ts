@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import type { Cells } from "../../src/cluster/cells.ts";
-import { findPassFaults } from "../../src/cluster/pass-faults.ts";
-import { layOutPasses } from "../../src/cluster/pass-layout.ts";
+import type { Cells } from "../../src/cells/cells.ts";
 import { normal, seededRandom } from "../../src/numerics/random.ts";
+import { findPassFaults } from "../../src/places/pass-faults.ts";
+import { layOutPasses } from "../../src/places/pass-layout.ts";
 import { SWATH_M, straightCells } from "./support/field-simulator.ts";
 
 /** Depth with soil, a slow trend across the field and noise; some passes are shifted. */

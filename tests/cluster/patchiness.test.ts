@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { patchinessByPlace, patchinessByZone } from "../../src/cluster/patchiness.ts";
 import { mean } from "../../src/numerics/descriptive.ts";
+import { patchinessByPlace, patchinessByZone } from "../../src/stand-model/noise/patchiness.ts";
 import { standNoise, straightCells } from "./support/field-simulator.ts";
 
 const NOISE = { spatialVariance: 0.03 ** 2, rangeM: 20, nuggetVariance: 0.01 ** 2 };

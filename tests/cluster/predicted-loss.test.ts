@@ -7,12 +7,12 @@ import {
   predictLoss,
   recordDoses,
   subtractUsual,
-} from "../../src/cluster/predicted-loss.ts";
+} from "../../src/cells/predicted-loss.ts";
 import { THRESHOLDS as T } from "../../src/compare/thresholds.ts";
-import type { Field } from "../../src/field/field.ts";
-import type { LogVariable } from "../../src/field/variables.ts";
 import type { Passes } from "../../src/passes/passes.ts";
 import { groupBy } from "../../src/passes/record-groups.ts";
+import type { Field } from "../../src/vocabulary/field.ts";
+import type { LogVariable } from "../../src/vocabulary/variables.ts";
 import { passesOf } from "../causes/support/parts.ts";
 import { buildField } from "../support/field-builder.ts";
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { findRowFaults } from "../../src/cluster/row-faults.ts";
-import { givenRowSets } from "../../src/cluster/row-set-faults.ts";
-import type { PlanterSetup } from "../../src/field/field.ts";
+import { findRowFaults } from "../../src/rows/row-faults.ts";
+import { givenRowSets } from "../../src/rows/row-set-faults.ts";
+import type { PlanterSetup } from "../../src/vocabulary/field.ts";
 import { type BarFault, simulateBar } from "./support/bar-simulator.ts";
 
 const SHAPE = { units: 24, passes: 20, instants: 30 };

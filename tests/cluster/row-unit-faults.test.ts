@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { findRowUnitFaults } from "../../src/cluster/row-unit-faults.ts";
+import { findRowUnitFaults } from "../../src/rows/row-unit-faults.ts";
 import { simulateBar } from "./support/bar-simulator.ts";
 
 const BAR = { units: 24, passes: 80, instants: 10 };

@@ -1,10 +1,13 @@
 import { describe, expect, it } from "vitest";
-import { covarianceMatrix } from "../../src/cluster/covariance.ts";
-import { fitByRestrictedLikelihood, fitByRobustVariogram } from "../../src/cluster/covariance-fit.ts";
-import { fitStandModel } from "../../src/cluster/stand-model.ts";
-import { fitZoneModel } from "../../src/cluster/zone-model.ts";
 import { cholesky } from "../../src/numerics/cholesky.ts";
 import { median } from "../../src/numerics/descriptive.ts";
+import { covarianceMatrix } from "../../src/stand-model/noise/covariance.ts";
+import {
+  fitByRestrictedLikelihood,
+  fitByRobustVariogram,
+} from "../../src/stand-model/noise/covariance-fit.ts";
+import { fitStandModel } from "../../src/stand-model/noise/noise-of-stand.ts";
+import { fitZoneModel } from "../../src/stand-model/noise/zone-model.ts";
 import { spotsOnCells, standNoise, straightCells, ZONE_LEVELS } from "./support/field-simulator.ts";
 
 const NOISE = { spatialVariance: 0.03 ** 2, rangeM: 25, nuggetVariance: 0.02 ** 2 };

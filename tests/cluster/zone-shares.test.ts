@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { largestZone, zoneSharesOf, zoneSharesText } from "../../src/cluster/zone-shares.ts";
+import { largestZone, zoneSharesOf, zoneSharesText } from "../../src/cells/zone-shares.ts";
 
 describe("shares of cells in soil zones", () => {
   // Cell 0: three records in zone 1, one in zone 0; cell 1: one in zone 0, one outside; cell 2: outside; cell 3: zone 0.

@@ -3,7 +3,7 @@ import { accelerations } from "../../src/compare/acceleration.ts";
 import { findDrivers } from "../../src/compare/drivers.ts";
 import { slopesAlong } from "../../src/compare/slope.ts";
 import { joinSoilZones } from "../../src/compare/soil-join.ts";
-import { compareAll } from "../../src/compare/tables.ts";
+import { compareAll } from "../../src/compare/tables/tables.ts";
 import { normal, seededRandom } from "../../src/numerics/random.ts";
 import { findPasses } from "../../src/passes/find-passes.ts";
 import { drive, upAndDown } from "../support/driven-log.ts";

@@ -1,10 +1,10 @@
 /** The worked lines of docs/comparison.md come out of the code. */
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
-import { differencesOfPasses } from "../../src/compare/pass-difference.ts";
-import { differenceOfRowUnit } from "../../src/compare/row-unit-difference.ts";
 import { seedCountIndices, summariseSpacings, theoreticalSpacingMm } from "../../src/compare/spacing.ts";
-import { compareAll } from "../../src/compare/tables.ts";
+import { differencesOfPasses } from "../../src/compare/tables/pass-difference.ts";
+import { differenceOfRowUnit } from "../../src/compare/tables/row-unit-difference.ts";
+import { compareAll } from "../../src/compare/tables/tables.ts";
 import { THRESHOLDS } from "../../src/compare/thresholds.ts";
 import { clusteredLeastSquares } from "../../src/numerics/clustered-least-squares.ts";
 import { findPasses } from "../../src/passes/find-passes.ts";

@@ -1,10 +1,10 @@
 import { describe, expect, test } from "vitest";
 import { type Driver, findDrivers } from "../../src/compare/drivers.ts";
 import { joinSoilZones } from "../../src/compare/soil-join.ts";
-import type { Field } from "../../src/field/field.ts";
 import { normal, seededRandom } from "../../src/numerics/random.ts";
 import { findPasses } from "../../src/passes/find-passes.ts";
-import { driverWords } from "../../src/report/driver-words.ts";
+import type { Field } from "../../src/vocabulary/field.ts";
+import { driverWords } from "../../src/words/driver-words.ts";
 import { drive, upAndDown } from "../support/driven-log.ts";
 import { buildField } from "../support/field-builder.ts";
 

@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { groundState as stateOfZone } from "../../src/compare/ground-state.ts";
 import { THRESHOLDS } from "../../src/compare/thresholds.ts";
-import { DRAINAGE_CLASSES, type DrainageClass } from "../../src/field/drainage.ts";
-import type { Field, TextureClass } from "../../src/field/field.ts";
+import { DRAINAGE_CLASSES, type DrainageClass } from "../../src/vocabulary/drainage.ts";
+import type { Field, TextureClass } from "../../src/vocabulary/field.ts";
 import { buildField } from "../support/field-builder.ts";
 
 const WET = THRESHOLDS.wetRain.value;

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { rowUnitsByPass } from "../../src/compare/row-unit-by-pass.ts";
+import { rowUnitsByPass } from "../../src/compare/tables/row-unit-by-pass.ts";
 import { mean, standardDeviation } from "../../src/numerics/descriptive.ts";
 import { findPasses } from "../../src/passes/find-passes.ts";
 import { drive, upAndDown } from "../support/driven-log.ts";

@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { joinSoilZones } from "../../src/compare/soil-join.ts";
-import type { LocalPolygon } from "../../src/field/field.ts";
 import { ringContains } from "../../src/numerics/coverage-grid.ts";
+import type { LocalPolygon } from "../../src/vocabulary/field.ts";
 import { buildField } from "../support/field-builder.ts";
 
 const box = (west: number, south: number, east: number, north: number): [number, number][] => [

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { seedCountIndices, summariseSpacings, theoreticalSpacingMm } from "../../src/compare/spacing.ts";
-import { ACRES_PER_HECTARE } from "../../src/units.ts";
+import { ACRES_PER_HECTARE } from "../../src/quantities/units.ts";
 import { expectRelative } from "../support/relative.ts";
 
 const INCH = 25.4;

@@ -1,13 +1,13 @@
 import { describe, expect, test } from "vitest";
-import type { ComparisonRow } from "../../src/compare/comparison.ts";
-import { comparisonNotes } from "../../src/compare/comparison-notes.ts";
 import { joinSoilZones } from "../../src/compare/soil-join.ts";
-import { compareAll } from "../../src/compare/tables.ts";
-import type { Field } from "../../src/field/field.ts";
+import type { ComparisonRow } from "../../src/compare/tables/comparison.ts";
+import { comparisonNotes } from "../../src/compare/tables/comparison-notes.ts";
+import { compareAll } from "../../src/compare/tables/tables.ts";
 import { mean, medianAbsoluteDeviation, standardDeviation } from "../../src/numerics/descriptive.ts";
 import { quantileSorted } from "../../src/numerics/quantile.ts";
 import { normal, seededRandom } from "../../src/numerics/random.ts";
 import { findPasses } from "../../src/passes/find-passes.ts";
+import type { Field } from "../../src/vocabulary/field.ts";
 import { alikeNeighbours } from "../support/alike-neighbours.ts";
 import { type DrivenLog, drive, upAndDown } from "../support/driven-log.ts";
 import { buildField } from "../support/field-builder.ts";

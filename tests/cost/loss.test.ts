@@ -1,14 +1,14 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { CAUSE_DEFINITIONS } from "../../src/causes/cause-definitions.ts";
+import { CAUSE_DEFINITIONS } from "../../src/causes/evidence/cause-definitions.ts";
 import { LOSS_LEVEL, type LossInput, lossOf } from "../../src/cost/loss.ts";
 import { ManifestError } from "../../src/errors.ts";
+import { ACRES_PER_HECTARE } from "../../src/quantities/units.ts";
 import { lateLoss } from "../../src/stand/late-plants.ts";
 import { standLoss } from "../../src/stand/missing-plants.ts";
 import { CORN_ILLINOIS_1994, CORN_IOWA_2010, CORN_IOWA_OLDER } from "../../src/stand/published-tables.ts";
 import type { LateLayout } from "../../src/stand/uneven-emergence-1991.ts";
 import { standCurveOf } from "../../src/stand/yield-potential.ts";
-import { ACRES_PER_HECTARE } from "../../src/units.ts";
 
 const perHa = (plantsPerAcre: number): number => plantsPerAcre * ACRES_PER_HECTARE;
 const exactly = (estimate: number) => ({ estimate, standardError: 0 });

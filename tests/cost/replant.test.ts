@@ -3,8 +3,8 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { gapWeightOf, lossOf } from "../../src/cost/loss.ts";
 import { type KeepOrReplantInput, keepOrReplant, replantWorksheet } from "../../src/cost/replant.ts";
+import { ACRES_PER_HECTARE } from "../../src/quantities/units.ts";
 import { CORN_ILLINOIS_1994, CORN_IOWA_OLDER, SOYBEAN_EXTENSION } from "../../src/stand/published-tables.ts";
-import { ACRES_PER_HECTARE } from "../../src/units.ts";
 
 const perHa = (plantsPerAcre: number): number => plantsPerAcre * ACRES_PER_HECTARE;
 

@@ -1,9 +1,9 @@
 /** Bounds of typed quantities: what a refusal offers is accepted when it is typed. */
 import { describe, expect, it } from "vitest";
 import { ManifestError } from "../../src/errors.ts";
-import { boundedQuantity } from "../../src/field/bounded-quantity.ts";
-import { MANIFEST_BOUNDS } from "../../src/field/manifest-quantities.ts";
-import { MACHINE_BOUNDS, SETTING_BOUNDS } from "../../src/field/prescription-bounds.ts";
+import { MANIFEST_BOUNDS } from "../../src/manifest/manifest-quantities.ts";
+import { MACHINE_BOUNDS, SETTING_BOUNDS } from "../../src/manifest/prescription-bounds.ts";
+import { boundedQuantity } from "../../src/quantities/bounded-quantity.ts";
 
 const bounds = Object.entries({ ...MANIFEST_BOUNDS, ...SETTING_BOUNDS, ...MACHINE_BOUNDS });
 

@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import { ManifestError } from "../../src/errors.ts";
-import { withFieldAnswers } from "../../src/field/field-answers.ts";
 import { loggedIn, wantedAnswers } from "../../src/field/wanted-answers.ts";
+import { withFieldAnswers } from "../../src/manifest/field-answers.ts";
 import { buildField } from "../support/field-builder.ts";
 
 const two = new Float64Array(2);

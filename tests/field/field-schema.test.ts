@@ -1,8 +1,8 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { toJsonSchema } from "@valibot/to-json-schema";
 import { describe, expect, it } from "vitest";
-import { parseManifestText } from "../../src/field/manifest.ts";
-import { columnForms, manifestSchema } from "../../src/field/manifest-schema.ts";
+import { parseManifestText } from "../../src/manifest/manifest.ts";
+import { columnForms, manifestSchema } from "../../src/manifest/manifest-schema.ts";
 import { shortened } from "../support/short-schema.ts";
 
 const PATH = new URL("../../docs/field.schema.json", import.meta.url);

@@ -1,6 +1,5 @@
 /** Layers built in memory, as a reader would hand them on. */
 import type { Note } from "../../src/errors.ts";
-import type { InputReport } from "../../src/field/field.ts";
 import type {
   CoordinateSystem,
   LayerGeometry,
@@ -8,6 +7,7 @@ import type {
   RawColumn,
   RawLayer,
 } from "../../src/ingest/layer.ts";
+import type { InputReport } from "../../src/vocabulary/field.ts";
 
 export const WGS84: CoordinateSystem = {
   basis: "standard",

@@ -1,11 +1,11 @@
 /** One driven field, written down in every layout logs come in: the same passes and the same means come out. */
 import { describe, expect, it } from "vitest";
 import { joinSoilZones } from "../../src/compare/soil-join.ts";
-import { compareAll } from "../../src/compare/tables.ts";
+import { compareAll } from "../../src/compare/tables/tables.ts";
 import { assembleField } from "../../src/field/load.ts";
-import { parseManifest } from "../../src/field/manifest.ts";
-import { utmFrame } from "../../src/ingest/crs.ts";
+import { utmFrame } from "../../src/ingest/crs/crs.ts";
 import type { RawLayer } from "../../src/ingest/layer.ts";
+import { parseManifest } from "../../src/manifest/manifest.ts";
 import { findPasses } from "../../src/passes/find-passes.ts";
 import { drive, upAndDown } from "../support/driven-log.ts";
 import { type ColumnValues, layer } from "./layers.ts";

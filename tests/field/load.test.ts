@@ -7,8 +7,8 @@ import {
 } from "../../src/errors.ts";
 import { depthCauseCeiling } from "../../src/field/depth-source.ts";
 import { assembleField, loadField, type RawLayers } from "../../src/field/load.ts";
-import { parseManifest } from "../../src/field/manifest.ts";
 import type { CoordinateSystem } from "../../src/ingest/index.ts";
+import { parseManifest } from "../../src/manifest/manifest.ts";
 import { type ColumnValues, type LayerParts, layer, othersThanDepth } from "./layers.ts";
 
 const LOG = { plantingLog: { file: "log.geojson" } };

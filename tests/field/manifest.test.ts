@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { ManifestError } from "../../src/errors.ts";
-import { parseManifest, parseManifestText } from "../../src/field/manifest.ts";
-import { planterSetup, prices, targets } from "../../src/field/manifest-quantities.ts";
+import { parseManifest, parseManifestText } from "../../src/manifest/manifest.ts";
+import { planterSetup, prices, targets } from "../../src/manifest/manifest-quantities.ts";
 
 const LOG = { plantingLog: { file: "planting.zip" } };
 

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { editDistance, nearestWord } from "../../src/field/nearest.ts";
+import { editDistance, nearestWord } from "../../src/numerics/nearest-name.ts";
 
 const word = fc.string({ maxLength: 12 }).map((text) => text.toLowerCase());
 

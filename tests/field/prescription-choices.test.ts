@@ -1,8 +1,8 @@
 /** The prescription part of the manifest, from text with units to the settings' inside units. */
 import { describe, expect, it } from "vitest";
 import { ManifestError } from "../../src/errors.ts";
-import { parseManifest } from "../../src/field/manifest.ts";
-import { prescriptionChoices } from "../../src/field/prescription-choices.ts";
+import { parseManifest } from "../../src/manifest/manifest.ts";
+import { prescriptionChoices } from "../../src/manifest/prescription-choices.ts";
 
 const manifest = (prescription: object) => ({ plantingLog: { file: "log.csv" }, prescription });
 const choices = (prescription: object) => prescriptionChoices(parseManifest(manifest(prescription)))!;

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { parseManifest } from "../../src/field/manifest.ts";
 import { readLayers } from "../../src/field/read-layers.ts";
-import { startingManifest } from "../../src/field/starting-manifest.ts";
 import type { InputFile } from "../../src/ingest/index.ts";
+import { parseManifest } from "../../src/manifest/manifest.ts";
+import { startingManifest } from "../../src/roles/starting-manifest.ts";
 import { type Shape, shapefileSet } from "../ingest/support/shapefile-bytes.ts";
 
 const metres = Array.from(

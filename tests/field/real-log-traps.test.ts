@@ -6,11 +6,11 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { ChoiceNeededError } from "../../src/errors.ts";
-import type { Field } from "../../src/field/field.ts";
 import { assembleField } from "../../src/field/load.ts";
-import { parseManifest } from "../../src/field/manifest.ts";
 import { readLayer } from "../../src/ingest/index.ts";
 import type { NumberColumn, RawLayer } from "../../src/ingest/layer.ts";
+import { parseManifest } from "../../src/manifest/manifest.ts";
+import type { Field } from "../../src/vocabulary/field.ts";
 
 const REFERENCE = process.env.EVENSTAND_REFERENCE;
 const FOLDER = join(REFERENCE ?? "", "data", "ohio_corn_2017");

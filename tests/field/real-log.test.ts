@@ -7,9 +7,9 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { FeatureCollection } from "geojson";
 import { describe, expect, it } from "vitest";
-import type { Field } from "../../src/field/field.ts";
 import { loadField } from "../../src/field/load.ts";
-import { parseManifest } from "../../src/field/manifest.ts";
+import { parseManifest } from "../../src/manifest/manifest.ts";
+import type { Field } from "../../src/vocabulary/field.ts";
 
 const REFERENCE = process.env.EVENSTAND_REFERENCE;
 const FOLDER = join(REFERENCE ?? "", "data", "ohio_corn_2017");

@@ -1,10 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { isEvenstandError } from "../../src/errors.ts";
-import { LOG_CATALOGUE } from "../../src/field/catalogue-log.ts";
 import { assembleField } from "../../src/field/load.ts";
-import { parseManifest } from "../../src/field/manifest.ts";
-import { recogniseColumns } from "../../src/field/recognise.ts";
+import { parseManifest } from "../../src/manifest/manifest.ts";
+import { recogniseColumns } from "../../src/recognise/recognise.ts";
+import { LOG_CATALOGUE } from "../../src/vocabulary/catalogue-log.ts";
 import { type ColumnValues, layer } from "./layers.ts";
 
 const word = fc.constantFrom(

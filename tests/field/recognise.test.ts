@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { LOG_CATALOGUE } from "../../src/field/catalogue-log.ts";
-import { COUNT_CATALOGUE, DIG_CATALOGUE } from "../../src/field/catalogue-spots.ts";
-import { recogniseColumns } from "../../src/field/recognise.ts";
-import type { RecogniseOptions } from "../../src/field/recognition.ts";
+import { recogniseColumns } from "../../src/recognise/recognise.ts";
+import type { RecogniseOptions } from "../../src/recognise/recognition.ts";
+import { LOG_CATALOGUE } from "../../src/vocabulary/catalogue-log.ts";
+import { COUNT_CATALOGUE, DIG_CATALOGUE } from "../../src/vocabulary/catalogue-spots.ts";
 import { type ColumnValues, layer } from "./layers.ts";
 
 const RECORDS = 200;

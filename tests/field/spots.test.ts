@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { ChoiceNeededError, FileUnusableError, NothingToAnalyseError } from "../../src/errors.ts";
 import { assembleField } from "../../src/field/load.ts";
-import { parseManifest } from "../../src/field/manifest.ts";
+import { parseManifest } from "../../src/manifest/manifest.ts";
 import { type ColumnValues, layer } from "./layers.ts";
 
 const LOG = layer({ DEPTH_IN: Array.from({ length: 120 }, (_, i) => 2 + 0.1 * Math.sin(i)) });

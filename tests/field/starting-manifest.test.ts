@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { loadField } from "../../src/field/load.ts";
-import { parseManifest } from "../../src/field/manifest.ts";
-import { startingManifest } from "../../src/field/starting-manifest.ts";
 import type { InputFile } from "../../src/ingest/index.ts";
+import { parseManifest } from "../../src/manifest/manifest.ts";
+import { startingManifest } from "../../src/roles/starting-manifest.ts";
 
 const encode = (value: unknown) =>
   new TextEncoder().encode(typeof value === "string" ? value : JSON.stringify(value));

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { isoTextOf, joinDateAndTime, readTimes } from "../../src/field/times.ts";
+import { isoTextOf, joinDateAndTime, readTimes } from "../../src/ingest/values/times.ts";
 import { column } from "./layers.ts";
 
 function reading(values: (string | null)[] | number[]) {

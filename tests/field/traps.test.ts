@@ -1,7 +1,7 @@
 /** Traps in small logs made here: what a column is named is not always what it holds. */
 import { describe, expect, it } from "vitest";
 import { assembleField } from "../../src/field/load.ts";
-import { parseManifest } from "../../src/field/manifest.ts";
+import { parseManifest } from "../../src/manifest/manifest.ts";
 import { type ColumnValues, layer, othersThanDepth } from "./layers.ts";
 
 const RECORDS = 200;

@@ -1,8 +1,8 @@
 /** The way from record to record, whatever is logged between: rows side by side, another machine, a shuffled file. */
 import { describe, expect, it } from "vitest";
-import type { TimeReading } from "../../src/field/times.ts";
-import { wayHints } from "../../src/field/way-hints.ts";
+import type { TimeReading } from "../../src/ingest/values/times.ts";
 import { seededRandom } from "../../src/numerics/random.ts";
+import { wayHints } from "../../src/recognise/way-hints.ts";
 
 interface Moment {
   x: number;

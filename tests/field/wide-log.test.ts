@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { ManifestError } from "../../src/errors.ts";
 import { assembleField } from "../../src/field/load.ts";
-import { parseManifest } from "../../src/field/manifest.ts";
+import { parseManifest } from "../../src/manifest/manifest.ts";
 import { type ColumnValues, type LayerParts, layer, othersThanDepth } from "./layers.ts";
 
 const RECORDS = 40;

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { readWrittenQuantity } from "../../src/field/written-quantity.ts";
+import { readWrittenQuantity } from "../../src/recognise/units/written-quantity.ts";
 
 describe("quantities as people write them", () => {
   it.each([

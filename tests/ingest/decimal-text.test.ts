@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { isBlank, numberOfText, parseDecimal } from "../../src/ingest/decimal-text.ts";
+import { isBlank, numberOfText, parseDecimal } from "../../src/ingest/values/decimal-text.ts";
 
 const read = (text: string) => {
   const bytes = new TextEncoder().encode(`x${text}x`);

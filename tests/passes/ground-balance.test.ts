@@ -1,11 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { analyseField } from "../../src/analyse.ts";
-import type { Field, LocalPolygon } from "../../src/field/field.ts";
+import { analyseField } from "../../src/jobs/analyse.ts";
 import { signedArea } from "../../src/numerics/coverage-grid.ts";
 import { coveredAreaM2, fieldOutline } from "../../src/passes/covered-ground.ts";
 import { findPasses } from "../../src/passes/find-passes.ts";
 import { type GroundBalance, groundBalance } from "../../src/passes/ground-balance.ts";
+import type { Field, LocalPolygon } from "../../src/vocabulary/field.ts";
 import { type DrivenLine, drive } from "../support/driven-log.ts";
 import { buildField } from "../support/field-builder.ts";
 

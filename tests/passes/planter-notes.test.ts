@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
-import { analyseField } from "../../src/analyse.ts";
-import type { Field } from "../../src/field/field.ts";
+import { analyseField } from "../../src/jobs/analyse.ts";
 import { findPasses } from "../../src/passes/find-passes.ts";
 import { planterNotes } from "../../src/passes/planter-notes.ts";
+import type { Field } from "../../src/vocabulary/field.ts";
 import { type DrivenLine, drive, upAndDown } from "../support/driven-log.ts";
 import { buildField } from "../support/field-builder.ts";
 

@@ -1,9 +1,10 @@
 /** Places with a load of their own: cut out of their soil zone where that load mends them and the machine can follow. */
 import { beforeAll, describe, expect, it } from "vitest";
-import { type Analysis, analyseField } from "../../src/analyse.ts";
-import { prescribe } from "../../src/prescribe.ts";
+import type { Analysis } from "../../src/findings/analysis.ts";
+import { analyseField } from "../../src/jobs/analyse.ts";
+import { prescribe } from "../../src/jobs/prescribe.ts";
 import type { Prescription } from "../../src/prescription/prescription.ts";
-import { NEWTONS_PER_POUND_FORCE as LBF } from "../../src/units.ts";
+import { NEWTONS_PER_POUND_FORCE as LBF } from "../../src/quantities/units.ts";
 import { larkspurFiles, loadLarkspur } from "../acceptance/support/larkspur.ts";
 
 /** The invented field's F1: gauge wheels running light on a part of the clay loam, planted dry. */

@@ -1,8 +1,8 @@
 /** Plants and money of a prescription. */
 import { describe, expect, it } from "vitest";
 import { lossOf } from "../../src/cost/loss.ts";
-import type { Field } from "../../src/field/field.ts";
 import { prescriptionEffect } from "../../src/prescription/effect.ts";
+import type { Field } from "../../src/vocabulary/field.ts";
 
 const LEVEL = 0.9;
 const PRICES = { grainPerBushel: 4.5, expectedBushelPerAcre: 200, seedPer1000: null, currency: "USD" };

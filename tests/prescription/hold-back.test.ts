@@ -1,10 +1,10 @@
 /** Which findings hold a zone's number back, and which are only named. */
 import { describe, expect, it } from "vitest";
-import type { Cause } from "../../src/causes/causes.ts";
 import type { Draft } from "../../src/causes/draft.ts";
 import type { ZoneEvidence } from "../../src/prescription/evidence.ts";
 import { holdBack } from "../../src/prescription/hold-back.ts";
-import { comesFirst, type InTheWay } from "../../src/prescription/taint.ts";
+import { comesFirst, type InTheWay } from "../../src/prescription/settle-first.ts";
+import type { Cause } from "../../src/vocabulary/causes.ts";
 
 function draft(cause: Cause, kind: Draft["kind"], variable: string | null = null): Draft {
   const departure = variable === null ? null : { variable, shift: 0, from: 1, to: 4, ofPasses: 4 };

@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type Faces, facesBetween } from "../../src/prescription/partition-faces.ts";
-import { noded, type Segment } from "../../src/prescription/partition-noding.ts";
-import { regionsOf, ringsOf } from "../../src/prescription/partition-regions.ts";
+import { type Faces, facesBetween } from "../../src/rate-zones/partition-faces.ts";
+import { noded, type Segment } from "../../src/rate-zones/partition-noding.ts";
+import { regionsOf, ringsOf } from "../../src/rate-zones/partition-regions.ts";
 import { checkPartition, shoelace } from "./support/partition-check.ts";
 
 type Point = [number, number];

@@ -1,12 +1,13 @@
 /** The prescription of small invented fields, from the analysis to loads, words, limits and refusals. */
 import fc from "fast-check";
 import { beforeAll, describe, expect, it } from "vitest";
-import { type Analysis, analyseField } from "../../src/analyse.ts";
 import { PrescriptionError } from "../../src/errors.ts";
-import { defaultSettings, editRefusal, prescribe } from "../../src/prescribe.ts";
+import type { Analysis } from "../../src/findings/analysis.ts";
+import { analyseField } from "../../src/jobs/analyse.ts";
+import { defaultSettings, editRefusal, prescribe } from "../../src/jobs/prescribe.ts";
 import { editLimits } from "../../src/prescription/edit-refusal.ts";
 import type { Prescription, ZoneDecision } from "../../src/prescription/prescription.ts";
-import { NEWTONS_PER_POUND_FORCE as LBF } from "../../src/units.ts";
+import { NEWTONS_PER_POUND_FORCE as LBF } from "../../src/quantities/units.ts";
 import { buildField } from "../support/field-builder.ts";
 import { makeField } from "../truth/prescription/worlds.ts";
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import type { LocalPolygon, SoilZones } from "../../src/field/field.ts";
-import type { Ground, GroundLimits, GroundLoads } from "../../src/prescription/ground.ts";
-import { drawRateZones } from "../../src/prescription/rate-zones.ts";
+import type { Ground, GroundLimits, GroundLoads } from "../../src/rate-zones/ground.ts";
+import { drawRateZones } from "../../src/rate-zones/rate-zones.ts";
+import type { LocalPolygon, SoilZones } from "../../src/vocabulary/field.ts";
 import { expectGoodZones } from "./support/limits-check.ts";
 import { shoelace } from "./support/partition-check.ts";
 import { LIMITS, randomGround } from "./support/random-ground.ts";

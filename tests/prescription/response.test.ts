@@ -15,7 +15,7 @@ import {
   type Posterior,
   type ZoneSpots,
 } from "../../src/prescription/response.ts";
-import { NEWTONS_PER_POUND_FORCE as LBF } from "../../src/units.ts";
+import { NEWTONS_PER_POUND_FORCE as LBF } from "../../src/quantities/units.ts";
 
 const PLAIN = { spatialVariance: 0, rangeM: 25, nuggetVariance: 0.02 ** 2 };
 

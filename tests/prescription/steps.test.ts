@@ -3,7 +3,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { ratesFor } from "../../src/prescription/channel.ts";
 import { forceFor, largestForce, liftCap, limitedLoad, loadLimits } from "../../src/prescription/steps.ts";
-import { NEWTONS_PER_POUND_FORCE as LBF } from "../../src/units.ts";
+import { NEWTONS_PER_POUND_FORCE as LBF } from "../../src/quantities/units.ts";
 
 const LIMITS_LBF = (low: number, high: number, step: number, whole: number) => ({
   minimumMarginN: low * LBF,

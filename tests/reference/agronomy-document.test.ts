@@ -4,15 +4,15 @@
  */
 import { readFileSync, writeFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { CAUSES } from "../../src/causes/causes.ts";
 import { DRYING } from "../../src/compare/ground-state.ts";
 import { START_LOADS, START_LOADS_SOURCE, startLoads, THRESHOLDS } from "../../src/compare/thresholds.ts";
-import { CAUSE_NAMES } from "../../src/report/cause-names.ts";
+import { NEWTONS_PER_POUND_FORCE } from "../../src/quantities/units.ts";
 import { EMERGENCE_ADJUSTMENTS_F, EMERGENCE_DEGREE_DAYS_F, FOR_AIR_ONLY } from "../../src/stand/emergence.ts";
 import { LATE_STUDIES, lateLoss } from "../../src/stand/late-plants.ts";
 import { STAND_DATE_TABLES, type StandDateTable } from "../../src/stand/published-tables.ts";
 import { lostIn1991, UNEVEN_TREATMENTS_1991 } from "../../src/stand/uneven-emergence-1991.ts";
-import { NEWTONS_PER_POUND_FORCE } from "../../src/units.ts";
+import { CAUSES } from "../../src/vocabulary/causes.ts";
+import { CAUSE_NAMES } from "../../src/words/cause-names.ts";
 
 const file = new URL("../../docs/agronomy.md", import.meta.url);
 const glossary = readFileSync(new URL("../../docs/glossary.md", import.meta.url), "utf8");

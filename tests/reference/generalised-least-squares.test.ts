@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { covarianceMatrix } from "../../src/cluster/covariance.ts";
 import { cholesky, logDeterminant } from "../../src/numerics/cholesky.ts";
 import { generalisedLeastSquares } from "../../src/numerics/least-squares.ts";
+import { covarianceMatrix } from "../../src/stand-model/noise/covariance.ts";
 import wheat from "./data/wheat2.json" with { type: "json" };
 
 const x = Float64Array.from(wheat.longitude);

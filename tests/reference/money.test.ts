@@ -2,9 +2,9 @@
 import { describe, expect, it } from "vitest";
 import { moneyOfShare, thousandSeedsPerBushel } from "../../src/cost/money.ts";
 import { worthOfPlants } from "../../src/cost/more-plants.ts";
+import { ACRES_PER_HECTARE } from "../../src/quantities/units.ts";
 import { CORN_ILLINOIS_1994 } from "../../src/stand/published-tables.ts";
 import { yieldShareOf } from "../../src/stand/yield-potential.ts";
-import { ACRES_PER_HECTARE } from "../../src/units.ts";
 
 const perHa = (plantsPerAcre: number): number => plantsPerAcre * ACRES_PER_HECTARE;
 

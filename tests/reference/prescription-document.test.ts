@@ -8,7 +8,7 @@ import { MARGIN_BANDS } from "../../src/compare/thresholds.ts";
 import { normalCdf, normalDensity } from "../../src/numerics/distributions.ts";
 import { bandShiftN, LIMITS, responsePrior } from "../../src/prescription/limits.ts";
 import { forceFor, liftCap, limitedLoad } from "../../src/prescription/steps.ts";
-import { NEWTONS_PER_POUND_FORCE as LBF } from "../../src/units.ts";
+import { NEWTONS_PER_POUND_FORCE as LBF } from "../../src/quantities/units.ts";
 
 const file = new URL("../../docs/prescription.md", import.meta.url);
 

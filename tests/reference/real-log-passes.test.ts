@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { coveredAreaM2, fieldOutline } from "../../src/passes/covered-ground.ts";
 import { findPasses } from "../../src/passes/find-passes.ts";
 import { groundBalance } from "../../src/passes/ground-balance.ts";
-import { SQUARE_METRES_PER_ACRE } from "../../src/units.ts";
+import { SQUARE_METRES_PER_ACRE } from "../../src/quantities/units.ts";
 import { adjustedRandIndex } from "../support/adjusted-rand.ts";
 import { HAS_OHIO_LOG, readOhioField } from "../support/ohio-log.ts";
 import { expectRelative } from "../support/relative.ts";

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { joinSoilZones } from "../../src/compare/soil-join.ts";
-import { compareAll } from "../../src/compare/tables.ts";
+import { compareAll } from "../../src/compare/tables/tables.ts";
 import { oneWayAnova } from "../../src/numerics/anova.ts";
 import { findPasses } from "../../src/passes/find-passes.ts";
 import { HAS_OHIO_LOG, readOhioField, readOhioJson } from "../support/ohio-log.ts";

@@ -2,6 +2,7 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
+import { ACRES_PER_HECTARE, METRES_PER_FOOT, MM_PER_INCH } from "../../src/quantities/units.ts";
 import {
   clopperPearsonInterval,
   precisionOfMeanStand,
@@ -14,7 +15,6 @@ import {
   thousandthAcreRowLengthM,
   WHEEL_METHOD_PLANTS,
 } from "../../src/stand/counts.ts";
-import { ACRES_PER_HECTARE, METRES_PER_FOOT, MM_PER_INCH } from "../../src/units.ts";
 
 const inchesToM = (inches: number): number => (inches * MM_PER_INCH) / 1000;
 const perAcre = (perHa: number): number => perHa / ACRES_PER_HECTARE;

@@ -1,5 +1,6 @@
 /** Published stand by planting date tables and late-plant losses. Source and tolerance stand beside each figure. */
 import { describe, expect, it } from "vitest";
+import { ACRES_PER_HECTARE } from "../../src/quantities/units.ts";
 import { LATE_STUDIES, lateLoss } from "../../src/stand/late-plants.ts";
 import { recoveredByNeighbours, standLoss } from "../../src/stand/missing-plants.ts";
 import {
@@ -10,7 +11,6 @@ import {
 } from "../../src/stand/published-tables.ts";
 import { lateLossIn1991, UNEVEN_TREATMENTS_1991 } from "../../src/stand/uneven-emergence-1991.ts";
 import { standCurveOf, yieldShareOf } from "../../src/stand/yield-potential.ts";
-import { ACRES_PER_HECTARE } from "../../src/units.ts";
 
 const perHa = (plantsPerAcre: number): number => plantsPerAcre * ACRES_PER_HECTARE;
 const percentAt = (plantsPerAcre: number, monthDay: string, table = CORN_ILLINOIS_1994): number =>

@@ -1,11 +1,11 @@
 import { describe, expect, test } from "vitest";
-import type { Cause } from "../../src/causes/causes.ts";
 import type { Draft } from "../../src/causes/draft.ts";
 import type { Note } from "../../src/errors.ts";
-import type { Field } from "../../src/field/field.ts";
+import type { DocumentParts } from "../../src/findings/document-parts.ts";
 import { findPasses } from "../../src/passes/find-passes.ts";
 import { buildDocument } from "../../src/report/build-document.ts";
-import type { DocumentParts } from "../../src/report/document-parts.ts";
+import type { Cause } from "../../src/vocabulary/causes.ts";
+import type { Field } from "../../src/vocabulary/field.ts";
 import { losses } from "../causes/support/parts.ts";
 import { drive, upAndDown } from "../support/driven-log.ts";
 import { buildField } from "../support/field-builder.ts";

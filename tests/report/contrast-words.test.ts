@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { contrastLines, contrastWords } from "../../src/report/contrast-words.ts";
 import { CONTRAST_KINDS, CONTRAST_VERDICTS, type ContrastResult } from "../../src/stand-model/contrast.ts";
+import { contrastLines, contrastWords } from "../../src/words/contrast-words.ts";
 
 function contrast(changes: Partial<ContrastResult> = {}): ContrastResult {
   return {

@@ -1,10 +1,10 @@
 /** What the document says of few counts, of spacings, of disagreeing tables and of what a remedy is worth. */
 import { describe, expect, it } from "vitest";
 import { ManifestError } from "../../src/errors.ts";
-import { parseManifest } from "../../src/field/manifest.ts";
-import { prices } from "../../src/field/manifest-quantities.ts";
-import { REMEDY_CODES } from "../../src/field/remedy-codes.ts";
-import { ledgerText } from "../../src/report/ledger-text.ts";
+import { parseManifest } from "../../src/manifest/manifest.ts";
+import { prices } from "../../src/manifest/manifest-quantities.ts";
+import { REMEDY_CODES } from "../../src/vocabulary/remedy-codes.ts";
+import { ledgerText } from "../../src/words/ledger-text.ts";
 import { analysed, isLight } from "../support/light-field.ts";
 import { collection, degrees, point, SMALL_MANIFEST } from "../support/small-field.ts";
 

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { Ajv2020 } from "ajv/dist/2020.js";
 import { describe, expect, it } from "vitest";
-import { CAUSES } from "../../src/causes/causes.ts";
+import { CAUSES } from "../../src/vocabulary/causes.ts";
 import { documentFixture, findingFixture } from "../support/findings-fixture.ts";
 
 const schema = JSON.parse(readFileSync(new URL("../../docs/findings.schema.json", import.meta.url), "utf8"));

@@ -11,8 +11,8 @@ import {
   shownValue,
   type UnitSystem,
   unitLabel,
-} from "../../src/report/format.ts";
-import { parseQuantity } from "../../src/units.ts";
+} from "../../src/quantities/format.ts";
+import { parseQuantity } from "../../src/quantities/units.ts";
 
 const KINDS = ["depth", "force", "speed", "seeds", "plants", "share", "area", "length"] as const;
 const SYSTEMS = ["farm", "metric"] as const;

@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
 import type { WantedAnswer } from "../../src/field/wanted-answers.ts";
-import { type HeadlineInput, headline } from "../../src/report/headline.ts";
 import type { MeanStand } from "../../src/stand/mean-stand.ts";
 import type { ContrastResult } from "../../src/stand-model/contrast.ts";
+import { type HeadlineInput, headline } from "../../src/words/headline.ts";
 import { buildField } from "../support/field-builder.ts";
 import { findingFixture } from "../support/findings-fixture.ts";
 

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { ledgerText } from "../../src/report/ledger-text.ts";
+import { ledgerText } from "../../src/words/ledger-text.ts";
 import { documentFixture, findingFixture } from "../support/findings-fixture.ts";
 
 const as = (width: number) => ({ width, emphasise: (text: string) => text });

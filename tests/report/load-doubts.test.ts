@@ -2,11 +2,11 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { analyseField } from "../../src/analyse.ts";
 import { loadField } from "../../src/field/load.ts";
-import { parseManifest } from "../../src/field/manifest.ts";
-import { ledgerText } from "../../src/report/ledger-text.ts";
-import { NEWTONS_PER_POUND_FORCE as LBF } from "../../src/units.ts";
+import { analyseField } from "../../src/jobs/analyse.ts";
+import { parseManifest } from "../../src/manifest/manifest.ts";
+import { NEWTONS_PER_POUND_FORCE as LBF } from "../../src/quantities/units.ts";
+import { ledgerText } from "../../src/words/ledger-text.ts";
 import { type LoadFieldOptions, writeLoadField } from "../cases/support/load-field.ts";
 import { temporaryFolder } from "../support/temporary-folder.ts";
 

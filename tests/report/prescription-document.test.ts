@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { Ajv2020 } from "ajv/dist/2020.js";
 import { describe, expect, it } from "vitest";
 import { prescriptionDocument } from "../../src/report/prescription-document.ts";
-import { prescriptionText } from "../../src/report/prescription-text.ts";
+import { prescriptionText } from "../../src/words/prescription-text.ts";
 import { prescriptionFixture } from "../support/prescription-fixture.ts";
 
 const schema = JSON.parse(

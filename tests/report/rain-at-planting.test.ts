@@ -1,6 +1,6 @@
 /** The small field planted on two days with a rain in the night between, from files to words. */
 import { describe, expect, it } from "vitest";
-import { rainWords } from "../../src/report/rain-at-planting.ts";
+import { rainWords } from "../../src/findings/rain-at-planting.ts";
 import { analysed } from "../support/light-field.ts";
 import { collection, degrees, plantingLog, point, SMALL_MANIFEST } from "../support/small-field.ts";
 

@@ -1,11 +1,10 @@
 import { describe, expect, test } from "vitest";
-import { CAUSE_DEFINITIONS } from "../../src/causes/cause-definitions.ts";
-import { type Basis, CAUSES, type Cause, type FindingKind } from "../../src/causes/causes.ts";
 import type { Draft } from "../../src/causes/draft.ts";
-import type { Remedy } from "../../src/causes/remedies.ts";
-import { CAUSE_NAMES, DETAIL_NAMES } from "../../src/report/cause-names.ts";
-import type { Finding, MeasuredKey } from "../../src/report/findings-document.ts";
-import { remedyWords } from "../../src/report/remedy-words.ts";
+import { CAUSE_DEFINITIONS } from "../../src/causes/evidence/cause-definitions.ts";
+import type { Remedy } from "../../src/causes/evidence/remedies.ts";
+import type { Finding, MeasuredKey } from "../../src/findings/findings-document.ts";
+import { type Basis, CAUSES, type Cause, type FindingKind } from "../../src/vocabulary/causes.ts";
+import { CAUSE_NAMES, DETAIL_NAMES } from "../../src/words/cause-names.ts";
 import {
   cautionWords,
   checkWords,
@@ -15,7 +14,8 @@ import {
   runsOf,
   seenWords,
   titleWords,
-} from "../../src/report/words.ts";
+} from "../../src/words/finding-words.ts";
+import { remedyWords } from "../../src/words/remedy-words.ts";
 import { losses } from "../causes/support/parts.ts";
 
 const KINDS: FindingKind[] = ["area", "pass", "row-unit", "section", "soil-zone", "field"];

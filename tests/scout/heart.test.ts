@@ -1,7 +1,7 @@
 /** The heart of a place: where the log predicts most of its loss. */
 import { describe, expect, it } from "vitest";
-import type { Cells } from "../../src/cluster/cells.ts";
-import { heartOf } from "../../src/scout/heart.ts";
+import type { Cells } from "../../src/cells/cells.ts";
+import { heartOf } from "../../src/scout/core-of-place.ts";
 
 /** A square of cells 12 m apart. */
 const SIDE = 20;

@@ -1,6 +1,6 @@
 /** Where the spots lie, on a small field with one light place, with and without earlier counts. */
 import { beforeAll, describe, expect, it } from "vitest";
-import type { Analysis } from "../../src/analyse.ts";
+import type { Analysis } from "../../src/findings/analysis.ts";
 import { countsTemplate, digsTemplate, scoutGeoJson } from "../../src/scout/scout-files.ts";
 import { scoutGpx } from "../../src/scout/scout-gpx.ts";
 import { type ScoutPlan, scoutPlan } from "../../src/scout/scout-plan.ts";

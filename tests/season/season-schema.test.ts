@@ -1,7 +1,7 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { toJsonSchema } from "@valibot/to-json-schema";
 import { describe, expect, it } from "vitest";
-import { columnForms } from "../../src/field/manifest-schema.ts";
+import { columnForms } from "../../src/manifest/manifest-schema.ts";
 import { parseSeasonText, withDefaults } from "../../src/season/season-manifest.ts";
 import { seasonSchema } from "../../src/season/season-schema.ts";
 import { shortened } from "../support/short-schema.ts";

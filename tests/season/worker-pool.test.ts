@@ -1,7 +1,7 @@
 /** The pool of processes with tasks that hang, break down or take too much memory. */
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
-import { isRunning } from "../../src/cli/running-process.ts";
+import { isRunning } from "../../src/cli/files/running-process.ts";
 import { type Outcome, type PoolOptions, runPool } from "../../src/cli/season/worker-pool.ts";
 
 interface Task {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { Finding, FindingsDocument } from "../../src/report/findings-document.ts";
+import type { Finding, FindingsDocument } from "../../src/findings/findings-document.ts";
 import { planterOf, repairItemsOf } from "../../src/setup/repair-item.ts";
 import { SET_UP_LINES } from "../../src/setup/set-up-lines.ts";
 import { SET_UP_CAUTIONS, type SetUpPlanter, setUpSheet } from "../../src/setup/set-up-sheet.ts";

@@ -2,12 +2,13 @@
  * Counts whose truth is known: seeds dropped in rows at rates that change with place and row unit, skips, a chance to
  * come up that differs from spot to spot, and a position known to a few metres. Counted by length of row, wheel and hoop.
  */
-import type { Field, StandCounts } from "../../src/field/field.ts";
+
 import { normal, type Random, seededRandom } from "../../src/numerics/random.ts";
 import { findPasses } from "../../src/passes/find-passes.ts";
 import { countInterval, hoopCuts } from "../../src/stand/count-intervals.ts";
 import { standOfHoopPerHa, standOfRowPerHa, WHEEL_METHOD_PLANTS } from "../../src/stand/counts.ts";
 import { joinCounts } from "../../src/stand/spots.ts";
+import type { Field, StandCounts } from "../../src/vocabulary/field.ts";
 import { drive, upAndDown } from "../support/driven-log.ts";
 import { buildField } from "../support/field-builder.ts";
 

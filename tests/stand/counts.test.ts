@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { ACRES_PER_HECTARE } from "../../src/quantities/units.ts";
 import {
   clopperPearsonInterval,
   countsForPrecision,
@@ -12,7 +13,6 @@ import {
   standOfRowPerHa,
   thousandthAcreRowLengthM,
 } from "../../src/stand/counts.ts";
-import { ACRES_PER_HECTARE } from "../../src/units.ts";
 
 describe("stand from counts", () => {
   it("a plant on a thousandth of an acre stands for a thousand an acre, whatever the row spacing", () => {

@@ -1,11 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { ManifestError } from "../../src/errors.ts";
-import type { Weather } from "../../src/field/field.ts";
 import { dayNumber, daysAfterMarchFirst, isoDateOf } from "../../src/stand/calendar.ts";
 import { degreeDaysC, degreeDaysF } from "../../src/stand/degree-days.ts";
 import { emergenceRequirementF, expectedEmergence } from "../../src/stand/emergence.ts";
 import { lateSharesOf, leafStagesOf } from "../../src/stand/uniformity.ts";
+import type { Weather } from "../../src/vocabulary/field.ts";
 
 /** Weather from day to day; a reading is [day, minimum, maximum, soil], NaN where missing. */
 function weather(readings: [time: string, minimumC: number, maximumC: number, soilC?: number][]): Weather {

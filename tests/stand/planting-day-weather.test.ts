@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { Weather } from "../../src/field/field.ts";
 import { readFlagTest } from "../../src/stand/flag-test.ts";
 import { plantingDayWeather } from "../../src/stand/planting-day-weather.ts";
+import type { Weather } from "../../src/vocabulary/field.ts";
 
 /** Days from 2026-04-20 on: rain and soil temperature as given, air 20 C at the highest and 10 C at the lowest. */
 function weather(rain: readonly number[], soil: readonly number[] = []): Weather {

@@ -1,10 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { Field, Weather } from "../../src/field/field.ts";
 import type { Pass, Passes } from "../../src/passes/passes.ts";
 import { compareAroundRain } from "../../src/stand/rain-comparison.ts";
 import type { Spots } from "../../src/stand/spots.ts";
 import { lowestSoilAfter, rainSpells } from "../../src/stand/weather-hours.ts";
+import type { Field, Weather } from "../../src/vocabulary/field.ts";
 import { buildField } from "../support/field-builder.ts";
 
 const LEAST_MM = 5;

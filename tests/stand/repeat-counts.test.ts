@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import type { StandCounts } from "../../src/field/field.ts";
 import { repeatCounts } from "../../src/stand/repeat-counts.ts";
+import type { StandCounts } from "../../src/vocabulary/field.ts";
 
 function countsAt(places: readonly (readonly [x: number, y: number, rowUnit: number])[]): StandCounts {
   return {

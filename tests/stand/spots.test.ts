@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
-import type { Field, StandCounts } from "../../src/field/field.ts";
 import { findPasses } from "../../src/passes/find-passes.ts";
 import type { Passes } from "../../src/passes/passes.ts";
 import { joinCounts, referencePopulation, type Spots } from "../../src/stand/spots.ts";
+import type { Field, StandCounts } from "../../src/vocabulary/field.ts";
 import { drive, upAndDown } from "../support/driven-log.ts";
 import { buildField } from "../support/field-builder.ts";
 

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { ManifestError } from "../../src/errors.ts";
+import { ACRES_PER_HECTARE } from "../../src/quantities/units.ts";
 import { lateLoss } from "../../src/stand/late-plants.ts";
 import { recoveredByNeighbours, standLoss } from "../../src/stand/missing-plants.ts";
 import {
@@ -10,7 +11,6 @@ import {
   STAND_DATE_TABLES,
 } from "../../src/stand/published-tables.ts";
 import { standCurveOf, standDateTableFor, yieldShareOf } from "../../src/stand/yield-potential.ts";
-import { ACRES_PER_HECTARE } from "../../src/units.ts";
 
 const perHa = (plantsPerAcre: number): number => plantsPerAcre * ACRES_PER_HECTARE;
 const shares = fc.double({ min: 0, max: 1, noNaN: true });

@@ -1,4 +1,4 @@
-import type { Io } from "../../src/cli/io.ts";
+import type { Io } from "../../src/cli/terminal/io.ts";
 
 export interface FakeIo extends Io {
   /** Everything written so far. */

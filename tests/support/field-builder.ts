@@ -1,5 +1,5 @@
-import type { Field, LocalFrame, LocalPolygon, PlantingLog } from "../../src/field/field.ts";
-import type { LogVariable } from "../../src/field/variables.ts";
+import type { Field, LocalFrame, LocalPolygon, PlantingLog } from "../../src/vocabulary/field.ts";
+import type { LogVariable } from "../../src/vocabulary/variables.ts";
 
 /** What a test has to say about a field; the rest is an empty, plain corn field. */
 export interface FieldParts {

@@ -1,5 +1,5 @@
 /** An invented findings document that uses every part of the format, for tests of what is made from it. */
-import type { Finding, FindingsDocument, MeasuredKey } from "../../src/report/findings-document.ts";
+import type { Finding, FindingsDocument, MeasuredKey } from "../../src/findings/findings-document.ts";
 
 const MEASURED_KEYS = [
   "seedingDepthMm",

@@ -1,7 +1,9 @@
 /** The small field with one place where the gauge wheels ran light, analysed from memory. */
-import { type Analysis, analyseField } from "../../src/analyse.ts";
+
 import { loadField } from "../../src/field/load.ts";
-import { parseManifest } from "../../src/field/manifest.ts";
+import type { Analysis } from "../../src/findings/analysis.ts";
+import { analyseField } from "../../src/jobs/analyse.ts";
+import { parseManifest } from "../../src/manifest/manifest.ts";
 import { plantingLog, smallField } from "./small-field.ts";
 
 /** The east half between 90 and 210 m from the south, metres from the field's corner. */

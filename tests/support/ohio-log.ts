@@ -2,8 +2,8 @@ import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { gunzipSync } from "node:zlib";
 import proj4 from "proj4";
-import type { Field, LocalPolygon } from "../../src/field/field.ts";
-import { METRES_PER_FOOT } from "../../src/units.ts";
+import { METRES_PER_FOOT } from "../../src/quantities/units.ts";
+import type { Field, LocalPolygon } from "../../src/vocabulary/field.ts";
 import { buildField } from "./field-builder.ts";
 
 /** Folder with the reference data that are not part of the project, where there is one. */

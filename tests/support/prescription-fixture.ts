@@ -1,8 +1,8 @@
 /** An invented prescription on known ground, for tests of the files and sheets made from it. */
 
-import type { LocalFrame, LocalPolygon } from "../../src/field/field.ts";
 import type { Prescription, RateZone, ZoneDecision } from "../../src/prescription/prescription.ts";
 import { USUAL_SETTINGS } from "../../src/prescription/settings.ts";
+import type { LocalFrame, LocalPolygon } from "../../src/vocabulary/field.ts";
 
 const LBF = 4.4482216152605;
 

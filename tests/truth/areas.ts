@@ -1,14 +1,15 @@
 /** One invented field through the tool's own stages, and what it found held against the truth. */
-import { analyseField } from "../../src/analyse.ts";
-import type { Cells } from "../../src/cluster/cells.ts";
-import { getisOrdGStar } from "../../src/cluster/local-statistics.ts";
-import { makeCells } from "../../src/cluster/make-cells.ts";
-import { cellNeighbours, type Neighbours, neighboursWithin } from "../../src/cluster/neighbours.ts";
+
+import type { Cells } from "../../src/cells/cells.ts";
+import { makeCells } from "../../src/cells/make-cells.ts";
+import { cellNeighbours, type Neighbours, neighboursWithin } from "../../src/cells/neighbours.ts";
 import { joinSoilZones } from "../../src/compare/soil-join.ts";
+import type { Finding } from "../../src/findings/findings-document.ts";
+import { analyseField } from "../../src/jobs/analyse.ts";
 import { ringContains } from "../../src/numerics/coverage-grid.ts";
 import { median } from "../../src/numerics/descriptive.ts";
 import { normalCdf } from "../../src/numerics/distributions.ts";
-import type { Finding } from "../../src/report/findings-document.ts";
+import { getisOrdGStar } from "../../src/places/local-statistics.ts";
 import { BAR_M } from "./worlds/layout.ts";
 import {
   type Counting,

@@ -4,10 +4,10 @@
  */
 import { describe, expect, test } from "vitest";
 import { checkPasses } from "../../src/check/check-passes.ts";
-import type { Field } from "../../src/field/field.ts";
 import { seededRandom } from "../../src/numerics/random.ts";
 import { findPasses } from "../../src/passes/find-passes.ts";
-import { NEWTONS_PER_POUND_FORCE } from "../../src/units.ts";
+import { NEWTONS_PER_POUND_FORCE } from "../../src/quantities/units.ts";
+import type { Field } from "../../src/vocabulary/field.ts";
 import { studySize, WHOLE_STUDIES } from "../support/study-size.ts";
 import { type LogShape, type PutFault, simulateLog } from "./simulator.ts";
 import { makeField, WORLDS } from "./worlds/make-field.ts";

@@ -3,14 +3,14 @@
  * 24 rows with heavy-tailed readings, half of them with curved passes, the sound units differing by a normal law and
  * by a Laplace law.
  *
- * The limits of `src/cluster/row-unit-bands.ts` were settled on the seeds from 10,000, 20,000, 30,000 and 40,000 on; the
+ * The limits of `src/rows/row-unit-bands.ts` were settled on the seeds from 10,000, 20,000, 30,000 and 40,000 on; the
  * ones here (from 50,000 and 60,000 on) were not looked at before.
  */
 import { describe, expect, test } from "vitest";
-import { findRowFaults } from "../../src/cluster/row-faults.ts";
 import { seededRandom } from "../../src/numerics/random.ts";
 import { findPasses } from "../../src/passes/find-passes.ts";
-import { NEWTONS_PER_POUND_FORCE } from "../../src/units.ts";
+import { NEWTONS_PER_POUND_FORCE } from "../../src/quantities/units.ts";
+import { findRowFaults } from "../../src/rows/row-faults.ts";
 import { studySize } from "../support/study-size.ts";
 import { type LogShape, type PutFault, simulateLog } from "./simulator.ts";
 

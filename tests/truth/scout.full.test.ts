@@ -5,9 +5,10 @@
  * those from 920,000 on.
  */
 import { describe, expect, it } from "vitest";
-import { type Analysis, analyseField } from "../../src/analyse.ts";
-import { makeCells } from "../../src/cluster/make-cells.ts";
+import { makeCells } from "../../src/cells/make-cells.ts";
 import { joinSoilZones } from "../../src/compare/soil-join.ts";
+import type { Analysis } from "../../src/findings/analysis.ts";
+import { analyseField } from "../../src/jobs/analyse.ts";
 import { seededRandom } from "../../src/numerics/random.ts";
 import { scoutPlan } from "../../src/scout/scout-plan.ts";
 import { studySize, WHOLE_STUDIES } from "../support/study-size.ts";

@@ -4,8 +4,9 @@
  * and 24 rows. Sound units differ by a normal law or by a Laplace law of the same SD, whose tails are heavier. The log
  * goes through the finding of passes like any other.
  */
-import type { Field } from "../../src/field/field.ts";
+
 import { normal, seededRandom } from "../../src/numerics/random.ts";
+import type { Field } from "../../src/vocabulary/field.ts";
 import { buildField } from "../support/field-builder.ts";
 
 export interface PutFault {

@@ -1,8 +1,8 @@
 /** Colour scales: the target is neutral, order is kept, missing values stay without colour. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { colourColumn, scaleOf, shareOf } from "../../web/map/colour-scale.ts";
-import { colourAt, inkOn } from "../../web/map/palettes.ts";
+import { colourColumn, scaleOf, shareOf } from "../../web/colours/colour-scale.ts";
+import { colourAt, inkOn } from "../../web/colours/palettes.ts";
 
 const TARGETS = {
   seedingDepthMm: 50.8,

@@ -1,6 +1,7 @@
 /** Drawn ground lies where the field lies: Mercator there and back, and pieces at their side of the bar. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { nearestPiece } from "../../web/map/nearest.ts";
 import {
   groundFromCells,
   latitudeOf,
@@ -9,8 +10,7 @@ import {
   mercatorX,
   mercatorY,
   positionOf,
-} from "../../web/engine/ground.ts";
-import { nearestPiece } from "../../web/map/nearest.ts";
+} from "../../web/protocol/ground.ts";
 
 describe("Mercator coordinates", () => {
   it("has the values of the projection's definition", () => {

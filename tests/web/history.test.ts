@@ -2,8 +2,8 @@
 import { signal } from "@preact/signals";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { edit, forgetChanges, nextRedo, nextUndo, redo, undo } from "../../web/app/history.ts";
-import { fieldKey, otherFiles, SESSION_SCHEMA, type Session, sessionOf } from "../../web/app/session.ts";
+import { edit, forgetChanges, nextRedo, nextUndo, redo, undo } from "../../web/model/history.ts";
+import { fieldKey, otherFiles, SESSION_SCHEMA, type Session, sessionOf } from "../../web/model/session.ts";
 
 describe("the history of edits", () => {
   it("goes back and forth as a list of values would", () => {

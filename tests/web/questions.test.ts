@@ -1,11 +1,11 @@
 /** Questions about columns: what is shown of a column, the words, and the answers put into the manifest. */
 import { describe, expect, it } from "vitest";
-import { parseManifest } from "../../src/field/manifest.ts";
-import { FIELD_SCHEMA } from "../../src/field/manifest-schema.ts";
 import type { RawLayer } from "../../src/ingest/layer.ts";
-import { withAnswers } from "../../web/engine/answers.ts";
-import { questionOf } from "../../web/engine/glimpse.ts";
+import { parseManifest } from "../../src/manifest/manifest.ts";
+import { FIELD_SCHEMA } from "../../src/manifest/manifest-schema.ts";
+import { withAnswers } from "../../web/protocol/answers.ts";
 import { answerSaid, questionSaid } from "../../web/words/questions.ts";
+import { questionOf } from "../../web/worker/column-glimpse.ts";
 
 function layer(columns: RawLayer["columns"]): RawLayer {
   const recordCount = 200;

@@ -1,9 +1,9 @@
 /** Colours and words of the loads on the map, and the scale of the cards. */
 import { describe, expect, it } from "vitest";
+import { legendEntries, shownGround } from "../../web/map/rates/rate-map.ts";
 import { loadScale, placeOf } from "../../web/prescription/load-scale.ts";
-import { legendEntries, shownGround } from "../../web/prescription/rate-map.ts";
-import { effectSaid, summarySaid } from "../../web/prescription/said.ts";
-import { changeText, pointsFigure, typedLoadN } from "../../web/prescription/words.ts";
+import { effectSaid, summarySaid } from "../../web/words/prescription-words.ts";
+import { changeText, pointsFigure, typedLoadN } from "../../web/words/rate-words.ts";
 import { inventedLayers } from "../browser/support/invented-field.ts";
 import { inventedPrescription } from "../browser/support/invented-prescription.ts";
 

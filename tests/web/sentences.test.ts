@@ -1,6 +1,6 @@
 /** Figures of the engine's sentences as the reader writes numbers. */
 import { describe, expect, it, test } from "vitest";
-import { formatMoney, formatQuantity } from "../../src/report/format.ts";
+import { formatMoney, formatQuantity } from "../../src/quantities/format.ts";
 import { localised, withSentences } from "../../web/words/sentences.ts";
 import { documentFixture } from "../support/findings-fixture.ts";
 

@@ -1,11 +1,11 @@
 /** What a filter shows of the planted ground, and the ordinary spread of the row units. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { ComparisonRow } from "../../src/compare/comparison.ts";
-import { emptyGround } from "../../web/engine/ground.ts";
-import { filterChoices, NO_FILTER, shownPieces } from "../../web/engine/shown.ts";
-import { colourColumn, scaleOf } from "../../web/map/colour-scale.ts";
+import type { ComparisonRow } from "../../src/compare/tables/comparison.ts";
+import { colourColumn, scaleOf } from "../../web/colours/colour-scale.ts";
 import { nearestPiece } from "../../web/map/nearest.ts";
+import { emptyGround } from "../../web/protocol/ground.ts";
+import { filterChoices, NO_FILTER, shownPieces } from "../../web/protocol/ground-filter.ts";
 import { oddUnits, ordinaryBand } from "../../web/tables/row-unit-figures.ts";
 
 const DAYS = new Map<number, string | null>([

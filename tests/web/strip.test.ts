@@ -1,11 +1,11 @@
 /** The furrow strip's data: moments in order along a pass, soils as runs, the finding's stretch marked. */
 import { describe, expect, it } from "vitest";
-import { isInside, labelPoint } from "../../web/app/geometry.ts";
-import { longestPassInside } from "../../web/app/pass-choice.ts";
-import { numberedFindings } from "../../web/app/ranking.ts";
-import { groundFromCells } from "../../web/engine/ground.ts";
 import { roundTicks, scaleLinear } from "../../web/furrow/scales.ts";
 import { aroundMarked, momentMean, stripOf } from "../../web/furrow/strip-data.ts";
+import { isInside, labelPoint } from "../../web/model/geometry.ts";
+import { longestPassInside } from "../../web/model/pass-choice.ts";
+import { numberedFindings } from "../../web/model/ranking.ts";
+import { groundFromCells } from "../../web/protocol/ground.ts";
 import { inventedDocument, inventedLayers } from "../browser/support/invented-field.ts";
 
 const ground = groundFromCells(inventedLayers().cells);

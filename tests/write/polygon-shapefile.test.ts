@@ -1,6 +1,6 @@
 import { unzipSync } from "fflate";
 import { describe, expect, it } from "vitest";
-import { type PolygonShapefile, writePolygonShapefile } from "../../src/write/polygon-shapefile.ts";
+import { type PolygonShapefile, writePolygonShapefile } from "../../src/write/shapefile/polygon-shapefile.ts";
 
 type Ring = [number, number][];
 

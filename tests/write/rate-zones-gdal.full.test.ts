@@ -6,7 +6,7 @@ import { execFileSync, spawnSync } from "node:child_process";
 import { writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { drawRateZones } from "../../src/prescription/rate-zones.ts";
+import { drawRateZones } from "../../src/rate-zones/rate-zones.ts";
 import { rateZonesGeoJson, rateZonesShapefile } from "../../src/write/rate-zones-files.ts";
 import { drawnPrescription, FRAME } from "../prescription/support/drawn-prescription.ts";
 import { expectGoodZones } from "../prescription/support/limits-check.ts";

@@ -4,12 +4,12 @@
  * are each to scale; how much deeper than long it is drawn stands beside it.
  */
 import { useId } from "preact/hooks";
-import type { UnitSystem } from "../../src/report/format.ts";
+import type { UnitSystem } from "../../src/quantities/format.ts";
+import { convert } from "../../src/quantities/units.ts";
 import type { MapLayers } from "../../src/report/map-layers.ts";
-import { convert } from "../../src/units.ts";
-import type { Ground } from "../engine/ground.ts";
-import { scaleOf } from "../map/colour-scale.ts";
-import { GroundPattern } from "../map/soil-swatch.tsx";
+import { scaleOf } from "../colours/colour-scale.ts";
+import { GroundPattern } from "../colours/soil-swatch.tsx";
+import type { Ground } from "../protocol/ground.ts";
 import { formatQuantity } from "../words/format.ts";
 import type { FurrowFrame } from "./furrow-frame.ts";
 import { Loads, Speed } from "./furrow-loads.tsx";

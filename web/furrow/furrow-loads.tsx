@@ -1,8 +1,8 @@
 /** Above the surface: the weight on each row unit's gauge wheels as tone, and the speed as a thin line. */
-import type { UnitSystem } from "../../src/report/format.ts";
-import type { Ground } from "../engine/ground.ts";
-import { type ColourScale, colourOf } from "../map/colour-scale.ts";
-import { cssColour } from "../map/palettes.ts";
+import type { UnitSystem } from "../../src/quantities/format.ts";
+import { type ColourScale, colourOf } from "../colours/colour-scale.ts";
+import { cssColour } from "../colours/palettes.ts";
+import type { Ground } from "../protocol/ground.ts";
 import { formatQuantity } from "../words/format.ts";
 import type { FurrowFrame } from "./furrow-frame.ts";
 import { scaleLinear } from "./scales.ts";

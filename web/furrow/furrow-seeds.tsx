@@ -1,8 +1,8 @@
 /** Below the surface: depth lines, the target, and the seeds where they lie. */
-import type { UnitSystem } from "../../src/report/format.ts";
+import type { UnitSystem } from "../../src/quantities/format.ts";
+import { convert } from "../../src/quantities/units.ts";
 import type { MapLayers } from "../../src/report/map-layers.ts";
-import { convert } from "../../src/units.ts";
-import type { Ground } from "../engine/ground.ts";
+import type { Ground } from "../protocol/ground.ts";
 import type { FurrowFrame } from "./furrow-frame.ts";
 import { roundTicks } from "./scales.ts";
 import type { Strip } from "./strip-data.ts";

@@ -1,10 +1,10 @@
 /** The furrow strip with its pass chooser; the pointer and the arrow keys move a marker along it and on the map. */
 import { computed, signal } from "@preact/signals";
 import { useEffect, useRef, useState } from "preact/hooks";
-import { runsOf } from "../../src/report/words.ts";
-import * as state from "../app/state.ts";
-import { groundReadout } from "../map/readout.ts";
+import { runsOf } from "../../src/words/finding-words.ts";
+import * as state from "../model/state.ts";
 import { formatQuantity, plural } from "../words/format.ts";
+import { groundReadout } from "../words/readout.ts";
 import { FurrowDrawing, LengthAxis } from "./furrow-drawing.tsx";
 import { type FurrowFrame, furrowFrame, stretchSaid } from "./furrow-frame.ts";
 import { aroundMarked, type Moment, type Strip, stripOf } from "./strip-data.ts";

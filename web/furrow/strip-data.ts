@@ -1,7 +1,7 @@
 /** One pass as a long section: its pieces in order along it, the moments of the bar, soils and marked stretches. */
-import type { Finding } from "../../src/report/findings-document.ts";
-import { insideFinding } from "../app/pass-choice.ts";
-import type { Ground, ValueName } from "../engine/ground.ts";
+import type { Finding } from "../../src/findings/findings-document.ts";
+import { insideFinding } from "../model/pass-choice.ts";
+import type { Ground, ValueName } from "../protocol/ground.ts";
 
 /** A moment is marked where at least this share of its pieces lies in the finding. */
 const LEAST_SHARE_INSIDE = 0.25;

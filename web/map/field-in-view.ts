@@ -1,7 +1,7 @@
 /** Where on the map the field lies: the whole of the frame but its edge, since nothing of the page lies over it. */
 import type { Map as MapLibreMap } from "maplibre-gl";
-import { boundsOf } from "../app/geometry.ts";
-import * as state from "../app/state.ts";
+import { boundsOf } from "../model/geometry.ts";
+import * as state from "../model/state.ts";
 
 /** Pixels kept free at each edge: on the right zoom and north stand, below the scale. */
 const EDGES = { top: 16, right: 52, bottom: 44, left: 16 };

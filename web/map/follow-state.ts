@@ -1,15 +1,15 @@
 /** The map follows the page's state: what is shown, coloured, chosen and pointed at. */
 import { effect, type ReadonlySignal } from "@preact/signals";
 import type { GeoJSONSource, Map as MapLibreMap } from "maplibre-gl";
-import * as state from "../app/state.ts";
-import { positionOf, type ValueName } from "../engine/ground.ts";
-import { colourColumn, scaleOf } from "./colour-scale.ts";
+import { colourColumn, scaleOf } from "../colours/colour-scale.ts";
+import { here } from "../model/locate.ts";
+import * as state from "../model/state.ts";
+import { positionOf, type ValueName } from "../protocol/ground.ts";
 import { fieldPadding, fitShown } from "./field-in-view.ts";
 import type { GroundLayer } from "./ground-layer.ts";
-import { here } from "./locate.ts";
 import { countsData, findingsData, hereData, numbersData, zonesData } from "./map-data.ts";
-import { measureData, measuredPlaces, measuring } from "./measure.ts";
 import { CHOSEN_PASS_LAYER, PASS_LAYER, type SourceName } from "./style.ts";
+import { measureData, measuredPlaces, measuring } from "./tools/measure.ts";
 
 function put(map: MapLibreMap, name: SourceName, data: GeoJSON.GeoJSON): void {
   (map.getSource(name) as GeoJSONSource | undefined)?.setData(data);

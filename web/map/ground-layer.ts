@@ -5,7 +5,7 @@
  * read as threads and the soil shows between them; near by they have their true width.
  */
 import type { CustomLayerInterface, CustomRenderMethodInput, Map as MapLibreMap } from "maplibre-gl";
-import type { Ground } from "../engine/ground.ts";
+import type { Ground } from "../protocol/ground.ts";
 
 export const GROUND_LAYER = "planted-ground";
 

@@ -2,10 +2,10 @@
 import { circle } from "@turf/turf";
 import type { Feature, FeatureCollection } from "geojson";
 import type { MapLayers } from "../../src/report/map-layers.ts";
-import { labelPoint } from "../app/geometry.ts";
-import type { NumberedFinding } from "../app/ranking.ts";
-import type { Here } from "./locate.ts";
-import { soilGround } from "./soil-ground.ts";
+import { soilGround } from "../colours/soil-ground.ts";
+import { labelPoint } from "../model/geometry.ts";
+import type { Here } from "../model/locate.ts";
+import type { NumberedFinding } from "../model/ranking.ts";
 
 /** A spot this far below the usual stand is shown filled: two steps. Our judgement, for drawing only. */
 export const SHORT_SHARES = [0.05, 0.12] as const;

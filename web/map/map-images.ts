@@ -1,6 +1,6 @@
 /** Pictures the map's style draws with: the soils' marks and the sign of a dig. */
 import type { Map as MapLibreMap } from "maplibre-gl";
-import { ALL_GROUNDS, groundImage } from "./soil-ground.ts";
+import { ALL_GROUNDS, groundImage } from "../colours/soil-ground.ts";
 
 export function addImages(map: MapLibreMap): void {
   for (const ground of ALL_GROUNDS) {

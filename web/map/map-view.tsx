@@ -1,16 +1,16 @@
 /** The map: soil as ground, passes as threads, groups outlined and numbered as in the ledger. */
 import { useEffect, useRef, useState } from "preact/hooks";
-import * as state from "../app/state.ts";
-import { LoadLegend } from "../prescription/map-legend.tsx";
-import { followPrescription } from "../prescription/map-overlay.ts";
-import { loadsShown } from "../prescription/state.ts";
+import { loadsShown } from "../model/prescription-state.ts";
+import * as state from "../model/state.ts";
 import { followState } from "./follow-state.ts";
-import { followLayers } from "./layer-names.ts";
-import { Legend } from "./legend.tsx";
-import { mapSummary } from "./map-summary.ts";
-import { MapTools, NorthSign } from "./map-tools.tsx";
-import { measuring } from "./measure.ts";
+import { LoadLegend } from "./rates/rate-legend.tsx";
+import { followPrescription } from "./rates/rate-overlay.ts";
 import { type MapPart, startMap } from "./start-map.ts";
+import { followLayers } from "./tools/layer-names.ts";
+import { Legend } from "./tools/legend.tsx";
+import { mapSummary } from "./tools/map-summary.ts";
+import { MapTools, NorthSign } from "./tools/map-tools.tsx";
+import { measuring } from "./tools/measure.ts";
 
 const FIRST: MapPart = {
   title: "Field map",

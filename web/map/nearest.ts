@@ -1,5 +1,5 @@
 /** The piece of ground nearest to a place: a plain walk over the columns, a fraction of a millisecond for 100,000. */
-import { type Ground, mercatorPerMetre, mercatorX, mercatorY, offsetOf } from "../engine/ground.ts";
+import { type Ground, mercatorPerMetre, mercatorX, mercatorY, offsetOf } from "../protocol/ground.ts";
 
 /**
  * @param shown 0 for pieces to pass over; null for none

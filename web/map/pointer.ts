@@ -1,12 +1,12 @@
 /** The pointer on the map: what lies under it is read out, a click chooses it. */
 import type { Map as MapLibreMap, MapMouseEvent } from "maplibre-gl";
-import * as state from "../app/state.ts";
+import * as state from "../model/state.ts";
+import { countReadout, digReadout, groundReadout } from "../words/readout.ts";
 import { GROUND_LAYER } from "./ground-layer.ts";
 import { usualStand } from "./map-data.ts";
-import { addPlace, measuring } from "./measure.ts";
 import { nearestPiece } from "./nearest.ts";
-import { countReadout, digReadout, groundReadout } from "./readout.ts";
 import { COUNT_LAYER, DIG_LAYER, FINDING_AREA_LAYER } from "./style.ts";
+import { addPlace, measuring } from "./tools/measure.ts";
 
 /** How near to a record the pointer has to be, metres. */
 const REACH_M = 8;

@@ -2,10 +2,10 @@
 import { effect } from "@preact/signals";
 import { Map as MapLibreMap, NavigationControl, ScaleControl } from "maplibre-gl";
 import "maplibre-gl/dist/maplibre-gl.css";
-import * as state from "../app/state.ts";
+import { link } from "../model/linked.ts";
+import * as state from "../model/state.ts";
 import { fieldPadding, keepInView } from "./field-in-view.ts";
 import { GroundLayer } from "./ground-layer.ts";
-import { link } from "./linked.ts";
 import { addImages } from "./map-images.ts";
 import { listen } from "./pointer.ts";
 import { FIRST_ABOVE_GROUND, mapStyle } from "./style.ts";

@@ -4,7 +4,7 @@
  */
 import fontUrl from "@fontsource/source-sans-3/files/source-sans-3-latin-600-normal.woff2?url";
 import type { LayerSpecification, StyleSpecification } from "maplibre-gl";
-import { ALL_GROUNDS, MARK_INK } from "./soil-ground.ts";
+import { ALL_GROUNDS, MARK_INK } from "../colours/soil-ground.ts";
 
 export const MAP_FONT = "Source Sans 3";
 const INK = "#2b2419";

@@ -1,14 +1,14 @@
 /** The two things only the user knows: the state of the ground on the day, and what the machine's channel takes. */
 import { CHANNELS, MOISTURES, type Moisture } from "../../src/prescription/prescription.ts";
 import { PASCAL_PER_PSI } from "../../src/prescription/pressure.ts";
-import { unitLabel } from "../../src/report/format.ts";
+import { unitLabel } from "../../src/quantities/format.ts";
+import { convert } from "../../src/quantities/units.ts";
 import type { PrescriptionView } from "../../src/report/prescription-view.ts";
-import { convert } from "../../src/units.ts";
-import * as page from "../app/state.ts";
+import * as state from "../model/prescription-state.ts";
+import * as page from "../model/state.ts";
 import { numberLocale, readTyped, toType } from "../words/numbers.ts";
+import { CHANNEL_WORDS, MOISTURE_WORDS, PUTTY_WORDS } from "../words/rate-words.ts";
 import { FieldRefusal } from "./field-refusal.tsx";
-import * as state from "./state.ts";
-import { CHANNEL_WORDS, MOISTURE_WORDS, PUTTY_WORDS } from "./words.ts";
 
 export function GroundOnTheDay() {
   const picked = state.moisture.value;

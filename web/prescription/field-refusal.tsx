@@ -1,7 +1,7 @@
 /** Why a setting cannot be, where it was typed; brought into view, clear of the bar that stays on top. */
 import { useEffect, useRef } from "preact/hooks";
 import type { PrescriptionSettings } from "../../src/prescription/prescription.ts";
-import * as state from "./state.ts";
+import * as state from "../model/prescription-state.ts";
 
 export function FieldRefusal({ of }: { of: keyof PrescriptionSettings }) {
   const trouble = state.trouble.value;

@@ -1,10 +1,10 @@
 /** The files of the prescription as it stands: made by the worker when asked for, each with what it is for. */
 import { useEffect, useState } from "preact/hooks";
 import type { PrescriptionView } from "../../src/report/prescription-view.ts";
-import { saveFile } from "../app/save-file.ts";
-import type { PrescriptionFiles } from "../engine/protocol.ts";
-import { filesNow } from "./ask.ts";
-import { MOISTURE_WORDS } from "./words.ts";
+import { filesNow } from "../client/ask-prescription.ts";
+import { saveFile } from "../controls/save-file.ts";
+import type { PrescriptionFiles } from "../protocol/protocol.ts";
+import { MOISTURE_WORDS } from "../words/rate-words.ts";
 
 type Made = { of: PrescriptionView; files: PrescriptionFiles } | { of: PrescriptionView; failed: string };
 

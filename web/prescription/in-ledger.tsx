@@ -1,6 +1,7 @@
 /** Where a finding stands in the ledger, and the way there. */
-import * as page from "../app/state.ts";
-import { pane } from "./pane.ts";
+
+import { pane } from "../model/prescription-pane.ts";
+import * as page from "../model/state.ts";
 
 /** @param finding its id: "F5" is the entry that the ledger numbers 5. */
 export function InLedger({ finding }: { finding: string }) {

@@ -1,15 +1,15 @@
 /** The limits the prescription keeps, each open to the user; what each of them did stands below. */
 import { useState } from "preact/hooks";
 import type { PrescriptionSettings } from "../../src/prescription/prescription.ts";
-import { shownValue, unitLabel } from "../../src/report/format.ts";
+import { shownValue, unitLabel } from "../../src/quantities/format.ts";
+import { convert } from "../../src/quantities/units.ts";
 import type { PrescriptionView } from "../../src/report/prescription-view.ts";
-import { convert } from "../../src/units.ts";
-import * as page from "../app/state.ts";
+import { choices } from "../model/prescription-choices.ts";
+import * as state from "../model/prescription-state.ts";
+import * as page from "../model/state.ts";
 import { numberLocale, readTyped, toType } from "../words/numbers.ts";
 import { SystemChoice } from "./choice-of-ground.tsx";
-import { choices } from "./choices.ts";
 import { FieldRefusal } from "./field-refusal.tsx";
-import * as state from "./state.ts";
 
 type Kind = "force" | "area" | "plain";
 

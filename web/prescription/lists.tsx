@@ -1,7 +1,7 @@
 /** What stands around the cards: what to mend first, where to dig, the cautions, and what the limits did. */
 import type { Advice, Guard } from "../../src/prescription/prescription.ts";
 import type { PrescriptionView } from "../../src/report/prescription-view.ts";
-import { runsOf } from "../../src/report/words.ts";
+import { runsOf } from "../../src/words/finding-words.ts";
 import { InLedger } from "./in-ledger.tsx";
 
 const FIRST: readonly Advice["kind"][] = ["repair", "speed", "depth"];

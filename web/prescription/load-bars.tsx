@@ -3,9 +3,9 @@
  * gauge wheel of today (open) and the one prescribed (filled) standing on it, and the number beside it.
  */
 import { MOISTURES, type Moisture, type ZoneDecision } from "../../src/prescription/prescription.ts";
-import * as page from "../app/state.ts";
+import * as page from "../model/state.ts";
+import { loadFigure, loadText, MOISTURE_WORDS } from "../words/rate-words.ts";
 import { type LoadScale, placeOf } from "./load-scale.ts";
-import { loadFigure, loadText, MOISTURE_WORDS } from "./words.ts";
 
 const WIDTH = 230;
 const HEIGHT = 24;

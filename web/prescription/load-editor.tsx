@@ -2,13 +2,13 @@
 import { useEffect, useState } from "preact/hooks";
 import { editLimits } from "../../src/prescription/edit-refusal.ts";
 import type { ZoneDecision } from "../../src/prescription/prescription.ts";
-import { unitLabel } from "../../src/report/format.ts";
+import { unitLabel } from "../../src/quantities/format.ts";
 import type { PrescriptionView } from "../../src/report/prescription-view.ts";
-import * as page from "../app/state.ts";
+import { choices } from "../model/prescription-choices.ts";
+import * as state from "../model/prescription-state.ts";
+import * as page from "../model/state.ts";
 import { numberLocale, readTyped } from "../words/numbers.ts";
-import { choices } from "./choices.ts";
-import * as state from "./state.ts";
-import { loadFigure, loadNumber, loadText, typedLoadN } from "./words.ts";
+import { loadFigure, loadNumber, loadText, typedLoadN } from "../words/rate-words.ts";
 
 interface EditorProps {
   view: PrescriptionView;

@@ -1,16 +1,16 @@
 /** The prescription beside the map: what to mend first, what is expected, a card a soil zone, limits, digs, files. */
 import { useEffect } from "preact/hooks";
 import type { PrescriptionView } from "../../src/report/prescription-view.ts";
-import { nextRedo, nextUndo, redo, undo } from "../app/history.ts";
-import * as page from "../app/state.ts";
+import { nextRedo, nextUndo, redo, undo } from "../model/history.ts";
+import * as state from "../model/prescription-state.ts";
+import * as page from "../model/state.ts";
+import { effectSaid, summarySaid } from "../words/prescription-words.ts";
 import { ChannelChoice, GroundOnTheDay } from "./choice-of-ground.tsx";
 import { Files } from "./files.tsx";
 import { LimitsForm } from "./limits-form.tsx";
 import { Cautions, DigList, FirstList, GuardList, WorkedOut } from "./lists.tsx";
 import { BarSigns } from "./load-bars.tsx";
 import { loadScale } from "./load-scale.ts";
-import { effectSaid, summarySaid } from "./said.ts";
-import * as state from "./state.ts";
 import { ZoneCard } from "./zone-card.tsx";
 
 export function PrescriptionPanel() {

@@ -1,14 +1,15 @@
 /** The prescription in the one-file report: cards and maps to read, nothing to set. */
-import * as page from "../app/state.ts";
+
+import { LegendList, MODE_WORDS } from "../map/rates/rate-legend.tsx";
+import { fileZones, legendEntries, shownGround } from "../map/rates/rate-map.ts";
+import { HatchSwatch, RatePicture } from "../map/rates/rate-picture.tsx";
+import * as state from "../model/prescription-state.ts";
+import * as page from "../model/state.ts";
+import { effectSaid, summarySaid } from "../words/prescription-words.ts";
+import { MOISTURE_WORDS } from "../words/rate-words.ts";
 import { Cautions, DigList, FirstList, GuardList, WorkedOut } from "./lists.tsx";
 import { BarSigns } from "./load-bars.tsx";
 import { loadScale } from "./load-scale.ts";
-import { LegendList, MODE_WORDS } from "./map-legend.tsx";
-import { fileZones, legendEntries, shownGround } from "./rate-map.ts";
-import { HatchSwatch, RatePicture } from "./rate-picture.tsx";
-import { effectSaid, summarySaid } from "./said.ts";
-import * as state from "./state.ts";
-import { MOISTURE_WORDS } from "./words.ts";
 import { ZoneCard } from "./zone-card.tsx";
 
 export function PrescriptionSection() {

@@ -1,18 +1,18 @@
 /** One soil zone's card: its loads, what the change is expected to do, why, on what evidence, and what holds it back. */
 import { useEffect, useRef } from "preact/hooks";
 import type { ZoneDecision } from "../../src/prescription/prescription.ts";
-import { zonesOf } from "../../src/prescription/zones-of.ts";
-import { channelText, GRADE_WORDS } from "../../src/report/prescription-rows.ts";
+import { zonesOf } from "../../src/rate-zones/zones-of-soil.ts";
 import type { PrescriptionView } from "../../src/report/prescription-view.ts";
-import * as page from "../app/state.ts";
+import { channelText, GRADE_WORDS } from "../../src/words/prescription-rows.ts";
+import * as state from "../model/prescription-state.ts";
+import * as page from "../model/state.ts";
 import { formatMoneyRange, formatPercent, formatQuantity, plural, roundMoney } from "../words/format.ts";
 import { numberLocale } from "../words/numbers.ts";
+import { loadFigure, loadText, MOISTURE_WORDS, OUTCOME_WORDS, pointsFigure } from "../words/rate-words.ts";
 import { InLedger } from "./in-ledger.tsx";
 import { LoadBars } from "./load-bars.tsx";
 import { LoadEditor } from "./load-editor.tsx";
 import type { LoadScale } from "./load-scale.ts";
-import * as state from "./state.ts";
-import { loadFigure, loadText, MOISTURE_WORDS, OUTCOME_WORDS, pointsFigure } from "./words.ts";
 
 interface CardProps {
   view: PrescriptionView;

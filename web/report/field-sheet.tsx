@@ -1,6 +1,6 @@
 /** A sheet to take along: where to dig or count, and what to write down there. */
-import { labelPoint } from "../app/geometry.ts";
-import * as state from "../app/state.ts";
+import { labelPoint } from "../model/geometry.ts";
+import * as state from "../model/state.ts";
 
 const COLUMNS = ["Row unit", "Seed depth", "Sidewall smear", "Furrow", "Moisture", "Seed"] as const;
 const HINTS = [

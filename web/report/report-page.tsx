@@ -1,14 +1,14 @@
 /** The report in reading order: answer, ledger, map, strip, row units, passes, what it rests on, field sheet. */
 import notices from "../../THIRD-PARTY-NOTICES.md?raw";
-import { Header } from "../app/header.tsx";
-import { Inputs } from "../app/inputs.tsx";
-import { Ledger } from "../app/ledger.tsx";
-import { OriginDialog } from "../app/origin.tsx";
-import * as state from "../app/state.ts";
+import { OriginDialog } from "../controls/origin.tsx";
 import { FurrowStrip } from "../furrow/furrow-strip.tsx";
-import { Maps } from "../map/maps.tsx";
+import { Inputs } from "../ledger/inputs.tsx";
+import { Ledger } from "../ledger/ledger.tsx";
+import { answered } from "../model/prescription-state.ts";
+import * as state from "../model/state.ts";
 import { PrescriptionSection } from "../prescription/report-section.tsx";
-import { answered } from "../prescription/state.ts";
+import { Header } from "../shell/header.tsx";
+import { Maps } from "../shell/maps.tsx";
 import { StandAndMoney } from "../stand-and-money/panel.tsx";
 import { PassZone } from "../tables/pass-zone.tsx";
 import { RowUnitCharts } from "../tables/row-unit-chart.tsx";

@@ -1,12 +1,12 @@
 /** Entry of the report: one file with the findings in it, no network, no reader of field files. */
 import { render } from "preact";
-import { followLook } from "../app/look.ts";
-import * as state from "../app/state.ts";
-import { groundFromCells } from "../engine/ground.ts";
-import { answered } from "../prescription/state.ts";
+import { followLook } from "../model/look.ts";
+import { answered } from "../model/prescription-state.ts";
+import { reportData } from "../model/report-data.ts";
+import * as state from "../model/state.ts";
+import { groundFromCells } from "../protocol/ground.ts";
 import { followLanguage } from "../words/numbers.ts";
 import { prepareMapWorker } from "./map-worker-inline.ts";
-import { reportData } from "./report-data.ts";
 import { Report } from "./report-page.tsx";
 import "../styles/report.css";
 

@@ -1,8 +1,8 @@
 /** The report's first page: what the farmer has to know, in plain words, on one sheet. */
-import { Headline } from "../app/headline.tsx";
-import { firstSentence, restsOn, sureSaid } from "../app/ledger.tsx";
-import type { NumberedFinding } from "../app/ranking.ts";
-import * as state from "../app/state.ts";
+import { Headline } from "../ledger/headline.tsx";
+import { firstSentence, restsOn, sureSaid } from "../ledger/ledger.tsx";
+import type { NumberedFinding } from "../model/ranking.ts";
+import * as state from "../model/state.ts";
 import { formatMoneyRange, formatQuantity, plural, roundMoney } from "../words/format.ts";
 
 /** More places do not fit on the sheet; the others stand in the ledger behind it. */

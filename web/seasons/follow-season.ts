@@ -1,12 +1,12 @@
 /** The map of the other season: its own ground and places, in the colours of the first map. */
 import { effect } from "@preact/signals";
 import type { GeoJSONSource, Map as MapLibreMap } from "maplibre-gl";
-import { numberedFindings } from "../app/ranking.ts";
-import * as state from "../app/state.ts";
-import { colourColumn, scaleOf } from "../map/colour-scale.ts";
+import { colourColumn, scaleOf } from "../colours/colour-scale.ts";
 import type { GroundLayer } from "../map/ground-layer.ts";
 import { countsData, findingsData, numbersData, zonesData } from "../map/map-data.ts";
-import { otherSeason } from "./other-season.ts";
+import { otherSeason } from "../model/other-season.ts";
+import { numberedFindings } from "../model/ranking.ts";
+import * as state from "../model/state.ts";
 
 /** Each effect draws one part of the season and runs again when that part changes. */
 export function followSeason(map: MapLibreMap, groundLayer: GroundLayer): (() => void)[] {

@@ -1,7 +1,8 @@
 /** What the map of the other season shows, and the way back. */
-import * as state from "../app/state.ts";
+
+import { closeOtherSeason, otherSeason, seasonName } from "../model/other-season.ts";
+import * as state from "../model/state.ts";
 import { VARIABLES } from "../words/variables.ts";
-import { closeOtherSeason, otherSeason, seasonName } from "./other-season.ts";
 
 export function SeasonLegend() {
   const season = otherSeason.value;

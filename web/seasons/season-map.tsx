@@ -1,9 +1,9 @@
 /** The map of the other season beside the first. */
 import { useEffect, useRef } from "preact/hooks";
-import { NorthSign } from "../map/map-tools.tsx";
 import { type MapPart, startMap } from "../map/start-map.ts";
+import { NorthSign } from "../map/tools/map-tools.tsx";
+import { otherSeason, seasonName } from "../model/other-season.ts";
 import { followSeason } from "./follow-season.ts";
-import { otherSeason, seasonName } from "./other-season.ts";
 import { SeasonLegend } from "./season-legend.tsx";
 
 const PART: MapPart = {

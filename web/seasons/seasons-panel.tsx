@@ -1,8 +1,6 @@
 /** Another season of the field: how to open it, and both seasons in figures. */
-import * as state from "../app/state.ts";
+import * as state from "../model/state.ts";
 import "../styles/seasons.css";
-import { formatKnown, formatQuantity } from "../words/format.ts";
-import { VARIABLES } from "../words/variables.ts";
 import {
   closeOtherSeason,
   openOtherSeason,
@@ -10,8 +8,10 @@ import {
   type Season,
   seasonName,
   seasonTrouble,
-} from "./other-season.ts";
-import { commonZones, confirmedOf, meanOf, SEASON_VARIABLES, standOf } from "./season-means.ts";
+} from "../model/other-season.ts";
+import { commonZones, confirmedOf, meanOf, SEASON_VARIABLES, standOf } from "../model/season-means.ts";
+import { formatKnown, formatQuantity } from "../words/format.ts";
+import { VARIABLES } from "../words/variables.ts";
 
 export function SeasonsPanel() {
   const season = otherSeason.value;

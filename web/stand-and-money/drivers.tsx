@@ -1,7 +1,7 @@
 /** What depth and load change with, and the rows that depart from the bar, with and without harm. */
-import type { FindingsDocument } from "../../src/report/findings-document.ts";
-import { type UnitSystem, unitLabel } from "../../src/report/format.ts";
-import { runsOf } from "../../src/report/words.ts";
+import type { FindingsDocument } from "../../src/findings/findings-document.ts";
+import { type UnitSystem, unitLabel } from "../../src/quantities/format.ts";
+import { runsOf } from "../../src/words/finding-words.ts";
 import { formatNumber, formatPercent } from "../words/format.ts";
 import { VARIABLES } from "../words/variables.ts";
 

@@ -1,8 +1,8 @@
 /** When plants were to be expected, by planting day, and what flag tests said by both published definitions. */
-import type { EmergencePart, FlagTests } from "../../src/report/emergence-part.ts";
-import type { UnitSystem } from "../../src/report/format.ts";
-import { rainWords } from "../../src/report/rain-at-planting.ts";
-import { convert } from "../../src/units.ts";
+import type { EmergencePart, FlagTests } from "../../src/findings/emergence-part.ts";
+import { rainWords } from "../../src/findings/rain-at-planting.ts";
+import type { UnitSystem } from "../../src/quantities/format.ts";
+import { convert } from "../../src/quantities/units.ts";
 import { formatPercent, formatQuantity } from "../words/format.ts";
 import { numberLocale } from "../words/numbers.ts";
 

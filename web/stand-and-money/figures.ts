@@ -1,6 +1,6 @@
 /** Figures the user writes into these tables; kept while the page is open, by field. */
 import { signal } from "@preact/signals";
-import type { NumberLocale } from "../../src/report/format.ts";
+import type { NumberLocale } from "../../src/quantities/format.ts";
 import { numberLocale, readTyped, toType } from "../words/numbers.ts";
 
 /** As it was typed, and how numbers were written then. */

@@ -1,8 +1,12 @@
 /** The loss of the year: by finding, soil zone, row unit and for the whole field, and seed apart. */
-import type { Finding, FindingsDocument, MoneyEstimate } from "../../src/report/findings-document.ts";
-import type { UnitSystem } from "../../src/report/format.ts";
-import type { MoneyOfPart } from "../../src/report/money-part.ts";
-import { numberedFindings } from "../app/ranking.ts";
+import type {
+  Finding,
+  FindingsDocument,
+  MoneyEstimate,
+  MoneyOfPart,
+} from "../../src/findings/findings-document.ts";
+import type { UnitSystem } from "../../src/quantities/format.ts";
+import { numberedFindings } from "../model/ranking.ts";
 import {
   formatMoneyRange,
   formatQuantity,

@@ -1,5 +1,5 @@
 /** Stand, emergence and money in plain words and small tables: what it cost, what pays, when plants should be up. */
-import * as state from "../app/state.ts";
+import * as state from "../model/state.ts";
 import "../styles/stand-and-money.css";
 import { Departures, Drivers } from "./drivers.tsx";
 import { Emergence } from "./emergence.tsx";

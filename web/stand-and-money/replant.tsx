@@ -1,19 +1,19 @@
 /** Keep or replant, with the user's own date and costs; what has to be done before any stand is destroyed comes first. */
 import { GAP_DEDUCTION, type Gaps, type KeepOrReplant } from "../../src/cost/replant.ts";
 import { isEvenstandError } from "../../src/errors.ts";
-import type { FindingsDocument } from "../../src/report/findings-document.ts";
-import type { UnitSystem } from "../../src/report/format.ts";
-import type { ReplantBasis } from "../../src/report/replant-basis.ts";
+import type { FindingsDocument } from "../../src/findings/findings-document.ts";
+import type { ReplantBasis } from "../../src/findings/replant-basis.ts";
+import type { UnitSystem } from "../../src/quantities/format.ts";
+import { ACRES_PER_HECTARE } from "../../src/quantities/units.ts";
 import {
   DAYS_TO_REPLANT,
   REPLANT_CAUTIONS,
   type ReplantPlace,
   type ReplantPlan,
   weighReplanting,
-} from "../../src/report/replant-plan.ts";
-import { VERDICT_WORDS } from "../../src/report/replant-text.ts";
+} from "../../src/replant/replant-plan.ts";
+import { VERDICT_WORDS } from "../../src/replant/replant-text.ts";
 import { dayNumber, isoDateOf } from "../../src/stand/calendar.ts";
-import { ACRES_PER_HECTARE } from "../../src/units.ts";
 import { formatPercent, formatQuantity, groupThousands, plural } from "../words/format.ts";
 import { figureText, moneyIn, writeFigure } from "./figures.ts";
 

@@ -1,6 +1,7 @@
 /** Plant spacings measured in the counts, by both counting rules, each named. */
-import type { UnitSystem } from "../../src/report/format.ts";
-import type { SpacingPart } from "../../src/report/spacing-part.ts";
+
+import type { SpacingPart } from "../../src/findings/spacing-part.ts";
+import type { UnitSystem } from "../../src/quantities/format.ts";
 import { formatPercent, formatQuantity } from "../words/format.ts";
 
 export function Spacing({ part, system }: { part: SpacingPart | null; system: UnitSystem }) {

@@ -1,7 +1,7 @@
 /** Worth fixing before next spring? Loss a year against what the user says the remedy costs. */
 import { type WorthFixing, worthFixing } from "../../src/cost/worth-fixing.ts";
-import type { Finding, FindingsDocument } from "../../src/report/findings-document.ts";
-import { numberedFindings } from "../app/ranking.ts";
+import type { Finding, FindingsDocument } from "../../src/findings/findings-document.ts";
+import { numberedFindings } from "../model/ranking.ts";
 import { formatMoneyRange, groupThousands, roundMoney } from "../words/format.ts";
 import { figureText, moneyIn, writeFigure } from "./figures.ts";
 

@@ -1,8 +1,8 @@
 /** Passes by soil zone as a list: sortable, with the difference to the other passes of the same soil and its interval. */
 import { signal } from "@preact/signals";
-import type { ComparisonRow } from "../../src/compare/comparison.ts";
-import { Origin } from "../app/origin.tsx";
-import * as state from "../app/state.ts";
+import type { ComparisonRow } from "../../src/compare/tables/comparison.ts";
+import { Origin } from "../controls/origin.tsx";
+import * as state from "../model/state.ts";
 import { formatPercent, formatQuantity } from "../words/format.ts";
 import { VARIABLES } from "../words/variables.ts";
 import { signed } from "./signed.ts";

@@ -1,11 +1,11 @@
 /** The stand counts and digs as lists; a button shows each one on the map, so that no number needs a pointer. */
 
-import { Origin } from "../app/origin.tsx";
-import * as state from "../app/state.ts";
+import { Origin } from "../controls/origin.tsx";
 import { countsShown } from "../map/counts-shown.ts";
 import { usualStand } from "../map/map-data.ts";
-import { countReadout, digReadout } from "../map/readout.ts";
+import * as state from "../model/state.ts";
 import { formatBare, formatKnown, formatPercent, formatShareEstimate } from "../words/format.ts";
+import { countReadout, digReadout } from "../words/readout.ts";
 
 export function CountsTable() {
   const layers = state.layers.value;

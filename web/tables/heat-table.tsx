@@ -3,11 +3,11 @@
  * cell, Enter chooses the pass for the map and the furrow.
  */
 import { useRef, useState } from "preact/hooks";
-import type { ComparisonRow } from "../../src/compare/comparison.ts";
-import * as state from "../app/state.ts";
-import { type ColourScale, colourOf, scaleOf } from "../map/colour-scale.ts";
-import { cssColour, inkOn } from "../map/palettes.ts";
-import { Ramp } from "../map/ramp.tsx";
+import type { ComparisonRow } from "../../src/compare/tables/comparison.ts";
+import { type ColourScale, colourOf, scaleOf } from "../colours/colour-scale.ts";
+import { cssColour, inkOn } from "../colours/palettes.ts";
+import { Ramp } from "../map/tools/ramp.tsx";
+import * as state from "../model/state.ts";
 import { formatNumber, formatPercent, formatQuantity } from "../words/format.ts";
 import { VARIABLES } from "../words/variables.ts";
 import { signed } from "./signed.ts";

@@ -1,7 +1,7 @@
 /** Passes by soil zone for one variable: the heat table and the list beside it. */
 import { signal } from "@preact/signals";
-import type { ComparisonRow } from "../../src/compare/comparison.ts";
-import * as state from "../app/state.ts";
+import type { ComparisonRow } from "../../src/compare/tables/comparison.ts";
+import * as state from "../model/state.ts";
 import { VARIABLES } from "../words/variables.ts";
 import { PassList } from "./comparison-table.tsx";
 import { HeatTable } from "./heat-table.tsx";

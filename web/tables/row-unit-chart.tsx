@@ -1,11 +1,11 @@
 /** The row units side by side: for each variable one dot a row unit with its interval, the ordinary spread behind, the suspicious one labelled. */
 
 import { useState } from "preact/hooks";
-import type { ComparisonRow } from "../../src/compare/comparison.ts";
-import { shownValue, unitLabel } from "../../src/report/format.ts";
-import { Origin } from "../app/origin.tsx";
-import * as state from "../app/state.ts";
+import type { ComparisonRow } from "../../src/compare/tables/comparison.ts";
+import { shownValue, unitLabel } from "../../src/quantities/format.ts";
+import { Origin } from "../controls/origin.tsx";
 import { roundTicks, scaleLinear } from "../furrow/scales.ts";
+import * as state from "../model/state.ts";
 import { formatPercent, groupThousands } from "../words/format.ts";
 import { widened } from "../words/smallest-span.ts";
 import { targetOf, VARIABLES } from "../words/variables.ts";

@@ -1,7 +1,7 @@
 /** What the row-unit charts show in numbers and words. */
-import type { ComparisonRow } from "../../src/compare/comparison.ts";
+import type { ComparisonRow } from "../../src/compare/tables/comparison.ts";
 import { quantileSorted } from "../../src/numerics/quantile.ts";
-import type { UnitSystem } from "../../src/report/format.ts";
+import type { UnitSystem } from "../../src/quantities/format.ts";
 import { formatPercent, formatQuantity } from "../words/format.ts";
 import { VARIABLES } from "../words/variables.ts";
 import { signed } from "./signed.ts";

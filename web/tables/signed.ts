@@ -1,5 +1,5 @@
-import type { ComparisonRow } from "../../src/compare/comparison.ts";
-import type { UnitSystem } from "../../src/report/format.ts";
+import type { ComparisonRow } from "../../src/compare/tables/comparison.ts";
+import type { UnitSystem } from "../../src/quantities/format.ts";
 import { formatNumber } from "../words/format.ts";
 import { VARIABLES } from "../words/variables.ts";
 

@@ -1,7 +1,7 @@
 /** What the page says beyond single quantities: missing values, targets, intervals, runs of numbers. */
-import type { Estimate, MoneyEstimate } from "../../src/report/findings-document.ts";
-import * as library from "../../src/report/format.ts";
-import { type QuantityKind, type UnitSystem, unitLabel } from "../../src/report/format.ts";
+import type { Estimate, MoneyEstimate } from "../../src/findings/findings-document.ts";
+import * as library from "../../src/quantities/format.ts";
+import { type QuantityKind, type UnitSystem, unitLabel } from "../../src/quantities/format.ts";
 import { numberLocale } from "./numbers.ts";
 
 const EN_DASH = "\u2013";

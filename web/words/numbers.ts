@@ -1,6 +1,6 @@
 /** How the reader writes numbers: by the browser's language, or as chosen; and what is typed, read the same way. */
 import { computed, signal } from "@preact/signals";
-import { formatMoney, groupThousands, type NumberLocale } from "../../src/report/format.ts";
+import { formatMoney, groupThousands, type NumberLocale } from "../../src/quantities/format.ts";
 
 /** Ways of writing, named by what they make of one figure, and a language that writes so. */
 const WAYS = { "1,234.5": "en", "1 234,5": "fr", "1.234,5": "de" } as const;

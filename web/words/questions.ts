@@ -1,6 +1,8 @@
 /** The words in which the page asks about columns. */
 
-import type { ColumnChoice } from "../../src/field/manifest-schema.ts";
+import type { ColumnChoice } from "../../src/manifest/manifest-schema.ts";
+import type { UnitSystem } from "../../src/quantities/format.ts";
+import { convert, UNITS } from "../../src/quantities/units.ts";
 import {
   COUNT_VARIABLES,
   DIG_VARIABLES,
@@ -8,11 +10,9 @@ import {
   SEED_LOT_VARIABLES,
   SOIL_VARIABLES,
   WEATHER_VARIABLES,
-} from "../../src/field/variables.ts";
-import type { UnitSystem } from "../../src/report/format.ts";
-import { convert, UNITS } from "../../src/units.ts";
-import { type ColumnQuestion, columnsOf, unitOf } from "../engine/answers.ts";
-import type { ValueName } from "../engine/ground.ts";
+} from "../../src/vocabulary/variables.ts";
+import { type ColumnQuestion, columnsOf, unitOf } from "../protocol/answers.ts";
+import type { ValueName } from "../protocol/ground.ts";
 import { formatQuantity, groupThousands } from "./format.ts";
 import { VARIABLES } from "./variables.ts";
 

@@ -1,5 +1,5 @@
 /** Sentences of the findings with their figures as the reader writes numbers; the engine writes them as English does. */
-import { groupThousands, type NumberLocale } from "../../src/report/format.ts";
+import { groupThousands, type NumberLocale } from "../../src/quantities/format.ts";
 
 /**
  * A figure with a decimal point or grouped thousands: not part of a word, a date, a file name or a DOI, which stay as

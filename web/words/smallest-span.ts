@@ -1,5 +1,5 @@
 /** The smallest differences worth a whole axis or ramp: less is drawn as what it is, next to nothing. */
-import type { QuantityKind } from "../../src/report/format.ts";
+import type { QuantityKind } from "../../src/quantities/format.ts";
 
 /** Inside units (mm, N, shares, m/s, m/s2); our judgement, for drawing only. */
 const SMALLEST: Partial<Record<QuantityKind, number>> = {

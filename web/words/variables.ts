@@ -2,11 +2,12 @@
  * How each variable is spoken of and drawn: its name in a farmer's words, the technical name one step
  * behind, what kind of quantity it is, and whether its colours run in one direction or around a target.
  */
-import type { Targets } from "../../src/field/field.ts";
-import type { MeasuredKey } from "../../src/report/findings-document.ts";
-import type { QuantityKind } from "../../src/report/format.ts";
-import { measuredWords } from "../../src/report/words.ts";
-import type { ValueName } from "../engine/ground.ts";
+
+import type { MeasuredKey } from "../../src/findings/findings-document.ts";
+import type { QuantityKind } from "../../src/quantities/format.ts";
+import type { Targets } from "../../src/vocabulary/field.ts";
+import { measuredWords } from "../../src/words/finding-words.ts";
+import type { ValueName } from "../protocol/ground.ts";
 
 export interface QuantityWords {
   title: string;

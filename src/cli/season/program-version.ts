@@ -3,8 +3,8 @@ import { createHash } from "node:crypto";
 import { readdirSync, readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { packageVersion } from "../package-root.ts";
-import { reportTemplate } from "../report-file.ts";
+import { packageVersion } from "../files/package-root.ts";
+import { reportTemplate } from "../files/report-file.ts";
 
 /**
  * The version, and a hash of the program's own files, so that two states of one version are told apart.

@@ -5,8 +5,8 @@ import { FileUnusableError, ManifestError } from "../../errors.ts";
 import { parseSeasonText } from "../../season/season-manifest.ts";
 import { fieldIds, PLAN_SCHEMA, type PlannedField, type SeasonPlan } from "../../season/season-plan.ts";
 import type { SeasonManifest } from "../../season/season-schema.ts";
-import type { Io } from "../io.ts";
-import { MARKER_FILE } from "../output-marker.ts";
+import { MARKER_FILE } from "../files/output-marker.ts";
+import type { Io } from "../terminal/io.ts";
 import { SEASON_MARKER } from "./season-folder.ts";
 
 export interface NamedSeason {

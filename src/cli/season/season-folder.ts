@@ -19,7 +19,7 @@ import type { FieldExtract } from "../../season/field-extract.ts";
 import { EXTRACT_SCHEMA } from "../../season/field-extract.ts";
 import { FIELD_RUN_SCHEMA, type FieldRun } from "../../season/field-result.ts";
 import { PLAN_SCHEMA, type SeasonPlan } from "../../season/season-plan.ts";
-import { CommandLineError } from "../failure.ts";
+import { CommandLineError } from "../terminal/failure.ts";
 
 /** Marks the folder as a season's results. */
 export const SEASON_MARKER = ".evenstand-season";

@@ -16,8 +16,8 @@ import {
 import { hostname } from "node:os";
 import { join } from "node:path";
 import process from "node:process";
-import { CommandLineError } from "../failure.ts";
-import { isRunning } from "../running-process.ts";
+import { isRunning } from "../files/running-process.ts";
+import { CommandLineError } from "../terminal/failure.ts";
 
 const LOCK = /^\.run-(\d+)-of-(\d+)\.lock$/;
 const RENEW_MS = 10_000;

@@ -12,11 +12,11 @@ import { seasonSetUp } from "../../season/season-set-up.ts";
 import { seasonTables } from "../../season/season-tables.ts";
 import { seasonText } from "../../season/season-text.ts";
 import { setUpSheet } from "../../setup/set-up-sheet.ts";
-import { EXIT } from "../failure.ts";
-import { type Io, mayStyle } from "../io.ts";
-import { writeOutputFolder } from "../output-folder.ts";
-import { bold, cleanedJson } from "../printed.ts";
-import { textWidth } from "../text-width.ts";
+import { writeOutputFolder } from "../files/output-folder.ts";
+import { EXIT } from "../terminal/failure.ts";
+import { type Io, mayStyle } from "../terminal/io.ts";
+import { bold, cleanedJson } from "../terminal/printed.ts";
+import { textWidth } from "../terminal/text-width.ts";
 import {
   cannotWrite,
   fieldFolder,

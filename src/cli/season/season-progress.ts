@@ -1,6 +1,6 @@
 /** How far a season's run is: a bar with the time left on a terminal, a line a field elsewhere. */
-import type { Io } from "../io.ts";
-import { erasedLine } from "../printed.ts";
+import type { Io } from "../terminal/io.ts";
+import { erasedLine } from "../terminal/printed.ts";
 
 const BAR_WIDTH = 24;
 

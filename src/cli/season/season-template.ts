@@ -1,7 +1,7 @@
 /** The built template of the season's page. */
 import { readFile } from "node:fs/promises";
 import { join } from "node:path";
-import { packageRoot } from "../package-root.ts";
+import { packageRoot } from "../files/package-root.ts";
 
 /** @throws {Error} when the template has not been built: a fault of the installation. */
 export async function seasonTemplate(): Promise<string> {

@@ -1,5 +1,5 @@
 /** Records of several machines (or of overlapping stretches) told apart by where each of them was heading. */
-import type { Placed } from "./roughness.ts";
+import type { Placed } from "../../numerics/roughness.ts";
 
 interface Chain {
   number: number;

@@ -1,6 +1,6 @@
 /** The clock of a log: its order, and a clock that was set back. */
 import type { NoteBook } from "../../ingest/note-book.ts";
-import type { Placed } from "./roughness.ts";
+import type { Placed } from "../../numerics/roughness.ts";
 
 /** A log as it stands in the file. */
 export interface FiledLog extends Placed {

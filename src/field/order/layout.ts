@@ -1,5 +1,5 @@
 /** Whether a record is a row unit, a section, or the whole bar at one moment. */
-import type { PlantingLog } from "../field.ts";
+import type { PlantingLog } from "../../vocabulary/field.ts";
 
 /** Times that repeat on more than this share of the records belong to sections, or are coarse (our judgement). */
 const REPEATED_SHARE = 1 / 3;

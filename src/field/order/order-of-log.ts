@@ -1,13 +1,13 @@
 /** The order of a log as it is read, its layout, and whether its clock tells moments apart. */
 import { FileUnusableError } from "../../errors.ts";
-import type { PlantingLog } from "../field.ts";
-import type { LayerReading } from "../layer-reading.ts";
-import { pick } from "../layer-reading.ts";
+import { recordNumber } from "../../ingest/record-number.ts";
+import type { LayerReading } from "../../recognise/layer-reading.ts";
+import { pick } from "../../recognise/layer-reading.ts";
+import { partOf } from "../../recognise/part-of-bar.ts";
+import type { PlantingLog } from "../../vocabulary/field.ts";
+import type { LogVariable } from "../../vocabulary/variables.ts";
 import type { LogTime } from "../log-time.ts";
-import { recordNumber } from "../record-number.ts";
-import type { LogVariable } from "../variables.ts";
 import { layoutOf } from "./layout.ts";
-import { partOf } from "./part-of-bar.ts";
 import { plantingOrder } from "./planting-order.ts";
 
 type Columns = Pick<PlantingLog, "values" | "labels">;

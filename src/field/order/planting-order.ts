@@ -1,5 +1,6 @@
 /** The order in which the records of a log were planted: by its clock, its file, or its track, whichever follows the ground. */
 import type { NoteBook } from "../../ingest/note-book.ts";
+import { isListedByPart, longestStepM, roughSteps, usualStepM } from "../../numerics/roughness.ts";
 import { chainedOrder } from "./chained-order.ts";
 import {
   byMachine,
@@ -11,7 +12,6 @@ import {
   withoutHoles,
 } from "./clock.ts";
 import { linkedOrder, longestLinkM } from "./linked-order.ts";
-import { isListedByPart, longestStepM, roughSteps, usualStepM } from "./roughness.ts";
 
 export interface PlantingOrder {
   /** Records in order of planting; null where they stand in it already. */

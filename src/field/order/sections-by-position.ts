@@ -1,6 +1,6 @@
 /** Polygons of sections that neither a time nor a number puts into moments: told by how they lie in the order of the file. */
 import { median } from "../../numerics/descriptive.ts";
-import type { Labels } from "../label-column.ts";
+import type { Labels } from "../../recognise/label-column.ts";
 
 /** No bar is wider than this, m. */
 const WIDEST_BAR_M = 40;

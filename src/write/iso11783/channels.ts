@@ -3,10 +3,10 @@
  * terminal shows it. The gauge-wheel load (margin) has no number in the data dictionary.
  */
 import { PrescriptionError } from "../../errors.ts";
-import type { UnitSystem } from "../../format.ts";
 import type { Channel, Rates } from "../../prescription/prescription.ts";
 import { PASCAL_PER_PSI } from "../../prescription/pressure.ts";
-import { convert } from "../../units.ts";
+import type { UnitSystem } from "../../quantities/format.ts";
+import { convert } from "../../quantities/units.ts";
 
 export interface TaskChannel {
   quantity: Channel;

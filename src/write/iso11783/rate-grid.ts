@@ -3,8 +3,8 @@
  * Rows run from south to north, columns from west to east.
  */
 import { PrescriptionError } from "../../errors.ts";
-import type { LocalFrame } from "../../field/field.ts";
 import { levelCrossings } from "../../numerics/label-point.ts";
+import type { LocalFrame } from "../../vocabulary/field.ts";
 
 /** Rings in degrees, longitude first. */
 export type DegreeRings = readonly (readonly (readonly number[])[])[];

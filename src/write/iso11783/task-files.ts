@@ -5,11 +5,11 @@
  */
 import { strToU8 } from "fflate";
 import { PrescriptionError } from "../../errors.ts";
-import type { LocalFrame } from "../../field/field.ts";
-import type { UnitSystem } from "../../format.ts";
 import type { Prescription, RateZone } from "../../prescription/prescription.ts";
+import type { UnitSystem } from "../../quantities/format.ts";
+import { zonesInDegrees } from "../../rate-zones/rate-zones-degrees.ts";
+import type { LocalFrame } from "../../vocabulary/field.ts";
 import { plainText } from "../markup.ts";
-import { zonesInDegrees } from "../rate-zones-degrees.ts";
 import { xmlDecimal, xmlElement } from "../xml.ts";
 import { zonesOutline } from "../zones-outline.ts";
 import { type TaskChannel, taskChannel } from "./channels.ts";

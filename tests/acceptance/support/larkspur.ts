@@ -3,10 +3,10 @@ import { readdirSync, readFileSync } from "node:fs";
 import { strFromU8 } from "fflate";
 import { makeLarkspurDraw } from "../../../sample-data/larkspur-draw.ts";
 import type { LarkspurDrawTruth } from "../../../sample-data/truth.ts";
-import type { Field } from "../../../src/field/field.ts";
 import { loadField } from "../../../src/field/load.ts";
-import { parseManifest } from "../../../src/field/manifest.ts";
-import type { Finding } from "../../../src/report/findings-document.ts";
+import type { Finding } from "../../../src/findings/findings-document.ts";
+import { parseManifest } from "../../../src/manifest/manifest.ts";
+import type { Field } from "../../../src/vocabulary/field.ts";
 
 type Files = Record<string, Uint8Array>;
 

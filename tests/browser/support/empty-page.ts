@@ -1,7 +1,7 @@
 /** The page without a field: one server and one browser for a whole file of tests, the page opened anew by each. */
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll } from "vitest";
-import type { RunningServer } from "../../../src/cli/server.ts";
+import type { RunningServer } from "../../../src/cli/browser/server.ts";
 import { DESK, launch, type WatchedPage, watchedPage } from "./browser.ts";
 import { serveNoField } from "./servers.ts";
 

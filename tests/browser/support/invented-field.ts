@@ -3,10 +3,10 @@
  * engine. Nothing in it was measured; places, figures and money are made up to look like a day's work.
  */
 import type { Feature, MultiPolygon } from "geojson";
-import type { ComparisonRow } from "../../../src/compare/comparison.ts";
-import type { Targets } from "../../../src/field/field.ts";
-import type { Finding, FindingsDocument } from "../../../src/report/findings-document.ts";
+import type { ComparisonRow } from "../../../src/compare/tables/comparison.ts";
+import type { Finding, FindingsDocument } from "../../../src/findings/findings-document.ts";
 import type { CellColumns, MapLayers, ZoneProperties } from "../../../src/report/map-layers.ts";
+import type { Targets } from "../../../src/vocabulary/field.ts";
 
 const WEST = -93.62;
 const SOUTH = 42.01;

@@ -2,8 +2,8 @@
 import { existsSync } from "node:fs";
 import { readFile } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
-import { FieldFiles } from "../../../src/cli/field-files.ts";
-import { type RunningServer, startServer } from "../../../src/cli/server.ts";
+import { type RunningServer, startServer } from "../../../src/cli/browser/server.ts";
+import { FieldFiles } from "../../../src/cli/files/field-files.ts";
 
 export const ROOT = fileURLToPath(new URL("../../../", import.meta.url));
 export const WEB = `${ROOT}dist/web`;

@@ -1,5 +1,5 @@
 /** Driven fields written down as the log of a monitor: names, units, clocks and orders of every kind. */
-import { utmFrame } from "../../../src/ingest/crs.ts";
+import { utmFrame } from "../../../src/ingest/crs/crs.ts";
 import { seededRandom } from "../../../src/numerics/random.ts";
 import type { DrivenField, DrivenRecord } from "./driven-field.ts";
 

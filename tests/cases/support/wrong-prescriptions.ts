@@ -3,12 +3,13 @@
  * by manifest. What is written must be safe.
  */
 import { expect } from "vitest";
-import { type Analysis, analyseField } from "../../../src/analyse.ts";
 import { isEvenstandError } from "../../../src/errors.ts";
-import { parseManifest } from "../../../src/field/manifest.ts";
-import { type PrescriptionChoices, prescriptionChoices } from "../../../src/field/prescription-choices.ts";
+import type { Analysis } from "../../../src/findings/analysis.ts";
+import { analyseField } from "../../../src/jobs/analyse.ts";
+import { prescribe } from "../../../src/jobs/prescribe.ts";
+import { parseManifest } from "../../../src/manifest/manifest.ts";
+import { prescriptionChoices } from "../../../src/manifest/prescription-choices.ts";
 import { type Random, seededRandom } from "../../../src/numerics/random.ts";
-import { prescribe } from "../../../src/prescribe.ts";
 import {
   CHANNELS,
   DOWN_FORCE_SYSTEMS,
@@ -16,7 +17,8 @@ import {
   type Prescription,
   type PrescriptionSettings,
 } from "../../../src/prescription/prescription.ts";
-import { NEWTONS_PER_POUND_FORCE as LBF } from "../../../src/units.ts";
+import { NEWTONS_PER_POUND_FORCE as LBF } from "../../../src/quantities/units.ts";
+import type { PrescriptionChoices } from "../../../src/vocabulary/prescription-choices.ts";
 import { prescriptionFiles } from "../../../src/write/prescription-files.ts";
 import { makeField } from "../../truth/prescription/worlds.ts";
 

@@ -1,7 +1,7 @@
 /** A zoo of planting logs of known truth: layouts, orders, clocks, widths, units, names, machines, gaps mixed at random. */
 import { ChoiceNeededError, EvenstandError } from "../../../src/errors.ts";
 import { loadField } from "../../../src/field/load.ts";
-import { parseManifest } from "../../../src/field/manifest.ts";
+import { parseManifest } from "../../../src/manifest/manifest.ts";
 import { seededRandom } from "../../../src/numerics/random.ts";
 import { fieldOutline } from "../../../src/passes/covered-ground.ts";
 import { findPasses } from "../../../src/passes/find-passes.ts";

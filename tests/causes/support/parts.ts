@@ -1,8 +1,8 @@
 /** Small parts for the tests of the causes: digs, masks, passes of an invented bar. */
-import type { Factor } from "../../../src/cluster/predicted-loss.ts";
-import { FACTORS } from "../../../src/cluster/predicted-loss.ts";
-import type { Digs } from "../../../src/field/field.ts";
+import type { Factor } from "../../../src/cells/predicted-loss.ts";
+import { FACTORS } from "../../../src/cells/predicted-loss.ts";
 import type { Pass, Passes } from "../../../src/passes/passes.ts";
+import type { Digs } from "../../../src/vocabulary/field.ts";
 
 /** Predicted losses, zero but for those given. */
 export function losses(parts: Partial<Record<Factor, number>> = {}): Record<Factor, number> {

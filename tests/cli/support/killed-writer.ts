@@ -4,9 +4,9 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync
 import { join } from "node:path";
 import type { Readable } from "node:stream";
 import { build } from "vite";
-import { prepareOutputFolder, writeOutputFolder } from "../../../src/cli/output-folder.ts";
-import { MARKER_FILE } from "../../../src/cli/output-marker.ts";
-import { NOTICE_FILE } from "../../../src/cli/output-moves.ts";
+import { prepareOutputFolder, writeOutputFolder } from "../../../src/cli/files/output-folder.ts";
+import { MARKER_FILE } from "../../../src/cli/files/output-marker.ts";
+import { NOTICE_FILE } from "../../../src/cli/files/output-moves.ts";
 import { randomFrom } from "../../ingest/support/fuzz.ts";
 
 const FILES = 12;
@@ -123,7 +123,7 @@ export async function killWriter(
 /** The writer as one script for plain Node.js. */
 async function builtWriter(scratch: string): Promise<string> {
   const entry = join(scratch, "writer.ts");
-  const source = new URL("../../../src/cli/output-folder.ts", import.meta.url).pathname;
+  const source = new URL("../../../src/cli/files/output-folder.ts", import.meta.url).pathname;
   writeFileSync(
     entry,
     `import { writeOutputFolder } from ${JSON.stringify(source)};

@@ -1,7 +1,8 @@
 /** An invented bar of row units that passes to and fro, for the tests of row-unit faults. */
-import type { Field } from "../../../src/field/field.ts";
+
 import { normal, seededRandom } from "../../../src/numerics/random.ts";
 import type { Pass, Passes } from "../../../src/passes/passes.ts";
+import type { Field } from "../../../src/vocabulary/field.ts";
 
 export interface BarFault {
   rowUnit: number;

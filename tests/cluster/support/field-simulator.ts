@@ -2,10 +2,10 @@
  * A small invented field for the tests of the search: straight passes, three soil zones, stand noise with a
  * known covariance. Everything follows from the seed.
  */
-import type { Cells } from "../../../src/cluster/cells.ts";
-import { covarianceMatrix } from "../../../src/cluster/covariance.ts";
+import type { Cells } from "../../../src/cells/cells.ts";
 import { cholesky } from "../../../src/numerics/cholesky.ts";
 import { normal, seededRandom } from "../../../src/numerics/random.ts";
+import { covarianceMatrix } from "../../../src/stand-model/noise/covariance.ts";
 
 export const SWATH_M = 12;
 export const PIECE_M = 12;

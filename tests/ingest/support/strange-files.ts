@@ -2,9 +2,9 @@
 import { zipSync } from "fflate";
 import { expect } from "vitest";
 import { isEvenstandError } from "../../../src/errors.ts";
-import { parseManifestText } from "../../../src/field/manifest.ts";
 import { toLonLat } from "../../../src/ingest/index.ts";
 import type { InputFile, RawLayer } from "../../../src/ingest/layer.ts";
+import { parseManifestText } from "../../../src/manifest/manifest.ts";
 import { expectToAddUp, outcomeOf, randomFrom } from "./fuzz.ts";
 import { fixtures } from "./fuzz-fixtures.ts";
 import { WGS84_PRJ } from "./shapefile-bytes.ts";

@@ -1,8 +1,9 @@
 /** A prescription round drawn zones, as far as the vector files look at it. */
-import type { LocalFrame } from "../../../src/field/field.ts";
-import { utmFrame } from "../../../src/ingest/crs.ts";
-import type { DrawnZone } from "../../../src/prescription/ground.ts";
+
+import { utmFrame } from "../../../src/ingest/crs/crs.ts";
 import type { Channel, Moisture, Prescription, Rates } from "../../../src/prescription/prescription.ts";
+import type { DrawnZone } from "../../../src/rate-zones/ground.ts";
+import type { LocalFrame } from "../../../src/vocabulary/field.ts";
 
 /** A frame in an invented place in the Corn Belt. */
 export const FRAME: LocalFrame = utmFrame(-93.6, 42.0);

@@ -1,6 +1,6 @@
 /** Whether drawn zones keep the limits they were drawn for, or say which cannot be kept. */
 import { expect } from "vitest";
-import type { DrawnGround, DrawnZone } from "../../../src/prescription/ground.ts";
+import type { DrawnGround, DrawnZone } from "../../../src/rate-zones/ground.ts";
 import { checkPartition, inscribedRadius } from "./partition-check.ts";
 import type { RandomGround } from "./random-ground.ts";
 

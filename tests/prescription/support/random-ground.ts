@@ -1,7 +1,8 @@
 /** Invented fields by the seed: outlines with holes, islands, needles and crossings, and soil maps as bad as they come. */
-import type { LocalPolygon, SoilZones } from "../../../src/field/field.ts";
+
 import { type Random, seededRandom } from "../../../src/numerics/random.ts";
-import type { Ground, GroundLimits, GroundLoads } from "../../../src/prescription/ground.ts";
+import type { Ground, GroundLimits, GroundLoads } from "../../../src/rate-zones/ground.ts";
+import type { LocalPolygon, SoilZones } from "../../../src/vocabulary/field.ts";
 
 type Ring = [number, number][];
 

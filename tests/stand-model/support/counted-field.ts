@@ -1,6 +1,6 @@
 /** A small counted field of known truth: stand and counts are drawn, and made short where a test says so. */
-import { makeCells } from "../../../src/cluster/make-cells.ts";
-import { FACTORS, type PredictedLoss } from "../../../src/cluster/predicted-loss.ts";
+import { makeCells } from "../../../src/cells/make-cells.ts";
+import { FACTORS, type PredictedLoss } from "../../../src/cells/predicted-loss.ts";
 import { joinSoilZones } from "../../../src/compare/soil-join.ts";
 import { normal, seededRandom } from "../../../src/numerics/random.ts";
 import { joinCounts } from "../../../src/stand/spots.ts";

@@ -1,5 +1,5 @@
 /** The small field with one place where the wheels ran light and plants are missing, counted as often as a test likes. */
-import type { Analysis } from "../../../src/analyse.ts";
+import type { Analysis } from "../../../src/findings/analysis.ts";
 import { seededRandom } from "../../../src/numerics/random.ts";
 import { analysed, isLight } from "../../support/light-field.ts";
 import { BAR_WIDTH_M, degrees, LENGTH_M, PASSES, SMALL_MANIFEST } from "../../support/small-field.ts";

@@ -1,7 +1,8 @@
 /** A bar that plants straight passes to and fro, logged by row units, by sections or as a whole, and counts on its ground. */
-import type { Field, StandCounts } from "../../../src/field/field.ts";
+
 import type { Pass, Passes } from "../../../src/passes/passes.ts";
 import type { Spots } from "../../../src/stand/spots.ts";
+import type { Field, StandCounts } from "../../../src/vocabulary/field.ts";
 import { buildField, type FieldParts } from "../../support/field-builder.ts";
 
 export const ROW_M = 0.762;

@@ -1,6 +1,7 @@
 /** One invented field: its files, loaded as a user's would be, and its truth. */
-import type { Field } from "../../../src/field/field.ts";
+
 import { loadField } from "../../../src/field/load.ts";
+import type { Field } from "../../../src/vocabulary/field.ts";
 import { between, chanceOf, gauss } from "./chance.ts";
 import { addWherePoor, count, drawCounting } from "./counting.ts";
 import { type DepthSource, writeFiles } from "./files.ts";

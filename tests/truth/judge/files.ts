@@ -1,5 +1,5 @@
 /** The files of an invented field, as a user would have them: log, soil map, counts, seed lots, manifest. */
-import type { Manifest } from "../../../src/field/manifest-schema.ts";
+import type { Manifest } from "../../../src/manifest/manifest-schema.ts";
 import { type Chance, chanceOf, gauss } from "./chance.ts";
 import { TARGET_PER_HA, type WrittenCount } from "./counting.ts";
 import type { Ground, Spot } from "./ground.ts";

@@ -1,5 +1,5 @@
 /** What `tests/truth/judge/run.mjs` calls: the tool on one invented field, scored. */
-import { analyseField } from "../../../src/analyse.ts";
+import { analyseField } from "../../../src/jobs/analyse.ts";
 import { buildWorldField } from "./build-world-field.ts";
 import type { PlannedField } from "./plan.ts";
 import { type ScoredField, scoreDocument } from "./score.ts";

@@ -1,8 +1,8 @@
 /** How far the prescribed loads fall short of the best there are, on fields whose response is known. */
-import { analyseField } from "../../../src/analyse.ts";
-import { prescribe } from "../../../src/prescribe.ts";
+import { analyseField } from "../../../src/jobs/analyse.ts";
+import { prescribe } from "../../../src/jobs/prescribe.ts";
 import { CHANNELS, type Channel, type PrescriptionSettings } from "../../../src/prescription/prescription.ts";
-import { NEWTONS_PER_POUND_FORCE as LBF } from "../../../src/units.ts";
+import { NEWTONS_PER_POUND_FORCE as LBF } from "../../../src/quantities/units.ts";
 import { leastLoss, type SentEffect, sentEffect } from "./sent.ts";
 import { makeField, type TrueField, type TrueZone, type World } from "./worlds.ts";
 

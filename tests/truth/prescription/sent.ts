@@ -3,9 +3,10 @@
  * channel is held at its load, within the control error; an added force or a pressure moves the load of every place by
  * what it differs from last spring's force. What carries last spring's figure once more is last spring once more.
  */
-import type { Analysis } from "../../../src/analyse.ts";
+
 import { joinSoilZones } from "../../../src/compare/soil-join.ts";
-import { prescribe } from "../../../src/prescribe.ts";
+import type { Analysis } from "../../../src/findings/analysis.ts";
+import { prescribe } from "../../../src/jobs/prescribe.ts";
 import type {
   Channel,
   Moisture,
@@ -14,7 +15,7 @@ import type {
   Rates,
 } from "../../../src/prescription/prescription.ts";
 import { PASCAL_PER_PSI } from "../../../src/prescription/pressure.ts";
-import { NEWTONS_PER_POUND_FORCE as LBF } from "../../../src/units.ts";
+import { NEWTONS_PER_POUND_FORCE as LBF } from "../../../src/quantities/units.ts";
 import { FORCE_LBF, type TrueField, type TrueZone } from "./worlds.ts";
 
 /** A cylinder of the tests' own: 100 psi without force, 2 psi for each pound. */

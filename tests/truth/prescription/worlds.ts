@@ -7,11 +7,12 @@
  * Loads vary over the ground by a slow surface and by noise; the stand by an exponential field and by counting. All
  * figures are our own invention.
  */
-import type { Field } from "../../../src/field/field.ts";
+
 import { textureOf } from "../../../src/field/texture.ts";
 import { normalDensity } from "../../../src/numerics/distributions.ts";
 import { normal, type Random, seededRandom } from "../../../src/numerics/random.ts";
-import { NEWTONS_PER_POUND_FORCE as LBF } from "../../../src/units.ts";
+import { NEWTONS_PER_POUND_FORCE as LBF } from "../../../src/quantities/units.ts";
+import type { Field } from "../../../src/vocabulary/field.ts";
 import { buildField } from "../../support/field-builder.ts";
 import { standCounts } from "../worlds/make-field.ts";
 import { between, binomial, randomSurface } from "../worlds/noise.ts";

@@ -3,13 +3,13 @@
  * that differs from field to field, three drivers. Three things are wrong: a worn unit in every field, a meter that clogs in
  * some, a driver who is too fast. The fields are small, the way through the tool is the whole one.
  */
-import { analyseField } from "../../../src/analyse.ts";
-import type { Field } from "../../../src/field/field.ts";
+import { analyseField } from "../../../src/jobs/analyse.ts";
 import { normal, type Random, seededRandom } from "../../../src/numerics/random.ts";
 import { extractField } from "../../../src/season/extract-field.ts";
 import { FIELD_RUN_SCHEMA, type FieldResult, type FieldRun } from "../../../src/season/field-result.ts";
 import { type SeasonDocument, seasonOf } from "../../../src/season/season-document.ts";
 import { PLAN_SCHEMA, type PlannedField } from "../../../src/season/season-plan.ts";
+import type { Field } from "../../../src/vocabulary/field.ts";
 import { buildField } from "../../support/field-builder.ts";
 import { heavyTailed, laplace, share } from "../simulator.ts";
 

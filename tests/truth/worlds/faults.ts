@@ -1,6 +1,7 @@
 /** What can be wrong on an invented field: where, what it changes in the planting, and the cause it goes by. */
-import type { Cause } from "../../../src/causes/causes.ts";
+
 import type { Random } from "../../../src/numerics/random.ts";
+import type { Cause } from "../../../src/vocabulary/causes.ts";
 import { PASS_COUNT, type Way } from "./layout.ts";
 import { between } from "./noise.ts";
 import type { Planting } from "./response.ts";

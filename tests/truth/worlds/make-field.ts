@@ -6,10 +6,11 @@
  *     odd; losses level off; soil map and count positions are worse.
  * Knees and slopes of the response differ from the tool's in both. All figures are our own invention.
  */
-import type { Field } from "../../../src/field/field.ts";
+
 import { textureOf } from "../../../src/field/texture.ts";
 import { median } from "../../../src/numerics/descriptive.ts";
 import { normal, type Random, seededRandom } from "../../../src/numerics/random.ts";
+import type { Field } from "../../../src/vocabulary/field.ts";
 import { buildField } from "../../support/field-builder.ts";
 import { CLAY, canShareAPlace, drawDecoy, drawFault, type Fault, PLANTING_FAULTS } from "./faults.ts";
 import { BAR_M, bentWay, ROW_SPACING_M, ROWS, STEP_M, straightWay, type Way } from "./layout.ts";

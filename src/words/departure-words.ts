@@ -1,0 +1,28 @@
+/** What departs from the rest of the field, from the log alone: "11.0 ac ran at 35 lb, the rest at 115 lb". */
+import type { Draft, LogDeparture } from "../causes/draft.ts";
+import { formatQuantity, type QuantityKind, type UnitSystem } from "../quantities/format.ts";
+import { SQUARE_METRES_PER_HECTARE } from "../quantities/units.ts";
+
+const KINDS: Record<LogDeparture["variable"], { said: string; kind: QuantityKind; name: string }> = {
+  speed: { said: "was driven at", kind: "speed", name: "speed" },
+  downForceMargin: { said: "ran at", kind: "force", name: "gauge-wheel load" },
+  seedingDepth: { said: "reads", kind: "depth", name: "depth" },
+  misses: { said: "has", kind: "share", name: "skips" },
+  population: { said: "was given", kind: "seeds", name: "rate" },
+};
+
+/** A line for each variable that departs; none where nothing was listed for that. */
+export function departureWords(draft: Draft, units: UnitSystem): string[] {
+  const area = formatQuantity(draft.areaM2 / SQUARE_METRES_PER_HECTARE, "area", units);
+  return (draft.logDepartures ?? []).map(({ variable, inside, elsewhere, target }) => {
+    const { said, kind, name } = KINDS[variable];
+    const say = (value: number): string => formatQuantity(value, kind, units);
+    const aim =
+      target === null
+        ? variable === "misses"
+          ? ""
+          : "; no target was given"
+        : `; the target is ${Array.isArray(target) ? `${say(target[0])} to ${say(target[1])}` : say(target)}`;
+    return `${name}: ${area} ${said} ${say(inside)}, the rest ${said.endsWith(" at") ? "at " : ""}${say(elsewhere)}${aim}`;
+  });
+}

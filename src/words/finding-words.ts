@@ -1,0 +1,285 @@
+/** A finding in a farmer's words: where, what was seen, what else could do it, the check, the caution. */
+
+import type { Draft } from "../causes/draft.ts";
+import { CAUSE_DEFINITIONS } from "../causes/evidence/cause-definitions.ts";
+import type { FillEffect } from "../causes/find/fill-state.ts";
+import type { Finding, Measured, MeasuredKey } from "../findings/findings-document.ts";
+import { formatPercent, formatQuantity, type QuantityKind, type UnitSystem } from "../quantities/format.ts";
+import { SQUARE_METRES_PER_HECTARE } from "../quantities/units.ts";
+import type { ContrastResult } from "../stand-model/contrast.ts";
+import type { Sign } from "../vocabulary/causes.ts";
+import { CAUSE_NAMES, type Caution, DETAIL_NAMES } from "./cause-names.ts";
+import { contrastAdvice } from "./contrast-advice.ts";
+import { departureWords } from "./departure-words.ts";
+import { trendWords } from "./trend-words.ts";
+
+const MEASURED_WORDS: Record<MeasuredKey, { name: string; kind: QuantityKind }> = {
+  downForceMarginN: { name: "gauge-wheel load", kind: "force" },
+  downForceMarginP10N: { name: "gauge-wheel load at its lightest", kind: "force" },
+  noLoadShare: { name: "readings without load", kind: "share" },
+  seedingDepthMm: { name: "seeding depth", kind: "depth" },
+  depthSdMm: { name: "spread of depth along the row", kind: "depth" },
+  dugDepthMm: { name: "dug depth", kind: "depth" },
+  speedMetresPerSecond: { name: "speed", kind: "speed" },
+  missesShare: { name: "skips", kind: "share" },
+  singulationShare: { name: "singulation", kind: "share" },
+  multiplesShare: { name: "doubles", kind: "share" },
+  populationPerHa: { name: "seeds dropped", kind: "seeds" },
+  standPerHa: { name: "plants standing", kind: "plants" },
+  lateShare: { name: "plants late", kind: "share" },
+};
+
+/** The farmer's name and the kind of quantity of a measured figure; the page's tables use it too. */
+export function measuredWords(key: MeasuredKey): { name: string; kind: QuantityKind } {
+  return MEASURED_WORDS[key];
+}
+
+const STAND_FIGURES: MeasuredKey[] = ["standPerHa", "lateShare"];
+
+function sentenceOf(key: MeasuredKey, figure: Measured, system: UnitSystem): string | null {
+  if (figure.inside === null) return null;
+  const { name, kind } = MEASURED_WORDS[key];
+  const here = formatQuantity(figure.inside, kind, system);
+  const elsewhere =
+    figure.elsewhere === null ? "" : `, ${formatQuantity(figure.elsewhere, kind, system)} elsewhere`;
+  let target = "";
+  if (Array.isArray(figure.target)) {
+    target = ` (aim ${formatQuantity(figure.target[0], kind, system)} to ${formatQuantity(figure.target[1], kind, system)})`;
+  } else if (figure.target !== null) {
+    target = ` (aim ${formatQuantity(figure.target, kind, system)})`;
+  }
+  return `${name}: ${here} here${elsewhere}${target}`;
+}
+
+const SIGN_WORDS: Record<Sign, string> = {
+  "smeared wall": "furrow wall smeared",
+  "leafed out underground": "seed leafed out underground",
+  rotted: "seed rotted",
+  swollen: "seed swollen, not sprouted",
+  hollow: "seed hollow",
+  "dug shallow": "seed shallower than the target",
+  "dug deep": "seed deeper than the target",
+  "open furrow": "furrow open",
+  "residue in furrow": "residue in the furrow",
+};
+
+/**
+ * What the log is checked for where it explains nothing, and up to which difference a mean is as elsewhere: 0.12 in, 22 lb,
+ * 0.25 m/s, 1 point, 4 % (our judgement, as for passes that depart).
+ */
+const LOG_CHECKS: readonly [key: MeasuredKey, name: string, alike: number, relative?: true][] = [
+  ["seedingDepthMm", "depth", 3.05],
+  ["downForceMarginN", "load", 98],
+  ["speedMetresPerSecond", "speed", 0.25],
+  ["missesShare", "skips", 0.01],
+  ["populationPerHa", "rate", 0.04, true],
+];
+
+/** True where a figure inside is as on the rest of the field; where the rest is unknown there is nothing to differ from. */
+function isAsElsewhere({ inside, elsewhere }: Measured, alike: number, relative: boolean): boolean {
+  if (inside === null || elsewhere === null) return true;
+  return Math.abs(inside - elsewhere) <= (relative ? alike * Math.abs(elsewhere) : alike);
+}
+
+/** What was seen, a line each: the telling figures, the digs, the stand. */
+export function seenWords(
+  draft: Draft,
+  measured: Finding["measured"],
+  digs: readonly SeenSign[],
+  system: UnitSystem,
+): string[] {
+  const lines: string[] = [...departureWords(draft, system)];
+  const say = (keys: readonly MeasuredKey[]): void => {
+    for (const key of keys) {
+      const figure = measured[key];
+      const line = figure ? sentenceOf(key, figure, system) : null;
+      if (line) lines.push(line);
+    }
+  };
+  const groundLine = groundWords(draft, system);
+  if (groundLine) lines.push(groundLine);
+  else if (draft.logDepartures) {
+    // Said by the departures themselves.
+  } else if (CAUSE_DEFINITIONS[draft.cause].withoutTrace) {
+    const checked = LOG_CHECKS.filter(([key]) => measured[key]);
+    const [alike, departing] = [true, false].map((same) =>
+      checked.filter(
+        ([key, , most, relative]) => isAsElsewhere(measured[key]!, most, relative ?? false) === same,
+      ),
+    );
+    if (alike!.length > 0)
+      lines.push(`the log is as elsewhere here: ${listOf(alike!.map(([, name]) => name))}`);
+    say(departing!.map(([key]) => key));
+  } else {
+    say(CAUSE_NAMES[draft.cause].telling ?? LOG_CHECKS.map(([key]) => key));
+  }
+  if (digs.length > 0) {
+    lines.push(
+      `digs: ${digs.map(({ sign, seen, looked }) => `${SIGN_WORDS[sign]} in ${seen} of ${looked}`).join(", ")}`,
+    );
+  }
+  say(STAND_FIGURES);
+  if (draft.alongSoilBorder) {
+    lines.push(
+      "most of it lies along the border of two soils: where the soil map is off, ground that is only the other soil looks short",
+    );
+  }
+  const wetLine = wetGroundWords(draft);
+  if (wetLine) lines.push(wetLine);
+  if (draft.ground === "wait")
+    lines.push(
+      "by the weather and the soil map most of it was too wet to plant that day: the advice would have been to wait",
+    );
+  if (draft.fill) lines.push(fillWords(draft.fill, system));
+  if (draft.trend) lines.push(trendWords(draft.trend, system));
+  return lines;
+}
+
+/** Worth a line where most of the place is wet by nature and clearly more of it than of the rest (our judgement). */
+const MOSTLY_WET = 0.5;
+const CLEARLY_MORE = 0.2;
+
+/** What the drainage classes of the soil map add; null where they tell nothing. */
+function wetGroundWords({ cause, wetShares }: Draft): string | null {
+  if (!wetShares || !CAUSE_DEFINITIONS[cause].mayBeWetGround) return null;
+  const { here, elsewhere } = wetShares;
+  if (here < MOSTLY_WET || here < elsewhere + CLEARLY_MORE) return null;
+  return `soil map: ${formatPercent(here)} of it somewhat poorly drained by nature or wetter, ${formatPercent(elsewhere)} of the rest; drains laid since are not in the map`;
+}
+
+/** What the footprints of the log show of ground planted twice or left out; null for other causes. */
+function groundWords(draft: Draft, system: UnitSystem): string | null {
+  if (draft.cause !== "planted-twice" && draft.cause !== "not-planted") return null;
+  const area = formatQuantity(draft.areaM2 / SQUARE_METRES_PER_HECTARE, "area", system);
+  const parts = `in ${draft.polygons.length} ${draft.polygons.length === 1 ? "part" : "parts"} at least half a bar wide`;
+  return draft.cause === "planted-twice"
+    ? `${area} lie under two passes or more, ${parts}`
+    : `the log has no record on ${area}, ${parts}: not planted, or not logged`;
+}
+
+/** "the difference goes with the seed dropped since the last stop: 20 lb more each 1,000,000 seeds". */
+function fillWords(fill: FillEffect, system: UnitSystem): string {
+  const kind = fill.variable === "downForceMargin" ? "force" : "depth";
+  const change = formatQuantity(Math.abs(fill.perMillionSeeds), kind, system);
+  const more = fill.perMillionSeeds > 0 ? "more" : "less";
+  return `the difference from the other rows goes with the seed dropped since the last stop: ${change} ${more} for each million seeds, ${formatPercent(fill.explained)} of its change from pass to pass`;
+}
+
+/** A sign seen in digs. */
+export interface SeenSign {
+  sign: Sign;
+  seen: number;
+  looked: number;
+}
+
+/** "a, b and c". */
+export function listOf(names: readonly string[]): string {
+  return names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
+}
+
+/** Title: the farmer's name of the cause, of the detail where digs show one, with the unit for a row unit. */
+export function titleWords(draft: Draft): string {
+  if (draft.contrast) return contrastTitle(draft.contrast);
+  const title = DETAIL_NAMES[draft.detail ?? ""] ?? CAUSE_NAMES[draft.cause].title;
+  if (draft.cause === "undetermined") {
+    const [first, second] = draft.alternatives;
+    const names = [first, second]
+      .filter((entry) => entry !== undefined)
+      .map((entry) => CAUSE_NAMES[entry.cause].phrase);
+    return `${title}: ${names.join(" or ")}`;
+  }
+  if (draft.kind === "row-unit") return `Row unit ${draft.rowUnits.join(", ")}: ${lowerFirst(title)}`;
+  return draft.kind === "section" ? `Rows ${runsOf(draft.rowUnits)}: ${lowerFirst(title)}` : title;
+}
+
+/** "Silty clay stands thin against the rest of the field". */
+function contrastTitle({ name, against }: ContrastResult): string {
+  const verb = /^(track rows|end rows|rows|the later passes)/.test(name) ? "stand" : "stands";
+  return `${upperFirst(name)} ${verb} thin against ${against}`;
+}
+
+/** With a capital at its beginning. */
+export function upperFirst(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+function lowerFirst(text: string): string {
+  return text.charAt(0).toLowerCase() + text.slice(1);
+}
+
+/** A probability in whole percent; what rounds to none or to certainty is said as a limit. */
+export function sureText(probability: number): string {
+  if (probability < 0.01) return "under 1 %";
+  return probability > 0.99 ? "over 99 %" : formatPercent(probability);
+}
+
+/** What else could do it, and how sure this is. */
+export function otherwiseWords(draft: Draft): string {
+  const others = draft.alternatives.filter((entry) => entry.probability >= 0.03).slice(0, 3);
+  const list = others
+    .map((entry) => `${CAUSE_NAMES[entry.cause].phrase} ${formatPercent(entry.probability)}`)
+    .join(", ");
+  if (draft.cause === "undetermined") return `Could be: ${list}.`;
+  return others.length > 0
+    ? `Could also be: ${list}.`
+    : `All other causes together: ${sureText(1 - draft.probability)}.`;
+}
+
+export const MACHINE_CAUTION =
+  "Before reaching under a planter: follow its operator's manual, lower or block it, stop the engine and relieve hydraulic pressure. Wear gloves where seed is treated and read the seed label.";
+const DIG_CAUTION = "Seed may be treated: wear gloves when digging and read the seed label.";
+const STAND_CAUTION =
+  "Before working or destroying a stand, ask the insurer's adjuster, read the herbicide and seed labels and follow local rules.";
+
+const CAUTIONS: Readonly<Record<Caution, string>> = {
+  machine: MACHINE_CAUTION,
+  dig: DIG_CAUTION,
+  "dig-and-stand": `${DIG_CAUTION} ${STAND_CAUTION}`,
+};
+
+export function cautionWords(draft: Draft): string {
+  return CAUTIONS[CAUSE_NAMES[draft.cause].caution];
+}
+
+/** The check to make in the field before money is spent. */
+export function checkWords(draft: Draft): string {
+  const advice = draft.contrast && contrastAdvice(draft.contrast);
+  if (advice) return advice.check;
+  return CAUSE_NAMES[draft.cause].check({
+    kind: draft.kind,
+    detail: draft.detail,
+    byRow: draft.kind === "row-unit" || draft.kind === "section",
+    units: runsOf(draft.rowUnits),
+  });
+}
+
+/** Where it is: soil, side of the field, day, passes. */
+export function placeWords(draft: Draft, side: string, date: string | null, passCount: number): string {
+  const parts: string[] = [];
+  if (draft.soilZones.length > 0 && draft.soilZones.length <= 2) parts.push(draft.soilZones.join(" and "));
+  if (draft.kind === "row-unit" || draft.kind === "section") {
+    parts.unshift(
+      draft.passes.length === 0 ? "in every pass" : `in ${draft.passes.length} of ${passCount} passes`,
+    );
+  } else {
+    parts.push(side);
+    if (draft.kind === "pass") {
+      parts.push(`${draft.passes.length === 1 ? "pass" : "passes"} ${runsOf(draft.passes)}`);
+    }
+  }
+  if (date) parts.push(`planted ${date}`);
+  return parts.join(", ");
+}
+
+/** "12-15, 18" from [12,13,14,15,18]. */
+export function runsOf(numbers: readonly number[]): string {
+  const sorted = [...numbers].sort((a, b) => a - b);
+  const runs: string[] = [];
+  for (let i = 0; i < sorted.length; ) {
+    let j = i;
+    while (j + 1 < sorted.length && sorted[j + 1] === sorted[j]! + 1) j++;
+    runs.push(i === j ? `${sorted[i]}` : `${sorted[i]}-${sorted[j]}`);
+    i = j + 1;
+  }
+  return runs.join(", ");
+}

@@ -1,0 +1,69 @@
+/** Before and after on the map: which loads are shown, by button, and what each colour stands for in figures. */
+
+import * as state from "../../model/prescription-state.ts";
+import * as page from "../../model/state.ts";
+import { MOISTURE_WORDS } from "../../words/rate-words.ts";
+import { type LegendEntry, legendEntries, shownGround } from "./rate-map.ts";
+import { HatchSwatch } from "./rate-picture.tsx";
+
+export const MODE_WORDS: Readonly<Record<state.MapMode, string>> = {
+  today: "Today",
+  prescribed: "Prescribed",
+  change: "Change",
+};
+
+export function LoadLegend() {
+  const view = state.view.value;
+  const layers = page.layers.value;
+  if (!view || !layers) return null;
+  const mode = state.mapMode.value;
+  const shown = shownGround(view, layers, mode, page.unitSystem.value);
+  return (
+    <div class="legend load-legend">
+      <p class="small">
+        Weight on the gauge wheels
+        {mode === "today" ? "" : `, ${MOISTURE_WORDS[view.settings.moisture].title.toLowerCase()} ground`}
+      </p>
+      <fieldset class="map-modes">
+        <legend class="visually-hidden">Loads on the map</legend>
+        {state.MAP_MODES.map((each) => (
+          <button
+            key={each}
+            type="button"
+            aria-pressed={each === mode}
+            onClick={() => {
+              state.mapMode.value = each;
+            }}
+          >
+            {MODE_WORDS[each]}
+          </button>
+        ))}
+      </fieldset>
+      <LegendList entries={legendEntries(shown)} />
+      {view.zones.some(({ proofStrip }) => proofStrip) && (
+        <p class="legend-strip small">
+          <HatchSwatch /> proof strip, left at today's load
+        </p>
+      )}
+    </div>
+  );
+}
+
+export function LegendList({ entries }: { entries: readonly LegendEntry[] }) {
+  return (
+    <ul class="load-entries">
+      {entries.map(({ said, colour, ground, soils }) => (
+        <li key={said}>
+          <svg width="22" height="16" aria-hidden="true">
+            <rect x="0.5" y="0.5" width="21" height="15" fill={colour} class="load-swatch" />
+          </svg>
+          <strong>{said}</strong>
+          <span class="small">
+            {ground.includes(",") ? "zones" : "zone"} {ground}
+            {soils && `: ${soils}`}
+          </span>
+        </li>
+      ))}
+    </ul>
+  );
+}

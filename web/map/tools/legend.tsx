@@ -1,0 +1,155 @@
+/** What the passes are coloured by, with numbers and units, and what the signs mean. */
+
+import type { Signal } from "@preact/signals";
+import { useState } from "preact/hooks";
+import type { MapLayers } from "../../../src/report/map-layers.ts";
+import { scaleOf } from "../../colours/colour-scale.ts";
+import { GroundSwatch } from "../../colours/soil-swatch.tsx";
+import * as state from "../../model/state.ts";
+import type { ValueName } from "../../protocol/ground.ts";
+import { formatPercent } from "../../words/format.ts";
+import { VARIABLES } from "../../words/variables.ts";
+import { countsShown } from "../counts-shown.ts";
+import { SHORT_SHARES } from "../map-data.ts";
+import { zoneWords } from "../zone-words.ts";
+import { FilterPanel, ShownLine } from "./filter-panel.tsx";
+import { LayerList } from "./layer-list.tsx";
+import { Ramp, RampWords } from "./ramp.tsx";
+
+/** @param second the legend of the map beside the first: only what that map has of its own. */
+export function Legend({
+  signsOpen,
+  variable,
+  second,
+}: {
+  signsOpen: boolean;
+  variable: Signal<ValueName | null>;
+  second: boolean;
+}) {
+  const layers = state.layers.value;
+  const [open, setOpen] = useState(signsOpen);
+  if (!layers) return null;
+  const choice = (
+    <label class="legend-choice">
+      <span>{second ? "Second map coloured by" : "Passes coloured by"}</span>
+      <select
+        value={variable.value ?? ""}
+        onChange={(event) => {
+          const chosen = event.currentTarget.value;
+          variable.value = state.variablesAtHand.value.find((name) => name === chosen) ?? null;
+        }}
+      >
+        {state.variablesAtHand.value.map((name) => (
+          <option key={name} value={name}>
+            {VARIABLES[name].title}
+          </option>
+        ))}
+        {!second && <option value="">nothing, lines of travel only</option>}
+      </select>
+    </label>
+  );
+  if (second) {
+    return (
+      <div class="map-bar">
+        {choice}
+        <MapRamp variable={variable.value} />
+        <button
+          type="button"
+          onClick={() => {
+            variable.value = null;
+          }}
+        >
+          Close this map
+        </button>
+      </div>
+    );
+  }
+  return (
+    <>
+      <div class="map-bar">
+        {choice}
+        <MapRamp variable={state.variable.value} />
+        <button type="button" aria-expanded={open} aria-controls="map-legend" onClick={() => setOpen(!open)}>
+          Legend
+        </button>
+        <ShownLine />
+      </div>
+      <div id="map-legend" class="legend" hidden={!open}>
+        {open && <Opened signsOpen={signsOpen} layers={layers} />}
+      </div>
+    </>
+  );
+}
+
+/** What stands one press behind the ramp: what it means, what is drawn, which part of the field. */
+function Opened({ signsOpen, layers }: { signsOpen: boolean; layers: MapLayers }) {
+  const zones = new Map(layers.zones.features.map(({ properties }) => [properties.name, properties]));
+  return (
+    <>
+      <RampWords variable={state.variable.value} />
+      {state.cellsAtHand.value && (
+        <label class="filter-choice">
+          <span>Drawn as</span>
+          <select
+            value={state.drawnAs.value}
+            onChange={(event) => {
+              state.drawnAs.value = event.currentTarget.value === "cells" ? "cells" : "records";
+            }}
+          >
+            <option value="records">every record</option>
+            <option value="cells">means of 12 m</option>
+          </select>
+        </label>
+      )}
+      <FilterPanel />
+      <LayerList />
+      <details class="legend-signs" open={signsOpen}>
+        <summary>Signs</summary>
+        <ul class="signs">
+          {[...zones.values()].map((zone) => (
+            <li key={zone.name}>
+              <GroundSwatch texture={zone.texture} /> {zoneWords(zone)}
+            </li>
+          ))}
+          {layers.counts.features.length > 0 && <CountSigns />}
+          {layers.countsInAll !== undefined && <li>{countsShown(layers)}</li>}
+          {layers.digs.features.length > 0 && (
+            <li>
+              <svg width="14" height="12" aria-hidden="true">
+                <path d="M1.5 1.5H12.5L7 10.5Z" class="sign-dig" />
+              </svg>{" "}
+              dug here
+            </li>
+          )}
+        </ul>
+        <p class="small">
+          Passes are drawn narrower than they are until you zoom in, so that the soil shows.
+        </p>
+      </details>
+    </>
+  );
+}
+
+function CountSigns() {
+  const [some, much] = SHORT_SHARES.map((share) => formatPercent(share));
+  return (
+    <>
+      <li>
+        <span class="sign-count" /> stand count, as usual
+      </li>
+      <li>
+        <span class="sign-count some" /> {some} or more below the middle of the counts
+      </li>
+      <li>
+        <span class="sign-count much" /> {much} or more below
+      </li>
+    </>
+  );
+}
+
+function MapRamp({ variable: name }: { variable: ValueName | null }) {
+  const values = name && state.mapGround.value?.values[name];
+  const targets = state.layers.value?.targets;
+  if (!name || !values || !targets) return null;
+  return <Ramp variable={name} scale={scaleOf(name, values, targets)} />;
+}

@@ -1,0 +1,75 @@
+/** The top line: whose field, how large, and the few things one can do with the page. */
+
+import { nextRedo, nextUndo, redo, undo } from "../model/history.ts";
+import * as state from "../model/state.ts";
+import { formatQuantity } from "../words/format.ts";
+import { Settings } from "./settings.tsx";
+import { TakeAlong } from "./take-along.tsx";
+
+/** @param onOpen null in the report, which is one field's. @param report true in the report. */
+export function Header({ onOpen, report = false }: { onOpen: (() => void) | null; report?: boolean }) {
+  const field = state.findingsDocument.value?.field;
+  const said = field
+    ? [
+        field.season === null ? null : String(field.season),
+        formatQuantity(field.areaHa, "area", state.unitSystem.value),
+        field.crop,
+        field.planted ? `planted ${field.planted}` : null,
+      ].filter((part) => part !== null)
+    : [];
+  return (
+    <header class="top">
+      <p class="brand">Evenstand</p>
+      <h1>
+        {field ? field.name : "No field open"}
+        {said.length > 0 && <span class="field-said"> {said.join(" · ")}</span>}
+      </h1>
+      <div class="actions">
+        <UndoButtons />
+        {report ? <PrintButtons /> : <TakeAlong />}
+        <Settings whole={!report} />
+        {onOpen && (
+          <button type="button" onClick={onOpen}>
+            Open…
+          </button>
+        )}
+      </div>
+    </header>
+  );
+}
+
+/** The report on paper: whole, or the farmer's two pages. */
+function PrintButtons() {
+  const print = (how: "short" | "whole") => {
+    const root = document.documentElement;
+    root.dataset.print = how;
+    window.addEventListener("afterprint", () => delete root.dataset.print, { once: true });
+    window.print();
+  };
+  return (
+    <>
+      <button type="button" onClick={() => print("short")}>
+        Print two pages
+      </button>
+      <button type="button" onClick={() => print("whole")}>
+        Print all
+      </button>
+    </>
+  );
+}
+
+/** Shown once there is something to undo. */
+function UndoButtons() {
+  const [before, after] = [nextUndo.value, nextRedo.value];
+  if (before === null && after === null) return null;
+  return (
+    <>
+      <button type="button" disabled={before === null} title={before ?? undefined} onClick={undo}>
+        Undo
+      </button>
+      <button type="button" disabled={after === null} title={after ?? undefined} onClick={redo}>
+        Redo
+      </button>
+    </>
+  );
+}

@@ -1,0 +1,67 @@
+/** What the prescription is called on the page. */
+import type { Channel, Moisture, Outcome } from "../../src/prescription/prescription.ts";
+import { shownValue, type UnitSystem, unitLabel } from "../../src/quantities/format.ts";
+import { convert } from "../../src/quantities/units.ts";
+import { SQUEEZE_TEST } from "../../src/words/prescription-rows.ts";
+import { formatNumber, groupThousands } from "./format.ts";
+
+export const OUTCOME_WORDS: Readonly<Record<Outcome, string>> = {
+  change: "another load",
+  keep: "no change",
+  "held-back": "held back",
+  "no-evidence": "nothing to go by",
+};
+
+export const MOISTURE_WORDS: Readonly<Record<Moisture, { title: string; squeeze: string }>> = {
+  dry: { title: "Dry", squeeze: SQUEEZE_TEST.dry },
+  fit: { title: "Fit", squeeze: SQUEEZE_TEST.fit },
+  damp: { title: "Damp", squeeze: SQUEEZE_TEST.damp },
+};
+
+export const PUTTY_WORDS = `If a handful ${SQUEEZE_TEST.putty}: wait. No load makes up for it.`;
+
+export const CHANNEL_WORDS: Readonly<Record<Channel, { title: string; said: string }>> = {
+  margin: {
+    title: "Weight on the gauge wheels",
+    said: "the machine holds what is left on the wheels (margin) and finds the force itself",
+  },
+  "added-force": {
+    title: "Force added to the row unit",
+    said: "the machine adds this force, whatever the ground leaves on the wheels",
+  },
+  pressure: { title: "Pressure of the cylinder", said: "the machine sets a pressure" },
+};
+
+/** "75 lb" to the unit, also in newtons, where the map of the field rounds to tens. */
+export function loadText(marginN: number, system: UnitSystem): string {
+  return `${loadFigure(marginN, system)} ${unitLabel("force", system)}`;
+}
+
+export function loadFigure(marginN: number, system: UnitSystem): string {
+  return formatNumber(marginN, "force", system);
+}
+
+/** A load as a whole number of the page's unit, for a field to type into. */
+export function loadNumber(marginN: number, system: UnitSystem): number {
+  return Math.round(shownValue(marginN, "force", system));
+}
+
+/** The load in N of a number typed in the page's unit, moved to the nearest whole step. */
+export function typedLoadN(shown: number, stepN: number, system: UnitSystem): number {
+  const marginN = system === "farm" ? convert(shown, "lbf", "N") : shown;
+  return Math.round(marginN / stepN) * stepN;
+}
+
+/** "+40 lb", "−15 lb", "0 lb". */
+export function changeText(changeN: number, system: UnitSystem): string {
+  const figure = loadFigure(Math.abs(changeN), system);
+  const sign = figure === "0" ? "" : changeN < 0 ? "\u2212" : "+";
+  return `${sign}${figure} ${unitLabel("force", system)}`;
+}
+
+/** Stand points with their sign: "+0.8". */
+export function pointsFigure(share: number): string {
+  const figure = Math.abs(share * 100).toFixed(1);
+  const sign = figure === "0.0" ? "" : share < 0 ? "\u2212" : "+";
+  return sign + groupThousands(figure);
+}
