@@ -1,5 +1,6 @@
 /** Contrasts that came out short -> drafts: the whole field, a soil zone, a day, a lot, a part of the bar, a change from a pass on. */
 import { FACTORS, type Factor } from "../cells/predicted-loss.ts";
+import { Z90 } from "../numerics/distributions.ts";
 import { type ContrastTest, likeliestOption, SHORT } from "../stand-model/contrasts-of.ts";
 import type { StandView } from "../stand-model/stand-view.ts";
 import type { Cause, FindingKind } from "../vocabulary/causes.ts";
@@ -52,7 +53,6 @@ const MOSTLY = 0.5;
  * judgement).
  */
 const TRAFFIC_SHARE = 0.75;
-const LEVEL_Z = 1.6448536269514722;
 
 /**
  * Drafts of the contrasts that are short.
@@ -137,7 +137,7 @@ function draftOf(
   // What never comes up of sound seed is no loss of this field's.
   const soundShortfall = term.kind === "field" ? 1 - view.expectedLevel : 0;
   const estimate = result.shortShare!.estimate;
-  const standardError = Math.max(0.005, (result.shortShare!.high - result.shortShare!.low) / (2 * LEVEL_Z));
+  const standardError = Math.max(0.005, (result.shortShare!.high - result.shortShare!.low) / (2 * Z90));
   return {
     ...attribution,
     kind: KIND[result.kind]!,

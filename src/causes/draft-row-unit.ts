@@ -1,5 +1,5 @@
 /** A departing row unit or set of rows -> a draft: the loss counts show in its row, sensor or planting, its strip of ground. */
-
+import { Z90 } from "../numerics/distributions.ts";
 import type { Passes } from "../passes/passes.ts";
 import { overPoints } from "../stand-model/points.ts";
 import type { StandView } from "../stand-model/stand-view.ts";
@@ -34,7 +34,7 @@ export function draftRowUnit(
   const strips = rowStrips(field, passes, rowCase.inside);
   const everyPass = rowCase.main.passes.length === passes.passes.length;
   const dug = rowCase.main.variable === "seedingDepth" && digs.length > 0;
-  const short = counted !== null && counted.estimate - 1.645 * counted.standardError > 0;
+  const short = counted !== null && counted.estimate - Z90 * counted.standardError > 0;
   return {
     ...attribution,
     kind: rowCase.set ? "section" : "row-unit",

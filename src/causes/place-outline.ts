@@ -1,5 +1,4 @@
 /** The outline of a place: its cells painted on a fine raster, small gaps closed, traced. */
-
 import type { Cells } from "../cells/cells.ts";
 import { CELL_LENGTH_M } from "../cells/make-cells.ts";
 import { CoverageGrid } from "../numerics/coverage-grid.ts";

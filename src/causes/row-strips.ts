@@ -1,5 +1,4 @@
 /** The ground of one row unit: a strip one row wide along each of its passes. */
-
 import { simplifyLine } from "../numerics/coverage-grid.ts";
 import { footprintCentre } from "../passes/covered-ground.ts";
 import type { Passes } from "../passes/passes.ts";

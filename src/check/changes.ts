@@ -1,5 +1,4 @@
 /** What to change now: the whole bar by the limits of a whole field, rows by how far they stand off the bar. */
-
 import { THRESHOLDS } from "../compare/thresholds.ts";
 import type { Cause } from "../vocabulary/causes.ts";
 import {

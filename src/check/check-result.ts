@@ -1,5 +1,4 @@
 /** What the first passes of an unfinished log show, in figures; schema evenstand/check/1. What is unknown is null. */
-
 import type { PassTrend } from "../causes/find/pass-trend.ts";
 import type { RowDeparture } from "../causes/find/row-departures.ts";
 import type { Note } from "../errors.ts";

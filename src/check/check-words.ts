@@ -1,5 +1,4 @@
 /** Changes, departing rows and digs of a check, in a farmer's words. */
-
 import { compassPoint } from "../numerics/angles.ts";
 import { formatPercent, formatQuantity, type QuantityKind, type UnitSystem } from "../quantities/format.ts";
 import { runsOf, upperFirst } from "../words/finding-words.ts";

@@ -1,5 +1,4 @@
 /** Where to dig: behind which rows, and before which end of which pass. */
-
 import { turnBetween } from "../numerics/angles.ts";
 import { median } from "../numerics/descriptive.ts";
 import type { Pass, Passes } from "../passes/passes.ts";

@@ -1,5 +1,4 @@
 /** The command line: options, help, and what each command gets. */
-
 import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
 import { CHANNELS, DOWN_FORCE_SYSTEMS, MOISTURES } from "../prescription/prescription.ts";
 import { USUAL_SCOUTING } from "../scout/usual-scouting.ts";

@@ -1,5 +1,4 @@
 /** Acceleration along the pass, from the speed of successive records of a row unit (or of the bar). */
-
 import type { Passes } from "../passes/passes.ts";
 import type { Field } from "../vocabulary/field.ts";
 

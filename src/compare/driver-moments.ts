@@ -1,5 +1,4 @@
 /** Moments of the whole bar with what may drive depth and load: one entry a moment. */
-
 import type { Passes } from "../passes/passes.ts";
 import type { Field } from "../vocabulary/field.ts";
 import { slopesAlong } from "./slope.ts";

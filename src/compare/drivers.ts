@@ -2,7 +2,6 @@
  * What drives depth and load within a soil zone: speed, slope, the way of driving, the time of day, the day. All are fitted
  * together, so that a fast second day is not told twice; passes are the clusters.
  */
-
 import { compassPoint } from "../numerics/angles.ts";
 import { clusteredLeastSquares } from "../numerics/clustered-least-squares.ts";
 import { standardDeviation } from "../numerics/descriptive.ts";

@@ -6,7 +6,6 @@
 import { median } from "../numerics/descriptive.ts";
 import { normalCdf, normalQuantile } from "../numerics/distributions.ts";
 import type { Passes } from "../passes/passes.ts";
-
 import { THRESHOLDS } from "./thresholds.ts";
 
 /** Interval at which the limits of {@link THRESHOLDS} hold as they stand, m (our judgement: 2 to 3 s at 5 mph). */

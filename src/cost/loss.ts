@@ -1,5 +1,4 @@
 /** What a place with a poor stand cost: yield lost as a share, with its interval, and money. */
-
 import { quantileSorted } from "../numerics/quantile.ts";
 import { normal, type Random, seededRandom } from "../numerics/random.ts";
 import { lateLoss } from "../stand/late-plants.ts";

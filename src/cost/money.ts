@@ -1,5 +1,4 @@
 /** Money from shares of yield and from seed. */
-
 import { ACRES_PER_HECTARE } from "../quantities/units.ts";
 import type { Prices } from "../vocabulary/field.ts";
 

@@ -2,7 +2,6 @@
  * Keep a stand or replant it: the sums of the published extension worksheets (Iowa State Univ. 2006, Pennsylvania State
  * Univ. 2018, Univ. of Illinois, Univ. of Arkansas 2006), an acre at a time, as farms reckon it.
  */
-
 import { ACRES_PER_HECTARE } from "../quantities/units.ts";
 import { lateLoss } from "../stand/late-plants.ts";
 import { SOYBEAN_GAP_SLOPE, standLoss, yieldDownToNothing } from "../stand/missing-plants.ts";

@@ -1,5 +1,4 @@
 /** What was counted at each spot, and on how much ground. */
-
 import type { LayerReading } from "../recognise/layer-reading.ts";
 import { groundInName } from "../recognise/units/ground-in-name.ts";
 import type { PlanterSetup } from "../vocabulary/field.ts";

@@ -1,5 +1,4 @@
 /** Where the log's actual depth comes from: the manifest, the column's name, or what its values give away. */
-
 import type { LayerReading } from "../recognise/layer-reading.ts";
 import type { DepthSource, PlantingLog } from "../vocabulary/field.ts";
 

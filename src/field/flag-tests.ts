@@ -1,5 +1,4 @@
 /** Flag tests as people write them: "2026-05-06:18; 2026-05-07:9; 2026-05-10:4". */
-
 import { recordNumber } from "../ingest/record-number.ts";
 import type { LayerReading } from "../recognise/layer-reading.ts";
 import type { FlaggedPlants } from "../vocabulary/field.ts";

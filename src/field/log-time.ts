@@ -1,5 +1,4 @@
 /** When each record of the log was planted, and the records in that order. */
-
 import { isoDateOf } from "../ingest/values/times.ts";
 import type { LayerReading } from "../recognise/layer-reading.ts";
 import { pick } from "../recognise/layer-reading.ts";

@@ -1,5 +1,4 @@
 /** Records that stand in the file twice: pieces of a log that were put together more than once. */
-
 import type { RawColumn, RawLayer } from "../ingest/layer.ts";
 import type { NoteBook } from "../ingest/note-book.ts";
 import { recordNumber } from "../ingest/record-number.ts";

@@ -1,5 +1,4 @@
 /** Records during which nothing was planted, though the log does not say "not working". */
-
 import { recordNumber } from "../ingest/record-number.ts";
 import type { LayerReading } from "../recognise/layer-reading.ts";
 import type { PlantingLog } from "../vocabulary/field.ts";

@@ -1,5 +1,4 @@
 /** A load that hardly moves is a setting, or the force that is applied: no gauge wheel carries the same load all over a field. */
-
 import { mean, median, standardDeviation } from "../numerics/descriptive.ts";
 import { NEWTONS_PER_POUND_FORCE } from "../quantities/units.ts";
 import type { LayerReading } from "../recognise/layer-reading.ts";

@@ -1,5 +1,4 @@
 /** `findings.json`, schema evenstand/findings/1. What is unknown is null, never absent. */
-
 import type { RowDeparture } from "../causes/find/row-departures.ts";
 import type { Figure, FigureKey } from "../causes/measure.ts";
 import type { Driver } from "../compare/drivers.ts";

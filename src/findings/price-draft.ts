@@ -1,5 +1,4 @@
 /** What a draft cost, from its counts or, without counts, from what the log predicts. */
-
 import type { Draft } from "../causes/draft.ts";
 import { CAUSE_DEFINITIONS } from "../causes/evidence/cause-definitions.ts";
 import { predictedTotal } from "../causes/find-causes.ts";

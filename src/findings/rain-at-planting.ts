@@ -1,5 +1,4 @@
 /** The same soil planted before and after a rain, as the findings document says it. */
-
 import {
   formatPercent,
   formatQuantity,

@@ -1,5 +1,4 @@
 /** What keeping or replanting is weighed by, as the findings document carries it, so that the page can weigh it too. */
-
 import type { LatePlants } from "../cost/replant.ts";
 import { mean, standardDeviation } from "../numerics/descriptive.ts";
 import { studentTQuantile } from "../numerics/distributions.ts";

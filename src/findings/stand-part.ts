@@ -1,5 +1,4 @@
 /** The stand of the field as the document carries it: figures and a sentence. */
-
 import { formatNumber, formatPercent, formatQuantity, type UnitSystem } from "../quantities/format.ts";
 import type { MeanStand } from "../stand/mean-stand.ts";
 import type { Field } from "../vocabulary/field.ts";

@@ -1,5 +1,4 @@
 /** Grows one column value by value while its kind is not yet known, then settles the kind. */
-
 import { roomFor, trimmed } from "./geometry-store.ts";
 import type { RawColumn } from "./layer.ts";
 import type { NoteBook } from "./note-book.ts";

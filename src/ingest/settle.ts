@@ -1,5 +1,4 @@
 /** Judges the geometry a reader collected: which kind the layer is, what is usable, where it lies. */
-
 import { chooseGeometry, gatherMultiPoints, meanOf, unusableGeometry } from "./choose-geometry.ts";
 import { NO_CRS } from "./crs/crs-recognition.ts";
 import { extentOf, typicalExtent } from "./extent.ts";

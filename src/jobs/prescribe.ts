@@ -1,5 +1,4 @@
 /** From an analysed field to its down-force prescription. */
-
 import { type Note, PrescriptionError } from "../errors.ts";
 import type { Analysis } from "../findings/analysis.ts";
 import type { FindingsDocument } from "../findings/findings-document.ts";

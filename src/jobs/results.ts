@@ -1,5 +1,4 @@
 /** What is handed over of an analysed field, by the command into a folder and by the page as files to keep, made by the same functions. */
-
 import { PrescriptionError } from "../errors.ts";
 import type { Analysis } from "../findings/analysis.ts";
 import type { FindingsDocument } from "../findings/findings-document.ts";

@@ -3,7 +3,6 @@
  * judgement, wide of every planter; whether a load, a step or a cell makes sense on this field is judged where the
  * loads are worked out.
  */
-
 import type { QuantityBound } from "../quantities/bounded-quantity.ts";
 import { LOAD_BOUNDS } from "../quantities/load-physics.ts";
 import { NEWTONS_PER_POUND_FORCE as LBF } from "../quantities/units.ts";

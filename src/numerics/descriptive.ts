@@ -3,7 +3,6 @@
  * both default to the whole column. Values have to be finite: a NaN comes out as NaN. Results are in the
  * unit of the values (variance: squared) unless stated. An empty stretch gives NaN.
  */
-
 import { quantileInPlace } from "./quantile.ts";
 
 /** Makes the median absolute deviation estimate the SD of normal data: 1 / normal quantile(3/4), as R's `mad`. */

@@ -4,6 +4,13 @@
  */
 import { incompleteBeta, upperIncompleteGamma } from "./special-functions.ts";
 
+/** The level of intervals of stand, loss and money; the comparison tables are at 0.95. */
+export const LEVEL = 0.9;
+/** Half the width of a two-sided interval of that level, in standard errors: the 0.95 quantile of the normal law. */
+export const Z90 = 1.6448536269514722;
+/** The 0.9 quantile of the normal law: a one-sided limit that one value in ten crosses. */
+export const ONE_IN_TEN_Z = 1.2815515655446004;
+
 /** Standard normal density. */
 export function normalDensity(z: number): number {
   return Math.exp(-0.5 * z * z) / Math.sqrt(2 * Math.PI);

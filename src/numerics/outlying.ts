@@ -1,5 +1,4 @@
 /** Which of a few like values lie apart from the rest, and how unlikely that is where none does. */
-
 import { mean, standardDeviation, variance as varianceOf } from "./descriptive.ts";
 import { studentTCdf, studentTQuantile } from "./distributions.ts";
 

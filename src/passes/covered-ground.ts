@@ -1,5 +1,4 @@
 /** The ground that was planted, painted from the footprints of the records. */
-
 import { turnBetween } from "../numerics/angles.ts";
 import { CoverageGrid } from "../numerics/coverage-grid.ts";
 import { quantileInPlace } from "../numerics/quantile.ts";

@@ -1,5 +1,4 @@
 /** What the planter did to the ground: planted once, planted twice or more, left out. */
-
 import { CoverageGrid, signedArea } from "../numerics/coverage-grid.ts";
 import type { Field, LocalPolygon } from "../vocabulary/field.ts";
 import { PLANTING_VARIABLES } from "../vocabulary/variables.ts";

@@ -1,5 +1,4 @@
 /** Which passes are headland: round the field, along its edge, or a corner of such a round. */
-
 import { turnBetween } from "../numerics/angles.ts";
 import { median } from "../numerics/descriptive.ts";
 import type { LocalPolygon } from "../vocabulary/field.ts";

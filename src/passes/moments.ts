@@ -1,5 +1,4 @@
 /** Which records belong to one moment of the bar, and the order of the moments. */
-
 import { withoutHoles } from "../field/order/clock.ts";
 import { isListedByPart } from "../numerics/roughness.ts";
 import { partOf } from "../recognise/part-of-bar.ts";

@@ -1,5 +1,4 @@
 /** Where on the stretch that a record tells of its logged position lies: at its start, in its middle, at its end. */
-
 import { turnBetween } from "../numerics/angles.ts";
 import { median } from "../numerics/descriptive.ts";
 import type { Field } from "../vocabulary/field.ts";

@@ -1,5 +1,4 @@
 /** Which physical row unit a record belongs to, and how far apart the row units are. */
-
 import { median } from "../numerics/descriptive.ts";
 import type { PlantingLog } from "../vocabulary/field.ts";
 import type { Moments } from "./moments.ts";

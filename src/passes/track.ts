@@ -1,5 +1,4 @@
 /** The way of the bar through the field: moment after moment, its centre, step and heading. */
-
 import { headingOf, meanHeading } from "../numerics/angles.ts";
 import { median } from "../numerics/descriptive.ts";
 import type { PlantingLog } from "../vocabulary/field.ts";

@@ -6,7 +6,6 @@
  * cut at 4.5 because every pass and run is looked at, our judgement). Every second pass being off cannot be
  * told this way: neither kind is then the usual one.
  */
-
 import type { Cells } from "../cells/cells.ts";
 import { median, medianAbsoluteDeviation } from "../numerics/descriptive.ts";
 import type { PassLayout } from "./pass-layout.ts";

@@ -1,5 +1,4 @@
 /** What stands beside the loads: what to mend first, speed, depth, where to dig, and strips to try. */
-
 import type { Draft } from "../causes/draft.ts";
 import { CAUSE_DEFINITIONS } from "../causes/evidence/cause-definitions.ts";
 import { MARGIN_BANDS } from "../compare/thresholds.ts";

@@ -1,6 +1,7 @@
 /** What a prescription is expected to do: plants and money, a zone and the whole field, for one season like the logged one. */
 import { type LossInput, lossOf } from "../cost/loss.ts";
 import type { LossMoney } from "../cost/money.ts";
+import { Z90 } from "../numerics/distributions.ts";
 import { referencePopulation } from "../stand/spots.ts";
 import type { Field } from "../vocabulary/field.ts";
 import type { GainEstimate, ZoneDecision } from "./prescription.ts";
@@ -23,9 +24,6 @@ export interface PrescriptionEffect {
   /** What was assumed, in plain words. */
   notes: string[];
 }
-
-/** Normal quantile of the 5th and 95th percentile. */
-const Z_AT_90_PERCENT = 1.6449;
 
 type Decided = Pick<ZoneDecision, "soilZone" | "areaHa" | "gainShare">;
 
@@ -75,7 +73,7 @@ function moneyOfGain(gain: GainEstimate, areaHa: number, field: Field, notes: Se
     };
     return lossOf(input);
   };
-  const size = lossOfPoints(Math.abs(gain.estimate), (gain.high - gain.low) / (2 * Z_AT_90_PERCENT));
+  const size = lossOfPoints(Math.abs(gain.estimate), (gain.high - gain.low) / (2 * Z90));
   if (!size.money) return null;
   if (size.table) notes.add(`yield from plants by ${size.table.title}`);
   const { estimate, low, high, currency } = size.money;

@@ -2,7 +2,6 @@
  * What a field's log, counts and digs hold about load, soil zone by soil zone: today's loads by state of the ground,
  * and the counted spots that speak for load alone.
  */
-
 import { FACTORS, fastSpeed, predictLoss, recordDoses } from "../cells/predicted-loss.ts";
 import type { Analysis } from "../findings/analysis.ts";
 import { quantileInPlace } from "../numerics/quantile.ts";

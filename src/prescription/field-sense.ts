@@ -1,5 +1,4 @@
 /** Whether log, boundary and soil map can be what they are taken for: asked before a load is prescribed. */
-
 import { joinSoilZones } from "../compare/soil-join.ts";
 import type { Analysis } from "../findings/analysis.ts";
 import type { Passes } from "../passes/passes.ts";

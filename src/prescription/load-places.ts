@@ -1,5 +1,4 @@
 /** Places that findings put down to load, against what the prescription sends to their ground. */
-
 import { CAUSE_DEFINITIONS } from "../causes/evidence/cause-definitions.ts";
 import type { Analysis } from "../findings/analysis.ts";
 import { formatQuantity, type UnitSystem } from "../quantities/format.ts";

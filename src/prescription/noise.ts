@@ -2,7 +2,6 @@
  * The covariance of the stand between the spots, fitted anew to what load does not explain: the analysis fits it with the
  * usual knees, and a response with knees elsewhere would pass for patchiness there.
  */
-
 import { mean } from "../numerics/descriptive.ts";
 import type { CovarianceModel } from "../stand-model/noise/covariance.ts";
 import { covarianceUnder } from "../stand-model/noise/noise-fit.ts";

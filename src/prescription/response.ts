@@ -3,7 +3,6 @@
  * (m - high)+ on a grid of nodes, and the load whose expected stand is best under it. e is free, so that only
  * contrasts within the zone count.
  */
-
 import { cholesky, dot, solveLower } from "../numerics/cholesky.ts";
 import { normalCdf, normalDensity } from "../numerics/distributions.ts";
 import { NEWTONS_PER_POUND_FORCE as LBF } from "../quantities/units.ts";

@@ -2,7 +2,6 @@
  * What findings take from a zone's evidence, and which of them have to be settled before a load is prescribed there:
  * worn or departing row units, traffic, a load sensor that reads wrong, and speed.
  */
-
 import type { Draft } from "../causes/draft.ts";
 import { CAUSE_DEFINITIONS } from "../causes/evidence/cause-definitions.ts";
 import type { Analysis } from "../findings/analysis.ts";

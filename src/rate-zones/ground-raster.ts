@@ -2,7 +2,6 @@
  * The field as a raster that lies along the rows: u across the heading (to its right), v along it. What has to be
  * so many bars wide and so long in travel is a rectangle of squares here.
  */
-
 import { CoverageGrid } from "../numerics/coverage-grid.ts";
 import type { LocalPolygon } from "../vocabulary/field.ts";
 import type { Ground } from "./ground.ts";

@@ -1,5 +1,4 @@
 /** Which loads are written: as many as the machine takes, and today's settings for the proof strips. */
-
 import type { Guard } from "../prescription/prescription.ts";
 import { formatQuantity, type UnitSystem } from "../quantities/format.ts";
 import type { GroundLoad, GroundLoads } from "./ground.ts";

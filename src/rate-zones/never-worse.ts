@@ -1,5 +1,4 @@
 /** The drawing, again until no zone loses by its own reckoning. */
-
 import type { TodaysPair } from "../prescription/channel.ts";
 import type { CutZones } from "../prescription/cut-places.ts";
 import type { LearntZone } from "../prescription/decide.ts";

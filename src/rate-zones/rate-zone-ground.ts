@@ -1,5 +1,4 @@
 /** What lies in each drawn zone: its soil zones, and whether a piece of the smallest width and length fits in. */
-
 import { SQUARE_METRES_PER_HECTARE } from "../quantities/units.ts";
 import type { LocalPolygon } from "../vocabulary/field.ts";
 import { opened } from "./ground-limits.ts";

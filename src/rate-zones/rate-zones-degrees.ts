@@ -3,7 +3,6 @@
  * round alike and no border opens. But a place may move across a line nearby by rounding: the rounded rings are laid
  * into one planar subdivision again, which mends what touches or crosses and leaves the rest as it is.
  */
-
 import type { RateZone } from "../prescription/prescription.ts";
 import type { LocalFrame } from "../vocabulary/field.ts";
 import { facesBetween } from "./partition-faces.ts";

@@ -1,5 +1,4 @@
 /** How well a column's name fits a variable. */
-
 import type { NamePattern, VariableDescription } from "../vocabulary/variable-description.ts";
 import { readWords } from "./column-words.ts";
 import { groundInName } from "./units/ground-in-name.ts";

@@ -1,5 +1,4 @@
 /** Which of the columns that fit a variable is used. */
-
 import type { VariableDescription } from "../vocabulary/variable-description.ts";
 import type { ColumnGroup } from "./column-groups.ts";
 import { samePartition, sameValues } from "./same-columns.ts";

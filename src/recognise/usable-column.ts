@@ -1,5 +1,4 @@
 /** Whether the values of a column can be those of a variable at all. */
-
 import type { VariableDescription } from "../vocabulary/variable-description.ts";
 import type { ColumnGroup } from "./column-groups.ts";
 import type { ColumnSummary } from "./column-summary.ts";

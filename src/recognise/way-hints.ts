@@ -1,5 +1,4 @@
 /** What the positions of a log tell of its way: step, speed, direction; used to tell units apart. */
-
 import type { TimeReading } from "../ingest/values/times.ts";
 import { headingOf, turnBetween } from "../numerics/angles.ts";
 import { median } from "../numerics/descriptive.ts";

@@ -1,10 +1,8 @@
 /** Drafts -> the findings document: figures, cost, words, place; ranked by what they cost. */
-
 import type { Draft } from "../causes/draft.ts";
 import { CAUSE_DEFINITIONS } from "../causes/evidence/cause-definitions.ts";
 import { dugDepthTargetMm, signsSeen } from "../causes/evidence/dig-evidence.ts";
 import { measure } from "../causes/measure.ts";
-
 import { CELL_LENGTH_M } from "../cells/make-cells.ts";
 import { THRESHOLDS } from "../compare/thresholds.ts";
 import type { Loss, Uncertain } from "../cost/loss.ts";
@@ -27,6 +25,7 @@ import { replantBasis } from "../findings/replant-basis.ts";
 import { spacingPart } from "../findings/spacing-part.ts";
 import { standPart } from "../findings/stand-part.ts";
 import { remedyWorth, seedCost, seedWords } from "../findings/worth-part.ts";
+import { LEVEL, Z90 } from "../numerics/distributions.ts";
 import { physicsOf } from "../prescription/field-sense.ts";
 import { hectares } from "../quantities/format.ts";
 import type { LoadPhysics } from "../quantities/load-physics.ts";
@@ -50,10 +49,6 @@ import { loadLead } from "../words/load-doubts.ts";
 import { notJudged } from "../words/not-judged.ts";
 import { offTheMap } from "../words/off-the-map.ts";
 import { remedyWords } from "../words/remedy-words.ts";
-
-const LEVEL = 0.9;
-/** Two-sided 90 % of the normal law. */
-const Z90 = 1.6448536269514722;
 
 /** Puts the document together. */
 export function buildDocument(parts: DocumentParts): FindingsDocument {

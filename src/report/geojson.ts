@@ -1,5 +1,4 @@
 /** The map layers beside the findings, as GeoJSON (RFC 7946: WGS 84 degrees, outer rings counter-clockwise). */
-
 import type { Feature, FeatureCollection, MultiPolygon, Polygon } from "geojson";
 import { zoneSharesText } from "../cells/zone-shares.ts";
 import type { Analysis } from "../findings/analysis.ts";

@@ -3,7 +3,6 @@
  * lines, counts, digs and the cells as columns. The page gets it from its worker; the single-file report
  * carries it as a second block of JSON beside the findings, because a report has no log to read.
  */
-
 import type { Feature, FeatureCollection, LineString, MultiPolygon, Point } from "geojson";
 import type { Analysis } from "../findings/analysis.ts";
 import { type CountProperties, countFeatures, type Position } from "../findings/count-features.ts";

@@ -2,7 +2,6 @@
  * The prescription as a map and cards need it: its ground in degrees, what it is expected to do, and the limits a
  * load may be moved between. The page gets it from its worker; the one-file report carries it as a block of JSON.
  */
-
 import { type PrescriptionEffect, prescriptionEffect } from "../prescription/effect.ts";
 import type { Prescription, RateZone } from "../prescription/prescription.ts";
 import { zonesInDegrees } from "../rate-zones/rate-zones-degrees.ts";

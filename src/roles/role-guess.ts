@@ -1,5 +1,4 @@
 /** Which part of the job a layer plays, by its columns first, its geometry and the words of its file's name. */
-
 import { frameOf } from "../field/frame-of-log.ts";
 import { wayOfLog } from "../field/way-of-log.ts";
 import { projectColumns } from "../ingest/crs/crs.ts";

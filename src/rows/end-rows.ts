@@ -2,7 +2,6 @@
  * Do the end rows as a set depart from the passes inside? Every turn is driven over them, so that they are judged as
  * traffic before a pass or a row unit is.
  */
-
 import type { Cells } from "../cells/cells.ts";
 import { mean, median, variance } from "../numerics/descriptive.ts";
 import type { Pass } from "../passes/passes.ts";

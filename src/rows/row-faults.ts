@@ -1,5 +1,4 @@
 /** Faults of rows in the order of suspicion: sets of rows first, then single units. */
-
 import type { Passes } from "../passes/passes.ts";
 import type { Field } from "../vocabulary/field.ts";
 import { BEYOND_SET, patternsOf } from "./row-patterns.ts";

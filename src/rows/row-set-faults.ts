@@ -3,7 +3,6 @@
  * symmetric pattern about the middle of the bar. They are looked for before a single row unit is called, so
  * that a sound unit behind a tire is not sent for repair.
  */
-
 import { MAD_TO_SD, median } from "../numerics/descriptive.ts";
 import type { Field, PlanterSetup } from "../vocabulary/field.ts";
 import { largestRunScores, strongestRun } from "./interval-scan.ts";

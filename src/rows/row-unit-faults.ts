@@ -9,7 +9,6 @@
  * explains, or when it departs from its own usual place for a while. How far a sound unit may stand off all along is not
  * known beyond its usual spread, so one that departs on all its passes has to depart further than one that changed.
  */
-
 import { MAD_TO_SD, median } from "../numerics/descriptive.ts";
 import type { Passes } from "../passes/passes.ts";
 import type { Field } from "../vocabulary/field.ts";

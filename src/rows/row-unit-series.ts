@@ -1,5 +1,4 @@
 /** Departure of each row unit from the whole bar at the same moment, averaged by pass. */
-
 import type { Passes } from "../passes/passes.ts";
 import type { Field } from "../vocabulary/field.ts";
 

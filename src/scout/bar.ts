@@ -1,5 +1,4 @@
 /** The planter's bar as a scout meets it: which rows to count, and where they lie. */
-
 import { usualSwathWidth } from "../causes/find-causes.ts";
 import type { Analysis } from "../findings/analysis.ts";
 import { thousandthAcreRowLengthM } from "../stand/counts.ts";

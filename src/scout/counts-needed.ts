@@ -1,8 +1,8 @@
 /** How many counts it takes to settle a place. */
-
 import type { Analysis } from "../findings/analysis.ts";
 import type { Finding } from "../findings/findings-document.ts";
 import { mean, standardDeviation } from "../numerics/descriptive.ts";
+import { Z90 } from "../numerics/distributions.ts";
 
 /** Spread between counts of ordinary ground as a share of the mean, where nobody has counted yet (our judgement). */
 export const USUAL_SPREAD = 0.08;
@@ -11,8 +11,6 @@ const LOSS_TO_SEE = 0.08;
 /** Fewest and most counts asked for inside one place (our judgement). */
 const LEAST = 3;
 const MOST = 10;
-/** Two-sided 90 % of the normal law. */
-const Z90 = 1.645;
 
 /**
  * Counts wanted inside: so many that the 90 % interval of their mean is no wider than the loss to be seen, to either

@@ -2,7 +2,6 @@
  * Where to count next: inside the places the log points to and just outside them on the same row units, in every soil
  * zone, and evenly over the rest, where the log knows nothing. Deterministic: ties go to the earlier cell.
  */
-
 import { distanceToPolygons } from "../causes/evidence/place-geometry.ts";
 import type { Cells } from "../cells/cells.ts";
 import { CELL_LENGTH_M } from "../cells/make-cells.ts";

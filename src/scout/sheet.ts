@@ -1,5 +1,4 @@
 /** scout.html: the sheets to print and fill in, one page each for the map, eight spots, or three digs. */
-
 import type { Analysis } from "../findings/analysis.ts";
 import { formatQuantity } from "../quantities/format.ts";
 import { convert } from "../quantities/units.ts";

@@ -1,5 +1,4 @@
 /** From an analysed field to what a season keeps of it. */
-
 import type { ComparisonRow } from "../compare/tables/comparison.ts";
 import { meanOverPasses } from "../compare/tables/row-unit-difference.ts";
 import type { Analysis } from "../findings/analysis.ts";

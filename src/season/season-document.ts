@@ -1,5 +1,4 @@
 /** The season as a whole: what `season-findings.json` holds and the season's page is made from. */
-
 import type { WantedKey } from "../field/wanted-answers.ts";
 import type { MoneyEstimate } from "../findings/findings-document.ts";
 import { falseDiscovery } from "../numerics/false-discovery.ts";

@@ -1,5 +1,4 @@
 /** The findings of a season by cause: what they cost together and in how many fields they were. */
-
 import type { MoneyEstimate } from "../findings/findings-document.ts";
 import type { Cause } from "../vocabulary/causes.ts";
 import { CAUSE_NAMES } from "../words/cause-names.ts";

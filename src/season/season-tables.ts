@@ -1,5 +1,4 @@
 /** The tables of a season, each as CSV and as Parquet with the same columns; places as GeoParquet beside them. */
-
 import { csvTable, type TableCell } from "../report/tables.ts";
 import { PLANTING_VARIABLES } from "../vocabulary/variables.ts";
 import { geoParquetTable, type ParquetColumn, parquetTable } from "../write/parquet.ts";

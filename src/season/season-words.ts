@@ -1,5 +1,4 @@
 /** The season in a farmer's words; page and terminal say the same. */
-
 import type { MoneyEstimate } from "../findings/findings-document.ts";
 import type { Estimate } from "../numerics/estimate.ts";
 import {

@@ -6,7 +6,6 @@
  * its bar (`numerics/outlying.ts`). A fault that comes and goes is thinned by the fields it spared: for it a unit is tested for
  * standing out, from the bar and from its own usual place, in more fields than the others (`numerics/fisher-exact.ts`).
  */
-
 import { mean, median } from "../numerics/descriptive.ts";
 import { studentTQuantile } from "../numerics/distributions.ts";
 import type { Estimate } from "../numerics/estimate.ts";

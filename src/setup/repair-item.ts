@@ -1,5 +1,4 @@
 /** What a season's findings ask to be looked at on a planter before spring, whoever worked them out. */
-
 import type { Finding, FindingsDocument } from "../findings/findings-document.ts";
 import type { Cause } from "../vocabulary/causes.ts";
 import type { SetUpPart } from "./set-up-lines.ts";

@@ -1,5 +1,4 @@
 /** set-up-sheet.html: what to go over on a planter before spring, to print and tick; what the season found stands first. */
-
 import { MACHINE_CAUTION, runsOf } from "../words/finding-words.ts";
 import { escapeMarkup } from "../write/markup.ts";
 import { sheetPage } from "../write/sheet-page.ts";

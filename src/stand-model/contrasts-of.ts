@@ -1,6 +1,5 @@
 /** The fixed contrasts of a field as the model of the counts sees them, each with its verdict. */
-
-import { normalCdf } from "../numerics/distributions.ts";
+import { LEVEL, normalCdf, Z90 } from "../numerics/distributions.ts";
 import type { Estimate } from "../numerics/estimate.ts";
 import { holm } from "../numerics/holm.ts";
 import { quantileSorted } from "../numerics/quantile.ts";
@@ -17,8 +16,6 @@ const LARGEST_ERROR = 0.05;
 export const SHORT = { from: 0.7, couldBeFrom: 0.5 } as const;
 /** Shortfall that matters, share of stand; soils differ by some points in any field (our judgement). */
 const WORTH_SAYING = { plain: 0.03, soilZone: 0.04 } as const;
-const LEVEL = 0.9;
-const Z90 = 1.6448536269514722;
 
 /** A tested contrast with the term behind it. */
 export interface ContrastTest {

@@ -3,7 +3,6 @@
  * are a distribution: every record near it gets the share that its rows have in the counted ones, by a normal error of
  * position along and across the rows. A count that names its row unit has that row's records alone.
  */
-
 import { median } from "../numerics/descriptive.ts";
 import { PointBins } from "../numerics/point-bins.ts";
 import { footprintCentre } from "../passes/covered-ground.ts";

@@ -3,7 +3,6 @@
  * the field's own patchiness as noise. Fitted twice: a real place makes the noise look larger than it is, so the noise is
  * estimated again from what the first look leaves.
  */
-
 import type { PredictedLoss } from "../cells/predicted-loss.ts";
 import { dot, solveLowerTransposed } from "../numerics/cholesky.ts";
 import { median } from "../numerics/descriptive.ts";

@@ -2,6 +2,7 @@
 import type { Cells } from "../cells/cells.ts";
 import { dot } from "../numerics/cholesky.ts";
 import { mean, variance } from "../numerics/descriptive.ts";
+import { Z90 } from "../numerics/distributions.ts";
 import { normal, seededRandom } from "../numerics/random.ts";
 import type { StandFit } from "./fit-stand.ts";
 import { type GroundShares, overGround } from "./ground-shares.ts";
@@ -56,7 +57,6 @@ const MUCH = 0.04;
 const REMAINDER = { share: 0.5, sd: 0.015 } as const;
 /** Spread of the draws is widened by this: covariance and columns are estimated too (measured on simulated fields). */
 const WIDEN = 1.2;
-const Z90 = 1.6448536269514722;
 
 export class StandPosterior {
   readonly fit: StandFit;

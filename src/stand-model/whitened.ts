@@ -1,5 +1,4 @@
 /** The noise of the stand taken out of response and columns, so that plain inner products are those of the model. */
-
 import { cholesky, dot, solveLower } from "../numerics/cholesky.ts";
 import { type CovarianceModel, covarianceMatrix } from "./noise/covariance.ts";
 import type { Points } from "./points.ts";

@@ -1,5 +1,4 @@
 /** What one count says of the stand around it: plants/ha and the share of the seeds that came up, with intervals. */
-
 import { mean, variance } from "../numerics/descriptive.ts";
 import { normalQuantile } from "../numerics/distributions.ts";
 import type { StandCounts } from "../vocabulary/field.ts";

@@ -1,5 +1,4 @@
 /** When plants should be up, and which of them count as late. Thermal time in F, as the sources print it. */
-
 import { MM_PER_INCH } from "../quantities/units.ts";
 import type { Weather } from "../vocabulary/field.ts";
 import { dayNumber, daysAfterMarchFirst, isoDateOf } from "./calendar.ts";

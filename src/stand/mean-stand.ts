@@ -4,7 +4,6 @@
  * Geostatistics, ch. 10; Deutsch & Journel 1998, GSLIB, declus) with a crowded spot as one piece of ground; poststratified
  * by area (Cochran 1977, 5A.9). Passes are the clusters of the standard error.
  */
-
 import type { Estimate } from "../numerics/estimate.ts";
 import type { Passes } from "../passes/passes.ts";
 import type { Field } from "../vocabulary/field.ts";

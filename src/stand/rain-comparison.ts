@@ -1,5 +1,4 @@
 /** The stand of one soil where it was planted before a rain against where it was planted after it. */
-
 import { mean } from "../numerics/descriptive.ts";
 import { welchDifference } from "../numerics/welch.ts";
 import type { Passes } from "../passes/passes.ts";

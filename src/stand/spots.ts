@@ -2,7 +2,6 @@
  * Counted spots joined to the records beneath them: which pass, which row units, and how many plants of
  * the target population stand there.
  */
-
 import { mean, median } from "../numerics/descriptive.ts";
 import { PointBins } from "../numerics/point-bins.ts";
 import { footprintCentre } from "../passes/covered-ground.ts";

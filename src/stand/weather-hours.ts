@@ -1,5 +1,4 @@
 /** Weather by the hour: which entries lie in the hours after planting, and when it rained. */
-
 import { median } from "../numerics/descriptive.ts";
 import type { Weather } from "../vocabulary/field.ts";
 

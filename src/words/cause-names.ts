@@ -1,5 +1,4 @@
 /** Each cause by a farmer's name, with what it means one step behind. */
-
 import type { MeasuredKey } from "../findings/findings-document.ts";
 import type { Cause, FindingKind } from "../vocabulary/causes.ts";
 

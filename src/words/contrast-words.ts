@@ -1,5 +1,4 @@
 /** Fixed contrasts of the stand in words: found, could be, tested and even, too few counts. */
-
 import { formatPercent } from "../quantities/format.ts";
 import { CONTRAST_KINDS, type ContrastKind, type ContrastResult } from "../stand-model/contrast.ts";
 import { upperFirst } from "./finding-words.ts";

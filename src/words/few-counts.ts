@@ -1,5 +1,4 @@
 /** What a handful of counts settles and what it cannot. */
-
 import type { NotJudged } from "../findings/findings-document.ts";
 import { mean, standardDeviation } from "../numerics/descriptive.ts";
 import { formatPercent, formatQuantity, type UnitSystem } from "../quantities/format.ts";

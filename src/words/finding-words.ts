@@ -1,5 +1,4 @@
 /** A finding in a farmer's words: where, what was seen, what else could do it, the check, the caution. */
-
 import type { Draft } from "../causes/draft.ts";
 import { CAUSE_DEFINITIONS } from "../causes/evidence/cause-definitions.ts";
 import type { FillEffect } from "../causes/find/fill-state.ts";

@@ -1,5 +1,4 @@
 /** What the headline names by name: soil zones, the whole field, sets of rows; the other places are counted. */
-
 import type { Finding } from "../findings/findings-document.ts";
 import { formatPercent, formatQuantity, type UnitSystem } from "../quantities/format.ts";
 import type { ContrastKind, ContrastResult } from "../stand-model/contrast.ts";

@@ -2,7 +2,6 @@
  * The first sentence of every output, in one of three forms and no other: tested and even; places found; not enough to
  * say. Never "even" over what was not tested.
  */
-
 import type { RowDeparture } from "../causes/find/row-departures.ts";
 import { ABOVE_TARGET } from "../causes/rate-surplus.ts";
 import { bearsOnVerdict, type WantedAnswer } from "../field/wanted-answers.ts";

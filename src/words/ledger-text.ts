@@ -1,5 +1,4 @@
 /** The findings as a ledger in plain text, for a terminal. */
-
 import type { Estimate, Finding, FindingsDocument, MoneyEstimate } from "../findings/findings-document.ts";
 import {
   formatMoney,

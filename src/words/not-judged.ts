@@ -1,5 +1,4 @@
 /** What the answer lacked: inputs and columns that were not there, and what could not be judged for want of them. */
-
 import { SENSED_BY_LOOK_CEILING } from "../field/depth-source.ts";
 import type { NotJudged } from "../findings/findings-document.ts";
 import { formatPercent, type UnitSystem } from "../quantities/format.ts";

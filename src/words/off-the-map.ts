@@ -1,5 +1,4 @@
 /** Planted ground that the soil map does not reach: said, since every comparison of soils is silent there. */
-
 import type { NotJudged } from "../findings/findings-document.ts";
 import { formatPercent } from "../quantities/format.ts";
 import type { Field } from "../vocabulary/field.ts";

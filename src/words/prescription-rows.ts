@@ -1,5 +1,4 @@
 /** What files and sheets say of each soil zone of a prescription. */
-
 import type {
   EvidenceGrade,
   Moisture,

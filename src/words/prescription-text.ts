@@ -1,5 +1,4 @@
 /** The prescription in words, for a terminal: what to settle first, the loads by zone, what the machine takes. */
-
 import { MOISTURES, type Prescription } from "../prescription/prescription.ts";
 import { formatNumber, formatQuantity } from "../quantities/format.ts";
 import {

@@ -1,5 +1,4 @@
 /** The map of the cab sheet: rate zones with the load to aim for, darker for more; proof strips hatched. */
-
 import { labelPlace } from "../numerics/label-point.ts";
 import { isForceChannel, type Prescription, type RateZone } from "../prescription/prescription.ts";
 import type { UnitSystem } from "../quantities/format.ts";

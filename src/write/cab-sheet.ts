@@ -1,5 +1,4 @@
 /** cab-sheet.html: one printed page for the cab. What to mend first, the loads by zone, the day's checks, cautions. */
-
 import {
   type Advice,
   type Guard,

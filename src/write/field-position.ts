@@ -1,5 +1,4 @@
 /** Where the field is, so that a sheet or file is not taken for another field's. */
-
 import { labelPlace } from "../numerics/label-point.ts";
 import type { Prescription } from "../prescription/prescription.ts";
 import type { LocalFrame } from "../vocabulary/field.ts";

@@ -1,5 +1,4 @@
 /** prescription.csv: a line a soil zone or place, loads for each state of the ground, in the reader's units. */
-
 import { MOISTURES, type Prescription, type Rates } from "../prescription/prescription.ts";
 import { PASCAL_PER_PSI } from "../prescription/pressure.ts";
 import type { UnitSystem } from "../quantities/format.ts";

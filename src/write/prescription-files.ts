@@ -1,5 +1,4 @@
 /** All files of a prescription, with what each is for; the same for the command and the page. */
-
 import { zipSync } from "fflate";
 import { isEvenstandError } from "../errors.ts";
 import type { Prescription } from "../prescription/prescription.ts";

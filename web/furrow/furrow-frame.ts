@@ -1,5 +1,4 @@
 /** Where the parts of a furrow drawing lie, and its two scales: along the pass and down into the ground. */
-
 import type { Ground } from "../protocol/ground.ts";
 import { groupThousands } from "../words/format.ts";
 import { type Scale, scaleLinear } from "./scales.ts";

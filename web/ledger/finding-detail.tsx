@@ -1,5 +1,4 @@
 /** What stands behind an entry: inside, elsewhere and target; what else it could be; how it was worked out. */
-
 import type { Finding, Measured, MeasuredKey } from "../../src/findings/findings-document.ts";
 import { type QuantityKind, unitLabel } from "../../src/quantities/format.ts";
 import { CAUSE_NAMES } from "../../src/words/cause-names.ts";

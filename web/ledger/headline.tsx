@@ -1,5 +1,4 @@
 /** What is said first on the page and in the report: the stand, the verdict, and behind one press what was tested. */
-
 import type { FindingsDocument } from "../../src/findings/findings-document.ts";
 import { contrastLines } from "../../src/words/contrast-words.ts";
 

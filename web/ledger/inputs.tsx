@@ -1,5 +1,4 @@
 /** What the answer was made from: every file, how its columns were read, what was left out and why. */
-
 import type { DocumentInput } from "../../src/findings/findings-document.ts";
 import type { LayerRole } from "../../src/manifest/manifest.ts";
 import { missingParts } from "../../src/roles/missing-parts.ts";

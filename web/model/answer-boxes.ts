@@ -1,5 +1,4 @@
 /** Each question of the short form: its boxes, and the answer as a manifest writes it, in farm or metric units. */
-
 import type { WantedKey } from "../../src/field/wanted-answers.ts";
 import type { FieldAnswers } from "../../src/manifest/field-answers.ts";
 import type { UnitSystem } from "../../src/quantities/format.ts";

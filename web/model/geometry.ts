@@ -1,5 +1,4 @@
 /** Small geometry of findings on the map, in degrees; exact enough for drawing and choosing, not for areas. */
-
 import type { DocumentGeometry } from "../../src/findings/findings-document.ts";
 import { labelPlace } from "../../src/numerics/label-point.ts";
 

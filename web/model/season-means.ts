@@ -1,5 +1,4 @@
 /** What two seasons of a field have in figures: means over the planted ground, by area, and the counts. */
-
 import type { FindingsDocument } from "../../src/findings/findings-document.ts";
 import { median } from "../../src/numerics/descriptive.ts";
 import type { CellColumns, CellValueName, MapLayers } from "../../src/report/map-layers.ts";

@@ -1,5 +1,4 @@
 /** Where a finding stands in the ledger, and the way there. */
-
 import { pane } from "../model/prescription-pane.ts";
 import * as page from "../model/state.ts";
 

@@ -1,5 +1,4 @@
 /** The prescription in the one-file report: cards and maps to read, nothing to set. */
-
 import { LegendList, MODE_WORDS } from "../map/rates/rate-legend.tsx";
 import { fileZones, legendEntries, shownGround } from "../map/rates/rate-map.ts";
 import { HatchSwatch, RatePicture } from "../map/rates/rate-picture.tsx";

@@ -3,7 +3,6 @@
  * Web Mercator offsets from an origin, so that 32-bit floats stay exact to a millimetre on the graphics
  * card; the origin itself is kept in 64 bits and folded into the matrix.
  */
-
 import type { CellColumns } from "../../src/report/map-layers.ts";
 import type { ShownVariable } from "../../src/vocabulary/variables.ts";
 

@@ -1,5 +1,4 @@
 /** What the page and its worker say to each other. Trouble of the user's files travels as data, not as an exception. */
-
 import type { FindingsDocument } from "../../src/findings/findings-document.ts";
 import type { InputFile } from "../../src/ingest/layer.ts";
 import type { Stage } from "../../src/jobs/analyse.ts";

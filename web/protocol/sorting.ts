@@ -1,5 +1,4 @@
 /** What files without a manifest are taken for, file by file, so that the user sees it and can say otherwise. */
-
 import { LAYER_ROLES, type LayerRole } from "../../src/manifest/manifest.ts";
 import type { ColumnChoice } from "../../src/manifest/manifest-schema.ts";
 import type { ColumnGlimpse } from "./answers.ts";

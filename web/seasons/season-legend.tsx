@@ -1,5 +1,4 @@
 /** What the map of the other season shows, and the way back. */
-
 import { closeOtherSeason, otherSeason, seasonName } from "../model/other-season.ts";
 import * as state from "../model/state.ts";
 import { VARIABLES } from "../words/variables.ts";

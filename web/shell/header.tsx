@@ -1,5 +1,4 @@
 /** The top line: whose field, how large, and the few things one can do with the page. */
-
 import { nextRedo, nextUndo, redo, undo } from "../model/history.ts";
 import * as state from "../model/state.ts";
 import { formatQuantity } from "../words/format.ts";

@@ -1,5 +1,4 @@
 /** The map, and beside it on demand a second one, of another variable or another season, that moves with it. */
-
 import { MapView } from "../map/map-view.tsx";
 import { otherSeason } from "../model/other-season.ts";
 import * as state from "../model/state.ts";

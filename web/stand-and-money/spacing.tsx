@@ -1,5 +1,4 @@
 /** Plant spacings measured in the counts, by both counting rules, each named. */
-
 import type { SpacingPart } from "../../src/findings/spacing-part.ts";
 import type { UnitSystem } from "../../src/quantities/format.ts";
 import { formatPercent, formatQuantity } from "../words/format.ts";

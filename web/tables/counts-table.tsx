@@ -1,5 +1,4 @@
 /** The stand counts and digs as lists; a button shows each one on the map, so that no number needs a pointer. */
-
 import { Origin } from "../controls/origin.tsx";
 import { countsShown } from "../map/counts-shown.ts";
 import { usualStand } from "../map/map-data.ts";

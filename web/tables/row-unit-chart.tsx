@@ -1,5 +1,4 @@
 /** The row units side by side: for each variable one dot a row unit with its interval, the ordinary spread behind, the suspicious one labelled. */
-
 import { useState } from "preact/hooks";
 import type { ComparisonRow } from "../../src/compare/tables/comparison.ts";
 import { shownValue, unitLabel } from "../../src/quantities/format.ts";

@@ -1,5 +1,4 @@
 /** The words in which the page asks about columns. */
-
 import type { ColumnChoice } from "../../src/manifest/manifest-schema.ts";
 import type { UnitSystem } from "../../src/quantities/format.ts";
 import { convert, UNITS } from "../../src/quantities/units.ts";

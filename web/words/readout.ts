@@ -1,5 +1,4 @@
 /** One line of words for a place on the map: a piece of ground, a stand count or a dig. */
-
 import type { CountProperties } from "../../src/findings/count-features.ts";
 import type { UnitSystem } from "../../src/quantities/format.ts";
 import type { DigProperties, MapLayers } from "../../src/report/map-layers.ts";

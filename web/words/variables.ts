@@ -2,7 +2,6 @@
  * How each variable is spoken of and drawn: its name in a farmer's words, the technical name one step
  * behind, what kind of quantity it is, and whether its colours run in one direction or around a target.
  */
-
 import type { MeasuredKey } from "../../src/findings/findings-document.ts";
 import type { QuantityKind } from "../../src/quantities/format.ts";
 import type { Targets } from "../../src/vocabulary/field.ts";

@@ -1,5 +1,4 @@
 /** The files of a prescription as bytes to hand over. Runs in the worker. */
-
 import type { Prescription } from "../../src/prescription/prescription.ts";
 import type { UnitSystem } from "../../src/quantities/format.ts";
 import type { LocalFrame } from "../../src/vocabulary/field.ts";

@@ -1,5 +1,4 @@
 /** The records of a loaded field as drawable ground. Runs in the worker. */
-
 import type { Passes } from "../../src/passes/passes.ts";
 import type { Field } from "../../src/vocabulary/field.ts";
 import { PLANTING_VARIABLES } from "../../src/vocabulary/variables.ts";

@@ -1,5 +1,4 @@
 /** Looks at the files without a manifest: what each is taken for, and what to say about it. Runs in the worker. */
-
 import { toLonLat } from "../../src/ingest/crs/crs.ts";
 import type { PolygonRings, RawLayer } from "../../src/ingest/layer.ts";
 import { variablesIn } from "../../src/roles/missing-parts.ts";

@@ -2,7 +2,6 @@
  * What the program does about each cause. One entry a cause: a new one does not compile until it is whole here and in
  * the words of `report/cause-names.ts`.
  */
-
 import type { Arrangement } from "../../stand/missing-plants.ts";
 import type { Cause, Sign } from "../../vocabulary/causes.ts";
 import type { ShownVariable } from "../../vocabulary/variables.ts";

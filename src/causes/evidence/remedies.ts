@@ -1,5 +1,4 @@
 /** What is changed before next spring, and from which figure to which. Which cause asks for what: cause-definitions.ts. */
-
 import { type GroundState, plantedState } from "../../compare/ground-state.ts";
 import { MARGIN_BANDS } from "../../compare/thresholds.ts";
 import type { FindingKind } from "../../vocabulary/causes.ts";

@@ -2,7 +2,6 @@
  * Does the difference between a section and the rest of the bar go with how full the planter is? Central tanks move
  * weight between the centre and the wings as they empty; hoppers on the units get lighter alike.
  */
-
 import { mean, sumOfSquaredDeviations } from "../../numerics/descriptive.ts";
 import { studentTQuantile } from "../../numerics/distributions.ts";
 import type { Passes } from "../../passes/passes.ts";

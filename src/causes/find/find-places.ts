@@ -6,6 +6,7 @@ import type { Cells } from "../../cells/cells.ts";
 import { cellNeighbours, closeHoles, connectedParts, type Neighbours } from "../../cells/neighbours.ts";
 import { FACTORS, type Factor, type PredictedLoss } from "../../cells/predicted-loss.ts";
 import { THRESHOLDS } from "../../compare/thresholds.ts";
+import { LEVEL, ONE_IN_TEN_Z, Z90 } from "../../numerics/distributions.ts";
 import { findRiskRegions, type RiskRegion } from "../../places/guided.ts";
 import { overGround } from "../../stand-model/ground-shares.ts";
 import type { GroundLoss } from "../../stand-model/posterior.ts";
@@ -54,8 +55,6 @@ const HURT = 0.025;
  * is one of four points (our judgement, tuned on simulated fields: harmless departures are taken for small losses).
  */
 const COUNTED_FROM = { guided: 0.9, guidedMuch: 0.62, unlisted: 0.9 } as const;
-/** Standard errors that the loss of a counted place lies above nothing (one-sided 90 %). */
-const OWN_LOSS_SD = 1.2815515655446004;
 /** Counts on a counted place, at least. */
 const FEWEST_SPOTS = 2;
 const SMALLEST_PLACE_M2 = 1500;
@@ -65,8 +64,6 @@ const SMALLEST_PLACE_M2 = 1500;
  * side that is tuned on).
  */
 const DRAWN_WIDE = { mean: 0.85, sd: 0.15 } as const;
-const LEVEL = 0.9;
-const Z90 = 1.6448536269514722;
 /** Terms that lie on ground of their own: they make places; the others are contrasts of the whole field. */
 const isPlaceLabel = (label: string): boolean => label === "unlisted" || label.startsWith("factor ");
 
@@ -123,7 +120,7 @@ function countedPlaces(view: StandView, cells: Cells, neighbours: Neighbours): P
       if (!isCounted(loss, guided)) continue;
       if (spots.length < FEWEST_SPOTS) continue;
       // A curve that harms one place reaches others too: each has to show its own loss.
-      if (loss.estimate < OWN_LOSS_SD * loss.standardError) continue;
+      if (loss.estimate < ONE_IN_TEN_Z * loss.standardError) continue;
       if (loss.estimate < THRESHOLDS.smallestDeficit.value) continue;
       places.push({
         cells: part,

@@ -1,5 +1,4 @@
 /** A steady change of one variable from pass to pass: a disc that clogs or wears, a fill that runs low. */
-
 import { mean } from "../../numerics/descriptive.ts";
 import type { Passes } from "../../passes/passes.ts";
 import type { PlantingVariable } from "../../vocabulary/variables.ts";

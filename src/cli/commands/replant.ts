@@ -1,5 +1,4 @@
 /** `evenstand replant`: keep the stand or replant it, by the published worksheets. */
-
 import type { Gaps } from "../../cost/replant.ts";
 import { loadField } from "../../field/load.ts";
 import { analyseField } from "../../jobs/analyse.ts";

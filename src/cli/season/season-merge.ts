@@ -1,5 +1,4 @@
 /** What the fields of a season say together: page, document and tables, from the results in the folder alone. */
-
 import { existsSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { FileUnusableError, type OpenChoice } from "../../errors.ts";

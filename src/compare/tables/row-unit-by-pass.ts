@@ -1,5 +1,4 @@
 /** Row unit by pass: the finest table, too long for the findings document; made on demand. */
-
 import { mean, standardDeviation } from "../../numerics/descriptive.ts";
 import type { Passes } from "../../passes/passes.ts";
 import { groupBy } from "../../passes/record-groups.ts";

@@ -1,5 +1,4 @@
 /** Sums of runs of records, from which those of any group are put together. */
-
 import { THRESHOLDS } from "../thresholds.ts";
 import type { OrderedRecords } from "./ordered-records.ts";
 import type { TargetLimits } from "./target-limits.ts";

@@ -1,5 +1,4 @@
 /** Which records make up each row of the comparison tables. */
-
 import type { Passes } from "../../passes/passes.ts";
 import { groupBy } from "../../passes/record-groups.ts";
 import type { Field } from "../../vocabulary/field.ts";

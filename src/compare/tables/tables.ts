@@ -1,5 +1,4 @@
 /** The comparison tables: pass by soil zone, row unit by soil zone, soil zone, each variable of the log. */
-
 import { ValueBins } from "../../numerics/value-bins.ts";
 import type { Passes } from "../../passes/passes.ts";
 import type { Field } from "../../vocabulary/field.ts";

@@ -1,5 +1,4 @@
 /** Systems that bare numbers could be in, for a layer that does not name its own. */
-
 import type { Extent } from "../extent.ts";
 import { toLonLat } from "./crs.ts";
 import { STATE_PLANES } from "./state-plane.ts";

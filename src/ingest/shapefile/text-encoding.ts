@@ -1,5 +1,4 @@
 /** Which text encoding the table of a shapefile is in: .cpg first, then its language byte, then a try. */
-
 import type { NoteBook } from "../note-book.ts";
 import { dosDecoder } from "./dos-code-pages.ts";
 

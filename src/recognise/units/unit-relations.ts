@@ -1,5 +1,4 @@
 /** What other columns, the positions and the manifest lead one to expect of a quantity, in its inside unit. */
-
 import { insideValue } from "../../vocabulary/variable-description.ts";
 import {
   type Decided,

@@ -1,5 +1,4 @@
 /** Before and after on the map: which loads are shown, by button, and what each colour stands for in figures. */
-
 import * as state from "../../model/prescription-state.ts";
 import * as page from "../../model/state.ts";
 import { MOISTURE_WORDS } from "../../words/rate-words.ts";

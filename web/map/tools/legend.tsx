@@ -1,5 +1,4 @@
 /** What the passes are coloured by, with numbers and units, and what the signs mean. */
-
 import type { Signal } from "@preact/signals";
 import { useState } from "preact/hooks";
 import type { MapLayers } from "../../../src/report/map-layers.ts";

@@ -1,5 +1,4 @@
 /** What the map shows in words and numbers, for those who do not see it. */
-
 import * as state from "../../model/state.ts";
 import type { ValueName } from "../../protocol/ground.ts";
 import { formatQuantity, plural } from "../../words/format.ts";

@@ -1,5 +1,4 @@
 /** What can be done with the map beside looking at it: the whole field, a distance, where one stands, a second map. */
-
 import { middleShown } from "../../model/linked.ts";
 import { locateSaid, locating, startLocating, stopLocating } from "../../model/locate.ts";
 import { closeOtherSeason } from "../../model/other-season.ts";
