@@ -4,12 +4,14 @@
  *
  * @example
  * const manifest = parseManifestText(text);
- * const field = await loadField(manifest, (path) => bytesOf(path));
+ * const field = await loadField(manifest, async (path) => [{ name: path, bytes: await bytesOf(path) }]);
  * const { document } = await analyseField(field);
+ * const words = ledgerText(document, { width: 80, emphasise: (heading) => heading });
  *
  * @module
  */
 
+export type { Cells } from "./cells/cells.ts";
 export { checkPasses } from "./check/check-passes.ts";
 export { CHECK_SCHEMA, type CheckResult, type LastYear } from "./check/check-result.ts";
 export { checkText } from "./check/check-text.ts";
@@ -24,6 +26,7 @@ export {
   ManifestError,
   type Note,
   NothingToAnalyseError,
+  PrescriptionError,
 } from "./errors.ts";
 export { loadField } from "./field/load.ts";
 export type { Analysis } from "./findings/analysis.ts";
@@ -33,12 +36,14 @@ export {
   type Finding,
   type FindingsDocument,
 } from "./findings/findings-document.ts";
-export { describeLayer, type InputFile, type RawLayer, readLayer } from "./ingest/index.ts";
+export { describeLayer, type InputFile, type LayerFile, type RawLayer, readLayer } from "./ingest/index.ts";
 export { type AnalyseOptions, analyseField, STAGES, type Stage } from "./jobs/analyse.ts";
 export { defaultSettings, editRefusal, prescribe } from "./jobs/prescribe.ts";
 export { LAYER_ROLES, type LayerRole, parseManifest, parseManifestText } from "./manifest/manifest.ts";
 export type { Manifest } from "./manifest/manifest-schema.ts";
+export type { Passes } from "./passes/passes.ts";
 export type { Prescription, PrescriptionSettings } from "./prescription/prescription.ts";
+export type { UnitSystem } from "./quantities/format.ts";
 export { convert, parseQuantity, UNITS } from "./quantities/units.ts";
 export { type ReplantOptions, type ReplantPlan, replantPlan } from "./replant/replant-plan.ts";
 export { cellsGeoJson, findingsGeoJson, geoJsonText } from "./report/geojson.ts";

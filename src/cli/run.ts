@@ -186,7 +186,6 @@ function buildProgram(io: Io, endWith: (code: number) => void): Command {
   command(program, "open", "show the map and the findings in your browser, from this machine only")
     .argument("[field]", "field manifest, or a folder that holds field.json")
     .option("--port <number>", "port on 127.0.0.1 (0: any free one)", portNumber, 0)
-    .option("--no-browser", "print the address only (always so: a browser is never started for you)")
     .option("--allow-outside", "let the manifest name files outside its own folder")
     .action(async (field: string | undefined, options: { port: number; allowOutside?: boolean }) => {
       const { open } = await import("./commands/open.ts");

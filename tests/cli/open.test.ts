@@ -36,7 +36,7 @@ async function whileOpen(argv: string[], visit: (address: string) => Promise<voi
 describe("open", () => {
   it("serves the page and the field on 127.0.0.1 until it is stopped", async () => {
     let seen = "";
-    const { code, err } = await whileOpen(["open", "field", "--no-browser"], async (address) => {
+    const { code, err } = await whileOpen(["open", "field"], async (address) => {
       expect(address).toMatch(/^http:\/\/127\.0\.0\.1:\d+\/$/);
       seen = address;
       const page = await fetch(address);

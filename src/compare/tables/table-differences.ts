@@ -9,14 +9,15 @@ import type { TableLayout, TableRow } from "./table-layout.ts";
 
 /** Series of moments along the passes, over all zones and in each. */
 export class PassDifferences {
+  private readonly layout: TableLayout;
+  private readonly passes: Passes;
   private readonly whole: OrderedRecords;
   private readonly runOfPass: Map<number, number>;
   private readonly means: Float64Array;
 
-  constructor(
-    private readonly layout: TableLayout,
-    private readonly passes: Passes,
-  ) {
+  constructor(layout: TableLayout, passes: Passes) {
+    this.layout = layout;
+    this.passes = passes;
     const { inOrder, planted } = layout;
     const everywhere = new Int32Array(planted.length);
     this.whole = orderRecords(inOrder, everywhere, 1, passes.passOf, passes.passes.length);
