@@ -7,11 +7,12 @@ import {
   type QuantityKind,
   type UnitSystem,
 } from "../quantities/format.ts";
+import { SHOWN_VARIABLES } from "../vocabulary/shown-variables.ts";
 import { MACHINE_CAUTION, upperFirst } from "../words/finding-words.ts";
 import { trendWords } from "../words/trend-words.ts";
 import { wrapped } from "../words/wrapped-text.ts";
 import type { CheckFigure, CheckResult, CheckVariable } from "./check-result.ts";
-import { changeWords, digSentence, FIGURE_KINDS, rowWords } from "./check-words.ts";
+import { changeWords, digSentence, rowWords } from "./check-words.ts";
 import { FIGURE_NAMES } from "./judged.ts";
 
 /** Usual limits by where they come from, short enough for a screen; in full in the figures (`source`) and in docs/check.md. */
@@ -99,7 +100,7 @@ function table({ figures, lastYear }: CheckResult, units: UnitSystem): string[] 
   const last = lastYear ? ["last year"] : [];
   const lines: string[][] = [["", "now", "tenths, low-high", "wanted", ...last]];
   for (const figure of figures) {
-    const kind = FIGURE_KINDS[figure.variable];
+    const kind = SHOWN_VARIABLES[figure.variable].kind;
     const say = (value: number): string => formatQuantity(value, kind, units);
     lines.push([
       FIGURE_NAMES[figure.variable],

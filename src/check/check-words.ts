@@ -1,8 +1,9 @@
 /** Changes, departing rows and digs of a check, in a farmer's words. */
 import { compassPoint } from "../numerics/angles.ts";
 import { formatPercent, formatQuantity, type QuantityKind, type UnitSystem } from "../quantities/format.ts";
+import { SHOWN_VARIABLES } from "../vocabulary/shown-variables.ts";
 import { runsOf, upperFirst } from "../words/finding-words.ts";
-import type { CheckChange, CheckDig, CheckResult, CheckRow, CheckVariable } from "./check-result.ts";
+import type { CheckChange, CheckDig, CheckResult, CheckRow } from "./check-result.ts";
 
 /** "row 13 reads 0.31 in shallower than the bar on 3 of 3 passes". */
 export function rowWords(row: CheckRow, units: UnitSystem): string {
@@ -33,17 +34,6 @@ function shiftWords({ variable, shift, rowUnits }: CheckRow, units: UnitSystem):
   }
 }
 
-export const FIGURE_KINDS: Record<CheckVariable, QuantityKind> = {
-  seedingDepth: "depth",
-  downForceMargin: "force",
-  groundContact: "share",
-  misses: "share",
-  multiples: "share",
-  singulation: "share",
-  population: "seeds",
-  speed: "speed",
-};
-
 /** What to do, one or two sentences. */
 export function changeWords(change: CheckChange, { rows }: CheckResult, units: UnitSystem): string {
   const { cause, rowUnits, variable } = change;
@@ -56,7 +46,7 @@ export function changeWords(change: CheckChange, { rows }: CheckResult, units: U
     )!;
     return `${upperFirst(rowWords(row, units))}: ${rowRemedy(change, row)}`;
   }
-  const kind = change.measure === "time without load" ? "share" : FIGURE_KINDS[variable];
+  const kind = change.measure === "time without load" ? "share" : SHOWN_VARIABLES[variable].kind;
   const say = (value: number): string => formatQuantity(value, kind, units);
   const [now, limit] = [say(change.value), change.limit === null ? "" : say(change.limit)];
   switch (cause) {

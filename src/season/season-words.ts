@@ -10,6 +10,7 @@ import {
   type UnitSystem,
 } from "../quantities/format.ts";
 import { METRES_PER_SECOND_PER_MILE_PER_HOUR } from "../quantities/units.ts";
+import { SHOWN_VARIABLES } from "../vocabulary/shown-variables.ts";
 import { listOf } from "../words/finding-words.ts";
 import type { DriveVariable, OperatorEffect } from "./drive-effects.ts";
 import { calledAs, departureWhereWrong, type Repair } from "./repairs.ts";
@@ -79,53 +80,41 @@ export function fieldsWhereWrong(one: UnitEffect): string[] {
 interface VariableWords {
   more: string;
   less: string;
-  kind: "share" | "force" | "depth" | "rate";
 }
 
 const VARIABLES: Record<UnitVariable, VariableWords> = {
-  misses: { more: "more skips", less: "fewer skips", kind: "share" },
-  multiples: { more: "more doubles", less: "fewer doubles", kind: "share" },
+  misses: { more: "more skips", less: "fewer skips" },
+  multiples: { more: "more doubles", less: "fewer doubles" },
   singulation: {
     more: "more seeds singled",
     less: "fewer seeds singled",
-    kind: "share",
   },
   spacingVariation: {
     more: "more uneven spacing",
     less: "more even spacing",
-    kind: "share",
   },
   population: {
     more: "more seeds dropped",
     less: "fewer seeds dropped",
-    kind: "rate",
   },
   downForceMargin: {
     more: "more load on the gauge wheels",
     less: "less load on the gauge wheels",
-    kind: "force",
   },
   groundContact: {
     more: "more time in touch with the ground",
     less: "less time in touch with the ground",
-    kind: "share",
   },
-  seedingDepth: { more: "deeper", less: "shallower", kind: "depth" },
+  seedingDepth: { more: "deeper", less: "shallower" },
 };
 
 /** A departure's size without its direction: "2.1 points", "42 lb", "0.16 in", "3.0 %". */
 export function departureSize(variable: UnitVariable, value: number, units: UnitSystem): string {
   const size = Math.abs(value);
-  switch (VARIABLES[variable].kind) {
-    case "share":
-      return `${(100 * size).toFixed(1)} points`;
-    case "rate":
-      return formatPercent(size, 1);
-    case "force":
-      return formatQuantity(size, "force", units);
-    case "depth":
-      return formatQuantity(size, "depth", units);
-  }
+  const { kind } = SHOWN_VARIABLES[variable];
+  if (kind === "share") return `${(100 * size).toFixed(1)} points`;
+  // Departures of the rate are shares of it.
+  return kind === "seeds" ? formatPercent(size, 1) : formatQuantity(size, kind, units);
 }
 
 /** "2.1 points more skips than the rest of its bar"; of a fault that comes and goes, where it came. */

@@ -1,21 +1,23 @@
 /** What departs from the rest of the field, from the log alone: "11.0 ac ran at 35 lb, the rest at 115 lb". */
 import type { Draft, LogDeparture } from "../causes/draft.ts";
-import { formatQuantity, type QuantityKind, type UnitSystem } from "../quantities/format.ts";
+import { formatQuantity, type UnitSystem } from "../quantities/format.ts";
 import { SQUARE_METRES_PER_HECTARE } from "../quantities/units.ts";
+import { SHOWN_VARIABLES } from "../vocabulary/shown-variables.ts";
 
-const KINDS: Record<LogDeparture["variable"], { said: string; kind: QuantityKind; name: string }> = {
-  speed: { said: "was driven at", kind: "speed", name: "speed" },
-  downForceMargin: { said: "ran at", kind: "force", name: "gauge-wheel load" },
-  seedingDepth: { said: "reads", kind: "depth", name: "depth" },
-  misses: { said: "has", kind: "share", name: "skips" },
-  population: { said: "was given", kind: "seeds", name: "rate" },
+const SAID: Record<LogDeparture["variable"], string> = {
+  speed: "was driven at",
+  downForceMargin: "ran at",
+  seedingDepth: "reads",
+  misses: "has",
+  population: "was given",
 };
 
 /** A line for each variable that departs; none where nothing was listed for that. */
 export function departureWords(draft: Draft, units: UnitSystem): string[] {
   const area = formatQuantity(draft.areaM2 / SQUARE_METRES_PER_HECTARE, "area", units);
   return (draft.logDepartures ?? []).map(({ variable, inside, elsewhere, target }) => {
-    const { said, kind, name } = KINDS[variable];
+    const { kind, name } = SHOWN_VARIABLES[variable];
+    const said = SAID[variable];
     const say = (value: number): string => formatQuantity(value, kind, units);
     const aim =
       target === null

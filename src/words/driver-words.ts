@@ -2,6 +2,7 @@
 import type { Driver } from "../compare/drivers.ts";
 import { formatQuantity, type UnitSystem } from "../quantities/format.ts";
 import { METRES_PER_SECOND_PER_MILE_PER_HOUR } from "../quantities/units.ts";
+import { SHOWN_VARIABLES } from "../vocabulary/shown-variables.ts";
 
 /** What a change of speed is spoken of. */
 const SPEED_STEPS = {
@@ -14,8 +15,7 @@ export function driverWords(
   { variable, driver, contrast, effect, low, high }: Driver,
   units: UnitSystem = "farm",
 ): string {
-  const kind = variable === "seedingDepth" ? "depth" : "force";
-  const name = variable === "seedingDepth" ? "seeding depth" : "gauge-wheel load";
+  const { kind, name } = SHOWN_VARIABLES[variable];
   const step = SPEED_STEPS[units];
   const factor = driver === "speed" ? step.metresPerSecond : 1;
   const what = driver === "speed" ? step.said : contrast;

@@ -7,37 +7,54 @@ import { formatPercent, formatQuantity, type QuantityKind, type UnitSystem } fro
 import { SQUARE_METRES_PER_HECTARE } from "../quantities/units.ts";
 import type { ContrastResult } from "../stand-model/contrast.ts";
 import type { Sign } from "../vocabulary/causes.ts";
+import { SHOWN_VARIABLES } from "../vocabulary/shown-variables.ts";
+import type { ShownVariable } from "../vocabulary/variables.ts";
 import { CAUSE_NAMES, type Caution, DETAIL_NAMES } from "./cause-names.ts";
 import { contrastAdvice } from "./contrast-advice.ts";
 import { departureWords } from "./departure-words.ts";
 import { trendWords } from "./trend-words.ts";
 
-const MEASURED_WORDS: Record<MeasuredKey, { name: string; kind: QuantityKind }> = {
-  downForceMarginN: { name: "gauge-wheel load", kind: "force" },
-  downForceMarginP10N: { name: "gauge-wheel load at its lightest", kind: "force" },
-  noLoadShare: { name: "readings without load", kind: "share" },
-  seedingDepthMm: { name: "seeding depth", kind: "depth" },
-  depthSdMm: { name: "spread of depth along the row", kind: "depth" },
+/** The variable that a measured figure is of; figures of counts and digs are none of the log's. */
+const MEASURED_VARIABLES = {
+  downForceMarginN: "downForceMargin",
+  downForceMarginP10N: "marginP10",
+  noLoadShare: "noLoad",
+  seedingDepthMm: "seedingDepth",
+  depthSdMm: "depthSd",
+  speedMetresPerSecond: "speed",
+  missesShare: "misses",
+  singulationShare: "singulation",
+  multiplesShare: "multiples",
+  populationPerHa: "population",
+} as const satisfies Partial<Record<MeasuredKey, ShownVariable>>;
+
+type MeasuredVariableKey = keyof typeof MEASURED_VARIABLES;
+
+interface MeasuredWords {
+  name: string;
+  kind: QuantityKind;
+}
+
+const COUNTED_WORDS: Record<Exclude<MeasuredKey, MeasuredVariableKey>, MeasuredWords> = {
   dugDepthMm: { name: "dug depth", kind: "depth" },
-  speedMetresPerSecond: { name: "speed", kind: "speed" },
-  missesShare: { name: "skips", kind: "share" },
-  singulationShare: { name: "singulation", kind: "share" },
-  multiplesShare: { name: "doubles", kind: "share" },
-  populationPerHa: { name: "seeds dropped", kind: "seeds" },
   standPerHa: { name: "plants standing", kind: "plants" },
   lateShare: { name: "plants late", kind: "share" },
 };
 
 /** The farmer's name and the kind of quantity of a measured figure; the page's tables use it too. */
-export function measuredWords(key: MeasuredKey): { name: string; kind: QuantityKind } {
-  return MEASURED_WORDS[key];
+export function measuredWords(key: MeasuredKey): MeasuredWords {
+  return isOfVariable(key) ? SHOWN_VARIABLES[MEASURED_VARIABLES[key]] : COUNTED_WORDS[key];
+}
+
+function isOfVariable(key: MeasuredKey): key is MeasuredVariableKey {
+  return key in MEASURED_VARIABLES;
 }
 
 const STAND_FIGURES: MeasuredKey[] = ["standPerHa", "lateShare"];
 
 function sentenceOf(key: MeasuredKey, figure: Measured, system: UnitSystem): string | null {
   if (figure.inside === null) return null;
-  const { name, kind } = MEASURED_WORDS[key];
+  const { name, kind } = measuredWords(key);
   const here = formatQuantity(figure.inside, kind, system);
   const elsewhere =
     figure.elsewhere === null ? "" : `, ${formatQuantity(figure.elsewhere, kind, system)} elsewhere`;
@@ -66,12 +83,12 @@ const SIGN_WORDS: Record<Sign, string> = {
  * What the log is checked for where it explains nothing, and up to which difference a mean is as elsewhere: 0.12 in, 22 lb,
  * 0.25 m/s, 1 point, 4 % (our judgement, as for passes that depart).
  */
-const LOG_CHECKS: readonly [key: MeasuredKey, name: string, alike: number, relative?: true][] = [
-  ["seedingDepthMm", "depth", 3.05],
-  ["downForceMarginN", "load", 98],
-  ["speedMetresPerSecond", "speed", 0.25],
-  ["missesShare", "skips", 0.01],
-  ["populationPerHa", "rate", 0.04, true],
+const LOG_CHECKS: readonly [key: MeasuredVariableKey, alike: number, relative?: true][] = [
+  ["seedingDepthMm", 3.05],
+  ["downForceMarginN", 98],
+  ["speedMetresPerSecond", 0.25],
+  ["missesShare", 0.01],
+  ["populationPerHa", 0.04, true],
 ];
 
 /** True where a figure inside is as on the rest of the field; where the rest is unknown there is nothing to differ from. */
@@ -103,11 +120,13 @@ export function seenWords(
     const checked = LOG_CHECKS.filter(([key]) => measured[key]);
     const [alike, departing] = [true, false].map((same) =>
       checked.filter(
-        ([key, , most, relative]) => isAsElsewhere(measured[key]!, most, relative ?? false) === same,
+        ([key, most, relative]) => isAsElsewhere(measured[key]!, most, relative ?? false) === same,
       ),
     );
     if (alike!.length > 0)
-      lines.push(`the log is as elsewhere here: ${listOf(alike!.map(([, name]) => name))}`);
+      lines.push(
+        `the log is as elsewhere here: ${listOf(alike!.map(([key]) => SHOWN_VARIABLES[MEASURED_VARIABLES[key]].short))}`,
+      );
     say(departing!.map(([key]) => key));
   } else {
     say(CAUSE_NAMES[draft.cause].telling ?? LOG_CHECKS.map(([key]) => key));

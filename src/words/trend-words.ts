@@ -1,18 +1,20 @@
 /** A steady change from pass to pass, in words. */
 import type { PassTrend } from "../causes/find/pass-trend.ts";
-import { formatQuantity, type QuantityKind, type UnitSystem } from "../quantities/format.ts";
+import { formatQuantity, type UnitSystem } from "../quantities/format.ts";
+import { SHOWN_VARIABLES } from "../vocabulary/shown-variables.ts";
 import type { PlantingVariable } from "../vocabulary/variables.ts";
 
-const KINDS: Partial<Record<PlantingVariable, { name: string; kind: QuantityKind }>> = {
-  misses: { name: "skips", kind: "share" },
-  multiples: { name: "doubles", kind: "share" },
-  seedingDepth: { name: "the depth reading", kind: "depth" },
-  downForceMargin: { name: "the load", kind: "force" },
+const NAMES: Partial<Record<PlantingVariable, string>> = {
+  misses: "skips",
+  multiples: "doubles",
+  seedingDepth: "the depth reading",
+  downForceMargin: "the load",
 };
 
 /** "a trend: skips rise from pass to pass, from about 0.4 % on the first to 8.9 % on the last of 30; ..." */
 export function trendWords({ variable, first, last, passes }: PassTrend, units: UnitSystem): string {
-  const { name, kind } = KINDS[variable]!;
+  const name = NAMES[variable]!;
+  const { kind } = SHOWN_VARIABLES[variable];
   // A line may cross zero where the values cannot.
   const say = (value: number): string =>
     formatQuantity(kind === "share" ? Math.max(0, value) : value, kind, units);

@@ -231,7 +231,7 @@ describe("the page on a phone", () => {
     expect(await violations(page)).toEqual([]);
     await page.getByRole("button", { name: "Row units" }).click();
     await picture(page, "phone-rows");
-    await page.getByRole("slider", { name: /^Seed depth of 24 row units/ }).click();
+    await page.getByRole("slider", { name: /^Seeding depth of 24 row units/ }).click();
     expect(await page.locator(".map-pane").isVisible()).toBe(true);
     expect(await page.locator(".legend-shown p").textContent()).toMatch(/^Shown: row unit \d+: /);
     await mapSettled(page);

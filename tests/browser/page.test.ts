@@ -209,7 +209,7 @@ describe("the page with a field", () => {
 
   it("labels the row unit that stands apart and sorts the passes", async () => {
     await page.getByRole("button", { name: "Row units" }).click();
-    const depth = page.locator(".row-units figure", { hasText: "Seed depth" });
+    const depth = page.locator(".row-units figure", { hasText: "Seeding depth" });
     expect(await depth.getByRole("slider").getAttribute("aria-label")).toMatch(/24 row units.*row unit 17/);
     await page.getByRole("button", { name: "Passes by soil" }).click();
     await page.getByRole("button", { name: "Mean", exact: true }).click();
@@ -229,7 +229,7 @@ describe("the page with a field", () => {
 
   it("reads row units out by keyboard against the ordinary spread, and takes one to the map", async () => {
     await page.getByRole("button", { name: "Row units" }).click();
-    const depth = page.locator(".row-units figure", { hasText: "Seed depth" });
+    const depth = page.locator(".row-units figure", { hasText: "Seeding depth" });
     expect(await depth.locator(".unit-band").count()).toBe(1);
     const slider = depth.getByRole("slider");
     await slider.focus();
@@ -321,7 +321,7 @@ describe("the page with a field", () => {
       await page.keyboard.press(key);
     const readout = (await page.locator(".readout").textContent()) ?? "";
     expect(readout).toMatch(
-      /^pass 26 in silty clay: weight on the gauge wheels \d+ lb · \+\d+ against the other passes there \(95 % interval/,
+      /^pass 26 in silty clay: gauge-wheel load \d+ lb · \+\d+ against the other passes there \(95 % interval/,
     );
     await page.keyboard.press("Enter");
     await mapSettled(page);

@@ -122,7 +122,7 @@ describe("the report", () => {
   });
 
   it("has row units, passes, methods, inputs and a field sheet", async () => {
-    const depth = page.locator(".row-units figure", { hasText: "Seed depth" }).getByRole("slider");
+    const depth = page.locator(".row-units figure", { hasText: "Seeding depth" }).getByRole("slider");
     expect(await depth.getAttribute("aria-label")).toContain("row unit 17");
     expect(await page.locator("table.sortable tbody tr").count()).toBe(40);
     expect(await page.locator(".methods").textContent()).toContain("from the log only");

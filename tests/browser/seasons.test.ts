@@ -119,7 +119,7 @@ describe("another season", () => {
 
   it("has both seasons in figures, field and soils, and does not call a difference proof", async () => {
     const table = panel().getByRole("table", { name: "The whole field" });
-    const row = table.getByRole("row", { name: "Seed depth" }).first();
+    const row = table.getByRole("row", { name: "Seeding depth" }).first();
     expect(await row.getByRole("cell").nth(1).textContent()).toBe(`${otherDepthIn.toFixed(2)} in`);
     expect(await table.getByRole("row", { name: "Places that counts confirm" }).textContent()).toMatch(
       /\d, [\d.]+ ac/,

@@ -91,7 +91,7 @@ function SmallStrip({ finding }: { finding: Finding }) {
         />
       </svg>
       <figcaption class="small">
-        Pass {pass}: seeds below the surface, weight on the gauge wheels above it, soil underneath;{" "}
+        Pass {pass}: seeds below the surface, gauge-wheel load above it, soil underneath;{" "}
         {showsUnits
           ? `the large seeds are those of row unit ${runsOf(whole.rowUnits)}.`
           : "shaded where the trouble is."}

@@ -2,6 +2,8 @@
 import type { Channel, Moisture, Outcome } from "../../src/prescription/prescription.ts";
 import { shownValue, type UnitSystem, unitLabel } from "../../src/quantities/format.ts";
 import { convert } from "../../src/quantities/units.ts";
+import { SHOWN_VARIABLES } from "../../src/vocabulary/shown-variables.ts";
+import { upperFirst } from "../../src/words/finding-words.ts";
 import { SQUEEZE_TEST } from "../../src/words/prescription-rows.ts";
 import { formatNumber, groupThousands } from "./format.ts";
 
@@ -22,7 +24,7 @@ export const PUTTY_WORDS = `If a handful ${SQUEEZE_TEST.putty}: wait. No load ma
 
 export const CHANNEL_WORDS: Readonly<Record<Channel, { title: string; said: string }>> = {
   margin: {
-    title: "Weight on the gauge wheels",
+    title: upperFirst(SHOWN_VARIABLES.downForceMargin.name),
     said: "the machine holds what is left on the wheels (margin) and finds the force itself",
   },
   "added-force": {

@@ -20,7 +20,7 @@ export function LoadLegend() {
   return (
     <div class="legend load-legend">
       <p class="small">
-        Weight on the gauge wheels
+        Gauge-wheel load
         {mode === "today" ? "" : `, ${MOISTURE_WORDS[view.settings.moisture].title.toLowerCase()} ground`}
       </p>
       <fieldset class="map-modes">

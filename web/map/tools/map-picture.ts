@@ -88,7 +88,7 @@ function drawTitle(context: CanvasRenderingContext2D): void {
   context.fillText(field?.name ?? "", MARGIN, 27);
   const name = state.variable.value;
   const parts = [
-    prescription.loadsShown.value ? "Weight on the gauge wheels to set" : name && VARIABLES[name].title,
+    prescription.loadsShown.value ? "Gauge-wheel load to set" : name && VARIABLES[name].title,
     field?.season ? String(field.season) : null,
     field ? formatQuantity(field.areaHa, "area", system) : null,
     field?.crop ?? null,
