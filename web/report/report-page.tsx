@@ -1,24 +1,18 @@
 /** The report in reading order: answer, ledger, map, strip, row units, passes, what it rests on, field sheet. */
 import notices from "../../THIRD-PARTY-NOTICES.md?raw";
 import { OriginDialog } from "../controls/origin.tsx";
-import { FurrowStrip } from "../furrow/furrow-strip.tsx";
 import { Inputs } from "../ledger/inputs.tsx";
 import { Ledger } from "../ledger/ledger.tsx";
 import { answered } from "../model/prescription-state.ts";
 import * as state from "../model/state.ts";
 import { PrescriptionSection } from "../prescription/report-section.tsx";
+import { DOCK_PARTS } from "../shell/dock-parts.tsx";
 import { Header } from "../shell/header.tsx";
 import { Maps } from "../shell/maps.tsx";
-import { StandAndMoney } from "../stand-and-money/panel.tsx";
-import { PassZone } from "../tables/pass-zone.tsx";
-import { RowUnitCharts } from "../tables/row-unit-chart.tsx";
 import { FieldSheet } from "./field-sheet.tsx";
 import { Methods } from "./methods.tsx";
 import { Part } from "./part.tsx";
 import { FarmSummary } from "./summary.tsx";
-
-/** Rows of the pass table a report prints; the whole table is in passes.csv. */
-const LONGEST_TABLE = 40;
 
 export function Report() {
   const findings = state.findingsDocument.value;
@@ -41,27 +35,15 @@ export function Report() {
           </p>
         </section>
         <Ledger openAll={true} />
-        {state.layers.value!.passLines.features.length > 0 && (
-          <Part title="Furrow in long section">
-            <p class="small">
-              One dot a piece of the pass about 12 m long: mean depth over all row units, with the spread of
-              depth within a row as a line.
-            </p>
-            <FurrowStrip chooser={true} />
-          </Part>
-        )}
-        <Part title="Row units">
-          <RowUnitCharts />
-        </Part>
-        <Part title="Passes by soil">
-          <PassZone longest={LONGEST_TABLE} />
-          <p class="small">
-            The {LONGEST_TABLE} rows that come first in this order; all of them are in passes.csv.
-          </p>
-        </Part>
-        <Part title="Stand and money">
-          <StandAndMoney />
-        </Part>
+        {state.DOCKS.map((name) => {
+          const { inReport } = DOCK_PARTS[name];
+          const body = inReport?.body();
+          return body ? (
+            <Part key={name} title={inReport!.title}>
+              {body}
+            </Part>
+          ) : null;
+        })}
         {answered.value && (
           <Part title="What to set">
             <PrescriptionSection />
