@@ -22,11 +22,25 @@ const STEPS = 1e7;
 /** A part a rounded neck cut off is left out below this area, square steps (about a square metre). */
 const SPECK_STEPS = 1e4;
 
+/** The zones of a prescription are laid once, however many files carry them. */
+const laid = new WeakMap<readonly object[], { frame: object; zones: DegreeZone<object>[] }>();
+
 /**
  * The zones' polygons in degrees, single parts without gap or overlap, in the order of the zones. A zone whose
  * narrow neck closes by rounding comes in two parts.
  */
 export function zonesInDegrees<Zone extends Pick<RateZone, "polygon">>(
+  zones: readonly Zone[],
+  frame: Pick<LocalFrame, "toLonLat">,
+): DegreeZone<Zone>[] {
+  const known = laid.get(zones);
+  if (known?.frame === frame) return known.zones as DegreeZone<Zone>[];
+  const made = layInDegrees(zones, frame);
+  laid.set(zones, { frame, zones: made });
+  return made;
+}
+
+function layInDegrees<Zone extends Pick<RateZone, "polygon">>(
   zones: readonly Zone[],
   frame: Pick<LocalFrame, "toLonLat">,
 ): DegreeZone<Zone>[] {
