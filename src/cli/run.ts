@@ -1,7 +1,8 @@
 /** The command line: options, help, and what each command gets. */
 import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
-import { CHANNELS, DOWN_FORCE_SYSTEMS, MOISTURES } from "../prescription/prescription.ts";
+import { CHANNELS, DOWN_FORCE_SYSTEMS } from "../prescription/prescription.ts";
 import { USUAL_SCOUTING } from "../scout/usual-scouting.ts";
+import { MOISTURES } from "../vocabulary/moisture.ts";
 import { ALL_TASK_FILES, taskFileKindName } from "../write/iso11783/kinds.ts";
 import type { AnalyseFlags } from "./commands/analyse.ts";
 import type { CheckFlags } from "./commands/check.ts";

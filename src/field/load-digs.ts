@@ -1,4 +1,5 @@
 /** Digs: seed depth dug, and what the furrow and the seed looked like. */
+
 import { projectColumns } from "../ingest/crs/crs.ts";
 import type { RawLayer } from "../ingest/layer.ts";
 import { recordNumber } from "../ingest/record-number.ts";
@@ -6,6 +7,7 @@ import type { Manifest } from "../manifest/manifest-schema.ts";
 import { LayerReading, pick, recordsWithPosition } from "../recognise/layer-reading.ts";
 import { DIG_CATALOGUE } from "../vocabulary/catalogue-spots.ts";
 import type { Digs, InputReport, LocalFrame, Targets } from "../vocabulary/field.ts";
+import type { Moisture } from "../vocabulary/moisture.ts";
 
 /**
  * The crown of a corn plant forms about 3/4 in below the surface whatever the depth, so the seed lay that much
@@ -26,7 +28,7 @@ const FURROW: Words<"closed" | "open" | "residue"> = {
   open: ["gap", "not closed", "partly open"],
   residue: ["residue in furrow", "residue in the furrow", "trash", "straw", "stalks"],
 };
-const MOISTURE: Words<"dry" | "fit" | "damp"> = {
+const MOISTURE: Words<Moisture> = {
   dry: ["too dry", "powder"],
   fit: ["good", "moist", "ok"],
   damp: ["wet", "too wet", "sticky"],

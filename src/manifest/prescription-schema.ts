@@ -1,5 +1,7 @@
 /** The `prescription` part of the manifest. Quantities are text with a unit, as everywhere in the manifest. */
+
 import * as v from "valibot";
+import { MOISTURES } from "../vocabulary/moisture.ts";
 
 const quantity = (what: string, example: string) =>
   v.pipe(v.string(), v.nonEmpty(), v.description(`${what}, with its unit, such as "${example}".`));
@@ -13,7 +15,7 @@ export const prescriptionSchema = v.pipe(
   v.strictObject({
     moisture: v.optional(
       v.pipe(
-        v.picklist(["dry", "fit", "damp"]),
+        v.picklist(MOISTURES),
         v.description("State of the ground the files are written for; fit when left out."),
       ),
     ),

@@ -1,14 +1,9 @@
 /** From a load on the gauge wheels to what the machine's channel takes, only where the log allows it. */
 import { formatNumber, formatQuantity, type UnitSystem } from "../quantities/format.ts";
+import type { Moisture } from "../vocabulary/moisture.ts";
 import type { TodaysLoad } from "./evidence.ts";
 import { LIMITS } from "./limits.ts";
-import {
-  isForceChannel,
-  type Moisture,
-  type Prescription,
-  type PrescriptionSettings,
-  type Rates,
-} from "./prescription.ts";
+import { isForceChannel, type Prescription, type PrescriptionSettings, type Rates } from "./prescription.ts";
 import { cylinderRefusal, pressureFor, pressureText } from "./pressure.ts";
 import { downStep, forceFor, wholeStep } from "./steps.ts";
 

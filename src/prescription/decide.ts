@@ -1,5 +1,6 @@
 /** The load of one soil zone: learnt response, best load for each state of the ground, and what is prescribed. */
 import { MARGIN_BANDS, startLoads } from "../compare/thresholds.ts";
+import { MOISTURES, type Moisture } from "../vocabulary/moisture.ts";
 import type { TodaysLoad, ZoneEvidence } from "./evidence.ts";
 import { type HoldBack, holdBack } from "./hold-back.ts";
 import { bandShiftN, LIMITS, responsePrior } from "./limits.ts";
@@ -9,8 +10,6 @@ import {
   type GainEstimate,
   isForceChannel,
   type MarginTarget,
-  MOISTURES,
-  type Moisture,
   type Outcome,
   type PrescriptionSettings,
 } from "./prescription.ts";

@@ -8,10 +8,10 @@ import { quantileInPlace } from "../numerics/quantile.ts";
 import type { LoadPhysics } from "../quantities/load-physics.ts";
 import { SQUARE_METRES_PER_HECTARE } from "../quantities/units.ts";
 import type { TextureClass } from "../vocabulary/field.ts";
+import { MOISTURES, type Moisture } from "../vocabulary/moisture.ts";
 import { plantedByZone } from "./field-sense.ts";
 import { bandShiftN, LIMITS } from "./limits.ts";
 import { type MoistureOf, type MoistureSource, moistureByZone, recordsOfDigs } from "./moisture.ts";
-import { MOISTURES, type Moisture } from "./prescription.ts";
 import type { LoadShares, ZoneSpots } from "./response.ts";
 import { type Taint, taintOf } from "./settle-first.ts";
 

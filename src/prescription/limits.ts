@@ -7,7 +7,7 @@ import { SETTING_BOUNDS } from "../manifest/prescription-bounds.ts";
 import { LOAD_BOUNDS } from "../quantities/load-physics.ts";
 import { NEWTONS_PER_POUND_FORCE as LBF } from "../quantities/units.ts";
 import type { TextureClass } from "../vocabulary/field.ts";
-import type { Moisture } from "./prescription.ts";
+import type { Moisture } from "../vocabulary/moisture.ts";
 
 const judgement = "our judgement, not a published figure";
 

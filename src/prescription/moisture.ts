@@ -2,7 +2,7 @@
 import { groundState, type PlantedState, plantedState } from "../compare/ground-state.ts";
 import type { Passes } from "../passes/passes.ts";
 import type { Field } from "../vocabulary/field.ts";
-import type { Moisture } from "./prescription.ts";
+import type { Moisture } from "../vocabulary/moisture.ts";
 
 /** What a state rests on. */
 export type MoistureSource = "dug" | "rain before planting" | "none";

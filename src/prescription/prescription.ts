@@ -4,10 +4,7 @@
  */
 import type { Note } from "../errors.ts";
 import type { LocalPolygon } from "../vocabulary/field.ts";
-
-/** State of the ground at planting, found on the day by squeezing and digging; putty means wait. */
-export const MOISTURES = ["dry", "fit", "damp"] as const;
-export type Moisture = (typeof MOISTURES)[number];
+import type { Moisture } from "../vocabulary/moisture.ts";
 
 /**
  * What the machine's channel takes. `margin`: load on the gauge wheels, N. `added-force`: force added to a row

@@ -1,10 +1,11 @@
 /** Why a zone has its number, in plain words. */
 import { START_LOADS, startLoads } from "../compare/thresholds.ts";
 import { formatNumber, formatQuantity, type UnitSystem } from "../quantities/format.ts";
+import type { Moisture } from "../vocabulary/moisture.ts";
 import { groundWords } from "./channel.ts";
 import { hasEvidence, type LearntZone, type ZoneChoice } from "./decide.ts";
 import { LIMITS } from "./limits.ts";
-import type { Moisture, PrescriptionSettings } from "./prescription.ts";
+import type { PrescriptionSettings } from "./prescription.ts";
 import { downStep } from "./steps.ts";
 
 /** A few sentences: how it ran, what the counts say, what follows. */

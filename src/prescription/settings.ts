@@ -4,8 +4,9 @@ import { type BoundedSetting, SETTING_BOUNDS } from "../manifest/prescription-bo
 import { isWithin, type QuantityBound } from "../quantities/bounded-quantity.ts";
 import { formatQuantity, type UnitSystem } from "../quantities/format.ts";
 import type { Field } from "../vocabulary/field.ts";
+import { MOISTURES } from "../vocabulary/moisture.ts";
 import { LIMITS } from "./limits.ts";
-import { CHANNELS, DOWN_FORCE_SYSTEMS, MOISTURES, type PrescriptionSettings } from "./prescription.ts";
+import { CHANNELS, DOWN_FORCE_SYSTEMS, type PrescriptionSettings } from "./prescription.ts";
 
 /** Settings before anything is known of the field: all but the smallest and largest load. */
 export const USUAL_SETTINGS = {

@@ -1,6 +1,8 @@
 /** Whole-number steps, and how far a load may move in one season. */
+
+import type { Moisture } from "../vocabulary/moisture.ts";
 import { LIMITS } from "./limits.ts";
-import type { Moisture, PrescriptionSettings } from "./prescription.ts";
+import type { PrescriptionSettings } from "./prescription.ts";
 
 export type StepLimits = Pick<
   PrescriptionSettings,

@@ -5,6 +5,7 @@
  */
 import type { Note } from "../errors.ts";
 import type { DrainageClass } from "./drainage.ts";
+import type { Moisture } from "./moisture.ts";
 import type { PrescriptionChoices } from "./prescription-choices.ts";
 import type { RemedyCode } from "./remedy-codes.ts";
 import type { LogVariable } from "./variables.ts";
@@ -142,7 +143,7 @@ export interface Digs {
   smear: ("none" | "some" | "heavy" | null)[];
   /** "residue": straw or stalks pressed into the furrow with the seed, whether it is shut or not. */
   furrow: ("closed" | "open" | "residue" | null)[];
-  moisture: ("dry" | "fit" | "damp" | null)[];
+  moisture: (Moisture | null)[];
   seedState: ("fine" | "swollen" | "rotted" | "leafed out underground" | "hollow" | "none" | null)[];
 }
 

@@ -1,9 +1,10 @@
 /** What a field says about its down-force prescription, in inside units. */
+import type { Moisture } from "./moisture.ts";
 
 /** Choices by the names of the prescription's settings; only those the manifest makes. */
 export interface PrescriptionChoices {
   settings: {
-    moisture?: "dry" | "fit" | "damp";
+    moisture?: Moisture;
     channel?: "margin" | "added-force" | "pressure";
     minimumMarginN?: number;
     maximumMarginN?: number;

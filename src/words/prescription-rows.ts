@@ -1,7 +1,6 @@
 /** What files and sheets say of each soil zone of a prescription. */
 import type {
   EvidenceGrade,
-  Moisture,
   Outcome,
   Prescription,
   Rates,
@@ -11,6 +10,7 @@ import type {
 import { pressureText } from "../prescription/pressure.ts";
 import { formatQuantity, type NumberLocale, type UnitSystem } from "../quantities/format.ts";
 import { zonesOf } from "../rate-zones/zones-of-soil.ts";
+import type { Moisture } from "../vocabulary/moisture.ts";
 
 export const OUTCOME_WORDS: Record<Outcome, string> = {
   change: "change",

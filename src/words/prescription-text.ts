@@ -1,6 +1,7 @@
 /** The prescription in words, for a terminal: what to settle first, the loads by zone, what the machine takes. */
-import { MOISTURES, type Prescription } from "../prescription/prescription.ts";
+import type { Prescription } from "../prescription/prescription.ts";
 import { formatNumber, formatQuantity } from "../quantities/format.ts";
+import { MOISTURES } from "../vocabulary/moisture.ts";
 import {
   channelText,
   GRADE_WORDS,

@@ -3,13 +3,12 @@ import {
   type Advice,
   type Guard,
   isForceChannel,
-  MOISTURES,
-  type Moisture,
   type Prescription,
   type ZoneDecision,
 } from "../prescription/prescription.ts";
 import { formatNumber, formatQuantity, type UnitSystem, unitLabel } from "../quantities/format.ts";
 import type { LocalFrame } from "../vocabulary/field.ts";
+import { MOISTURES, type Moisture } from "../vocabulary/moisture.ts";
 import {
   channelText,
   GRADE_WORDS,

@@ -1,10 +1,11 @@
 /** prescription.csv: a line a soil zone or place, loads for each state of the ground, in the reader's units. */
-import { MOISTURES, type Prescription, type Rates } from "../prescription/prescription.ts";
+import type { Prescription, Rates } from "../prescription/prescription.ts";
 import { PASCAL_PER_PSI } from "../prescription/pressure.ts";
 import type { UnitSystem } from "../quantities/format.ts";
 import { convert } from "../quantities/units.ts";
 import { csvTable, type TableCell, type TableColumn } from "../report/tables.ts";
 import type { LocalFrame } from "../vocabulary/field.ts";
+import { MOISTURES } from "../vocabulary/moisture.ts";
 import { channelText, type PrescriptionRow, prescriptionRows } from "../words/prescription-rows.ts";
 import { fieldPosition } from "./field-position.ts";
 

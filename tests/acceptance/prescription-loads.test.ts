@@ -3,8 +3,9 @@ import { beforeAll, describe, expect, it } from "vitest";
 import type { Analysis } from "../../src/findings/analysis.ts";
 import { analyseField } from "../../src/jobs/analyse.ts";
 import { prescribe } from "../../src/jobs/prescribe.ts";
-import type { Moisture, ZoneDecision } from "../../src/prescription/prescription.ts";
+import type { ZoneDecision } from "../../src/prescription/prescription.ts";
 import { NEWTONS_PER_POUND_FORCE as LBF } from "../../src/quantities/units.ts";
+import type { Moisture } from "../../src/vocabulary/moisture.ts";
 import { larkspurFiles, loadLarkspur } from "./support/larkspur.ts";
 
 let analysis: Analysis;

@@ -38,7 +38,7 @@ describe("the effect of a prescription", () => {
     const loss = lossOf({
       crop: "corn",
       plantedIsoDate: "2026-04-24",
-      deficitShare: { estimate: 0.06, standardError: 0.02 / (2 * 1.6449) },
+      deficitShare: { estimate: 0.06, standardError: 0.02 / (2 * 1.6448536269514722) },
       targetPerHa: 84_000,
       standElsewherePerHa: null,
       arrangement: "unknown",

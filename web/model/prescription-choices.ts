@@ -1,6 +1,7 @@
 /** What the user chose about the prescription. Apart from the rest, so that a session can hold it without loading it. */
 import { signal } from "@preact/signals";
-import type { Moisture, PrescriptionSettings, ZoneEdits } from "../../src/prescription/prescription.ts";
+import type { PrescriptionSettings, ZoneEdits } from "../../src/prescription/prescription.ts";
+import type { Moisture } from "../../src/vocabulary/moisture.ts";
 
 export interface Choices {
   settings: Partial<PrescriptionSettings>;

@@ -1,13 +1,9 @@
 /** What the page knows of the prescription: the user's choices, the worker's answer, and what is looked at. */
 import { computed, signal } from "@preact/signals";
 import { editRefusal } from "../../src/prescription/edit-refusal.ts";
-import {
-  MOISTURES,
-  type Moisture,
-  type PrescriptionSettings,
-  type ZoneEdits,
-} from "../../src/prescription/prescription.ts";
+import type { PrescriptionSettings, ZoneEdits } from "../../src/prescription/prescription.ts";
 import type { PrescriptionView } from "../../src/report/prescription-view.ts";
+import { MOISTURES, type Moisture } from "../../src/vocabulary/moisture.ts";
 import { numberLocale } from "../words/numbers.ts";
 import { withSentences } from "../words/sentences.ts";
 import { edit } from "./history.ts";

@@ -3,7 +3,7 @@
  * The data themselves stay in their files on disk.
  */
 import * as v from "valibot";
-import { MOISTURES } from "../../src/prescription/prescription.ts";
+import { MOISTURES } from "../../src/vocabulary/moisture.ts";
 
 export const SESSION_SCHEMA = "evenstand/session/1";
 

@@ -1,9 +1,10 @@
 /** The two things only the user knows: the state of the ground on the day, and what the machine's channel takes. */
-import { CHANNELS, MOISTURES, type Moisture } from "../../src/prescription/prescription.ts";
+import { CHANNELS } from "../../src/prescription/prescription.ts";
 import { PASCAL_PER_PSI } from "../../src/prescription/pressure.ts";
 import { unitLabel } from "../../src/quantities/format.ts";
 import { convert } from "../../src/quantities/units.ts";
 import type { PrescriptionView } from "../../src/report/prescription-view.ts";
+import { MOISTURES, type Moisture } from "../../src/vocabulary/moisture.ts";
 import * as state from "../model/prescription-state.ts";
 import * as page from "../model/state.ts";
 import { numberLocale, readTyped, toType } from "../words/numbers.ts";

@@ -2,7 +2,8 @@
  * A zone's loads for dry, fit and damp ground: the range that serves as well as the best as a band of soil, the
  * gauge wheel of today (open) and the one prescribed (filled) standing on it, and the number beside it.
  */
-import { MOISTURES, type Moisture, type ZoneDecision } from "../../src/prescription/prescription.ts";
+import type { ZoneDecision } from "../../src/prescription/prescription.ts";
+import { MOISTURES, type Moisture } from "../../src/vocabulary/moisture.ts";
 import * as page from "../model/state.ts";
 import { loadFigure, loadText, MOISTURE_WORDS } from "../words/rate-words.ts";
 import { type LoadScale, placeOf } from "./load-scale.ts";

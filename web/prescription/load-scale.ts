@@ -1,8 +1,9 @@
 /** One scale of loads for all cards, so that their bars can be compared. */
-import { MOISTURES } from "../../src/prescription/prescription.ts";
+
 import { shownValue, type UnitSystem } from "../../src/quantities/format.ts";
 import { convert } from "../../src/quantities/units.ts";
 import type { PrescriptionView } from "../../src/report/prescription-view.ts";
+import { MOISTURES } from "../../src/vocabulary/moisture.ts";
 
 export interface LoadScale {
   /** Load at the right end, N; the left end is no load. */

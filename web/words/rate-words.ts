@@ -1,7 +1,8 @@
 /** What the prescription is called on the page. */
-import type { Channel, Moisture, Outcome } from "../../src/prescription/prescription.ts";
+import type { Channel, Outcome } from "../../src/prescription/prescription.ts";
 import { shownValue, type UnitSystem, unitLabel } from "../../src/quantities/format.ts";
 import { convert } from "../../src/quantities/units.ts";
+import type { Moisture } from "../../src/vocabulary/moisture.ts";
 import { SHOWN_VARIABLES } from "../../src/vocabulary/shown-variables.ts";
 import { upperFirst } from "../../src/words/finding-words.ts";
 import { SQUEEZE_TEST } from "../../src/words/prescription-rows.ts";

@@ -8,12 +8,12 @@ import { SETTING_BOUNDS, ZONE_LOAD_BOUND } from "../../manifest/prescription-bou
 import type {
   Channel,
   DownForceSystem,
-  Moisture,
   Prescription,
   PrescriptionSettings,
   ZoneEdits,
 } from "../../prescription/prescription.ts";
 import { boundedQuantity } from "../../quantities/bounded-quantity.ts";
+import type { Moisture } from "../../vocabulary/moisture.ts";
 import { prescriptionText } from "../../words/prescription-text.ts";
 import {
   ALL_TASK_FILES,

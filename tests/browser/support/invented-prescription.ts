@@ -1,13 +1,9 @@
 /** An invented prescription for the invented field: one zone of each outcome. Nothing in it was measured. */
 
-import type {
-  MarginTarget,
-  Moisture,
-  Outcome,
-  ZoneDecision,
-} from "../../../src/prescription/prescription.ts";
+import type { MarginTarget, Outcome, ZoneDecision } from "../../../src/prescription/prescription.ts";
 import { USUAL_SETTINGS } from "../../../src/prescription/settings.ts";
 import type { PrescriptionView, RateZoneShown } from "../../../src/report/prescription-view.ts";
+import type { Moisture } from "../../../src/vocabulary/moisture.ts";
 import { inventedLayers } from "./invented-field.ts";
 
 const LBF = 4.4482216152605;

@@ -13,11 +13,11 @@ import { type Random, seededRandom } from "../../../src/numerics/random.ts";
 import {
   CHANNELS,
   DOWN_FORCE_SYSTEMS,
-  MOISTURES,
   type Prescription,
   type PrescriptionSettings,
 } from "../../../src/prescription/prescription.ts";
 import { NEWTONS_PER_POUND_FORCE as LBF } from "../../../src/quantities/units.ts";
+import { MOISTURES } from "../../../src/vocabulary/moisture.ts";
 import type { PrescriptionChoices } from "../../../src/vocabulary/prescription-choices.ts";
 import { prescriptionFiles } from "../../../src/write/prescription-files.ts";
 import { makeField } from "../../truth/prescription/worlds.ts";

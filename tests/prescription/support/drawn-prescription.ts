@@ -1,9 +1,10 @@
 /** A prescription round drawn zones, as far as the vector files look at it. */
 
 import { utmFrame } from "../../../src/ingest/crs/crs.ts";
-import type { Channel, Moisture, Prescription, Rates } from "../../../src/prescription/prescription.ts";
+import type { Channel, Prescription, Rates } from "../../../src/prescription/prescription.ts";
 import type { DrawnZone } from "../../../src/rate-zones/ground.ts";
 import type { LocalFrame } from "../../../src/vocabulary/field.ts";
+import type { Moisture } from "../../../src/vocabulary/moisture.ts";
 
 /** A frame in an invented place in the Corn Belt. */
 export const FRAME: LocalFrame = utmFrame(-93.6, 42.0);

@@ -9,13 +9,13 @@ import type { Analysis } from "../../../src/findings/analysis.ts";
 import { prescribe } from "../../../src/jobs/prescribe.ts";
 import type {
   Channel,
-  Moisture,
   Prescription,
   PrescriptionSettings,
   Rates,
 } from "../../../src/prescription/prescription.ts";
 import { PASCAL_PER_PSI } from "../../../src/prescription/pressure.ts";
 import { NEWTONS_PER_POUND_FORCE as LBF } from "../../../src/quantities/units.ts";
+import type { Moisture } from "../../../src/vocabulary/moisture.ts";
 import { FORCE_LBF, type TrueField, type TrueZone } from "./worlds.ts";
 
 /** A cylinder of the tests' own: 100 psi without force, 2 psi for each pound. */
