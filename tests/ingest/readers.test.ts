@@ -46,8 +46,8 @@ describe("the reader of a layer", () => {
 
   it("loads geojson-validation (LGPL) apart, only when it is needed", () => {
     const folder = new URL("../../src/ingest/", import.meta.url);
-    const uses = readdirSync(folder)
-      .filter((name) => !name.endsWith(".d.ts"))
+    const uses = readdirSync(folder, { recursive: true, encoding: "utf8" })
+      .filter((name) => name.endsWith(".ts") && !name.endsWith(".d.ts"))
       .flatMap(
         (name) => readFileSync(new URL(name, folder), "utf8").match(/.*"geojson-validation".*/g) ?? [],
       );

@@ -1,7 +1,7 @@
 /** What files without a manifest are taken for, what is said about them, and the manifest by what the user chose. */
 import { describe, expect, it } from "vitest";
 import { startingManifest } from "../../src/roles/starting-manifest.ts";
-import { manifestBy, rolesTwice } from "../../web/protocol/sorting.ts";
+import { manifestBy, rolesTwice } from "../../web/protocol/file-choices.ts";
 import { sortedFiles } from "../../web/worker/sorted-files.ts";
 import { smallField } from "../browser/support/small-field.ts";
 

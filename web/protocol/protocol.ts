@@ -9,8 +9,8 @@ import type { MapLayers } from "../../src/report/map-layers.ts";
 import type { PrescriptionView } from "../../src/report/prescription-view.ts";
 import type { InputReport } from "../../src/vocabulary/field.ts";
 import type { ColumnQuestion } from "./answers.ts";
+import type { SortedFile } from "./file-choices.ts";
 import type { Ground } from "./ground.ts";
-import type { SortedFile } from "./sorting.ts";
 
 /** A field as files; without a manifest one is guessed from the files. */
 export interface FieldFiles {

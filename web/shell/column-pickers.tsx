@@ -2,7 +2,7 @@
 import type { LayerRole } from "../../src/manifest/manifest.ts";
 import type { ColumnChoice } from "../../src/manifest/manifest-schema.ts";
 import { YIELD_VARIABLES } from "../../src/vocabulary/variables.ts";
-import type { FileChoice, SortedFile } from "../protocol/sorting.ts";
+import type { FileChoice, SortedFile } from "../protocol/file-choices.ts";
 import { DESCRIBED } from "../words/questions.ts";
 
 const VARIABLES_OF: typeof DESCRIBED = { ...DESCRIBED, yield: YIELD_VARIABLES };

@@ -3,7 +3,7 @@ import { toLonLat } from "../../src/ingest/crs/crs.ts";
 import type { PolygonRings, RawLayer } from "../../src/ingest/layer.ts";
 import { variablesIn } from "../../src/roles/missing-parts.ts";
 import type { GuessedLayer } from "../../src/roles/starting-manifest.ts";
-import type { SortedFile } from "../protocol/sorting.ts";
+import type { SortedFile } from "../protocol/file-choices.ts";
 import { glimpseOf } from "./column-glimpse.ts";
 
 /** Around the ground of the log, as a share of its length and width, that still counts as on the field (our judgement). */
