@@ -357,7 +357,7 @@ async function expectSelected(entry: number): Promise<void> {
   await page.waitForFunction(
     (index) => document.querySelectorAll(".entry-button")[index]?.getAttribute("aria-expanded") === "true",
     entry,
-    { timeout: 10_000 },
+    { timeout: 120_000 },
   );
 }
 

@@ -92,7 +92,7 @@ describe("the prescription on the page", () => {
     expect(await slider.getAttribute("aria-valuetext")).toBe(`${first + 10} lb`);
     // The worker's answer follows: the zone on the map carries the load.
     await expect
-      .poll(() => drawn(page, "load-ground", "said"), { timeout: 20_000 })
+      .poll(() => drawn(page, "load-ground", "said"), { timeout: 120_000 })
       .toContain(`${first + 10} lb`);
     await page.keyboard.press("Control+z");
     await expect.poll(load).toBe(String(first + 5));
@@ -128,12 +128,12 @@ describe("the prescription on the page", () => {
     await field().press("Enter");
     await expect.poll(load).toBe(String(Number(advised) + 5));
     await page.getByRole("button", { name: "What went wrong" }).click();
-    await expect.poll(() => ledger.textContent(), { timeout: 30_000 }).toContain(`clay loam ${set}`);
+    await expect.poll(() => ledger.textContent(), { timeout: 120_000 }).toContain(`clay loam ${set}`);
     await page.getByRole("button", { name: "What to set" }).click();
     await card().getByRole("button", { name: "back to the advised load" }).click();
     await expect.poll(load).toBe(advised);
     await page.getByRole("button", { name: "What went wrong" }).click();
-    await expect.poll(() => ledger.textContent(), { timeout: 30_000 }).toContain(`clay loam ${advised} lb`);
+    await expect.poll(() => ledger.textContent(), { timeout: 120_000 }).toContain(`clay loam ${advised} lb`);
     await page.getByRole("button", { name: "What to set" }).click();
   });
 

@@ -74,10 +74,10 @@ describe("the state of work", () => {
 
     await page.reload();
     await ledgerShown(page);
-    await expect.poll(() => fieldNote().inputValue(), { timeout: 20_000 }).toBe("tile broken in the north");
+    await expect.poll(() => fieldNote().inputValue(), { timeout: 120_000 }).toBe("tile broken in the north");
     expect(await page.getByLabel("Note on place 2").inputValue()).toBe("dug here on Monday");
     expect(await page.locator(".entry-button").nth(1).getAttribute("aria-expanded")).toBe("true");
-    await expect.poll(() => said.textContent(), { timeout: 20_000 }).toBe(shown);
+    await expect.poll(() => said.textContent(), { timeout: 120_000 }).toBe(shown);
     expect(await page.getByLabel("Passes coloured by").inputValue()).toBe("seedingDepth");
     const rows = page.getByRole("button", { name: "Row units", exact: true });
     expect(await rows.getAttribute("aria-pressed")).toBe("true");
@@ -87,7 +87,7 @@ describe("the state of work", () => {
     await page.getByRole("button", { name: "Open…" }).click();
     await drop(page, [{ name: "mine.session.json", text: text.replace("tile broken", "tile mended") }]);
     await page.locator(".ledger").waitFor();
-    await expect.poll(() => fieldNote().inputValue(), { timeout: 20_000 }).toBe("tile mended in the north");
+    await expect.poll(() => fieldNote().inputValue(), { timeout: 120_000 }).toBe("tile mended in the north");
   });
 
   it("waits for the files of a session, says where they differ, and refuses what is no session", async () => {
@@ -137,7 +137,7 @@ describe("the state of work", () => {
     await cancel.focus();
     await page.keyboard.press("Enter");
     await page.locator(".welcome-said", { hasText: "Stopped." }).waitFor();
-    await expect.poll(engines, { timeout: 20_000 }).toBe(0);
+    await expect.poll(engines, { timeout: 120_000 }).toBe(0);
     expect(await page.locator("h1").textContent()).toBe("No field open");
     expect(await page.locator(".map-pane").count()).toBe(0);
     await picture(page, "stopped");
@@ -256,13 +256,13 @@ describe("the map's tools", () => {
     await watched.context.setGeolocation({ longitude: lng, latitude: lat, accuracy: 5 });
     await button.click();
     await expect
-      .poll(() => said.textContent(), { timeout: 20_000 })
+      .poll(() => said.textContent(), { timeout: 120_000 })
       .toBe("You are here, give or take 16 ft.");
     await mapSettled(page);
     expect((await drawn(page, "here", "nothing")).length).toBe(1);
     await watched.context.setGeolocation({ longitude: lng, latitude: lat + 0.1, accuracy: 5 });
     await expect
-      .poll(() => said.textContent(), { timeout: 20_000 })
+      .poll(() => said.textContent(), { timeout: 120_000 })
       .toMatch(/You are 6\.\d mi from the field/);
     await button.click();
     expect(await said.textContent()).toBe("");
