@@ -66,11 +66,24 @@ export function soilZonesCsv(comparison: readonly ComparisonRow[]): string {
 
 /** A table as CSV text with a heading line. */
 export function csvTable<Row>(columns: readonly TableColumn<Row>[], rows: readonly Row[]): string {
-  let text = `${columns.map((column) => csvCell(column.heading)).join(",")}\r\n`;
+  const line = csvLines(columns);
+  let text = csvHeading(columns);
+  for (const row of rows) text += line(row);
+  return text;
+}
+
+/** The heading line. */
+export function csvHeading<Row>(columns: readonly TableColumn<Row>[]): string {
+  return `${columns.map((column) => csvCell(column.heading)).join(",")}\r\n`;
+}
+
+/** A writer of one line a row, for rows that come one by one. */
+export function csvLines<Row>(columns: readonly TableColumn<Row>[]): (row: Row) => string {
   // Names mostly repeat from row to row: the last one of each column is kept as it is written.
   const last: TableCell[] = columns.map(() => null);
   const written: string[] = columns.map(() => "");
-  for (const row of rows) {
+  return (row) => {
+    let text = "";
     columns.forEach((column, k) => {
       const value = column.cell(row);
       if (value !== last[k]) {
@@ -79,9 +92,8 @@ export function csvTable<Row>(columns: readonly TableColumn<Row>[], rows: readon
       }
       text += k === 0 ? written[k] : `,${written[k]}`;
     });
-    text += "\r\n";
-  }
-  return text;
+    return `${text}\r\n`;
+  };
 }
 
 /**
@@ -92,7 +104,10 @@ export function csvCell(value: TableCell): string {
   if (value === null) return "";
   if (typeof value === "number") {
     if (!Number.isFinite(value)) return "";
-    return String(Number.isInteger(value) ? value : Number(value.toPrecision(6)));
+    const text = String(value);
+    // A point and at most six digits: nothing to be cut.
+    if (text.length <= 7 || Number.isInteger(value)) return text;
+    return String(Number(value.toPrecision(6)));
   }
   const defused = /^[=+\-@\t\r\n\uFF1D\uFF0B\uFF0D\uFF20]/.test(value) ? `'${value}` : value;
   return /[",\r\n]/.test(defused) ? `"${defused.replaceAll('"', '""')}"` : defused;

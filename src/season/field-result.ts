@@ -1,6 +1,6 @@
 /** What came of one field, and which fields of a season count. */
 import type { OpenChoice } from "../errors.ts";
-import type { FieldExtract } from "./field-extract.ts";
+import type { FieldDigest } from "./field/field-digest.ts";
 import type { PlannedField, SeasonPlan } from "./season-plan.ts";
 
 export const FIELD_RUN_SCHEMA = "evenstand/field-run/1";
@@ -26,7 +26,7 @@ export interface FieldResult {
   /** Null where the field has not been worked on yet. */
   run: FieldRun | null;
   /** Null where there are no results. */
-  extract: FieldExtract | null;
+  digest: FieldDigest | null;
 }
 
 /** A field that counts. */
@@ -40,7 +40,7 @@ export interface KeptField {
   planter: string;
   /** True where the planter's name is only a guess by its rows. */
   planterGuessed: boolean;
-  extract: FieldExtract;
+  digest: FieldDigest;
 }
 
 export interface LeftOutField {
@@ -60,35 +60,35 @@ export interface ChosenFields {
 /** Fields that count, by id, and those that do not with the reason. */
 export function chooseFields(plan: SeasonPlan, results: readonly FieldResult[]): ChosenFields {
   const leftOut: LeftOutField[] = [];
-  const done: (FieldResult & { run: FieldRun; extract: FieldExtract })[] = [];
+  const done: (FieldResult & { run: FieldRun; digest: FieldDigest })[] = [];
   const leave = ({ field, run }: FieldResult, reason: string): void => {
     leftOut.push({ id: field.id, path: field.path, label: field.name ?? run?.name ?? field.path, reason });
   };
   for (const result of results) {
-    const { run, extract } = result;
+    const { run, digest } = result;
     if (!run) leave(result, "not worked on yet; run the season again");
     else if (run.status === "failed") leave(result, run.reason ?? "failed");
-    else if (!extract) leave(result, "its results are damaged; run the season again");
-    else done.push({ ...result, run, extract });
+    else if (!digest) leave(result, "its results are damaged; run the season again");
+    else done.push({ ...result, run, digest });
   }
-  const year = plan.season ?? usualYear(done.map(({ extract }) => yearOf(extract)));
+  const year = plan.season ?? usualYear(done.map(({ digest }) => yearOf(digest)));
   const firstOfLog = new Map<string, PlannedField>();
   const kept: KeptField[] = [];
   const names = new Map<string, string[]>();
   for (const result of done) {
-    const { field, run, extract } = result;
+    const { field, run, digest } = result;
     const twin = run.logSha256 === null ? undefined : firstOfLog.get(run.logSha256);
-    const ownYear = yearOf(extract);
+    const ownYear = yearOf(digest);
     if (twin) leave(result, `its planting log is that of ${twin.path}: counted once`);
     else if (year !== null && ownYear !== null && ownYear !== year)
       leave(result, `it is of ${ownYear}, the season of ${year}`);
     else {
       if (run.logSha256 !== null) firstOfLog.set(run.logSha256, field);
-      const name = field.name ?? extract.name;
+      const name = field.name ?? digest.name;
       const paths = names.get(name);
       if (paths) paths.push(field.path);
       else names.set(name, [field.path]);
-      const guessed = extract.rowUnits > 0 ? `${extract.rowUnits}-row planter` : "planter";
+      const guessed = digest.rowUnits > 0 ? `${digest.rowUnits}-row planter` : "planter";
       kept.push({
         id: field.id,
         label: name,
@@ -96,7 +96,7 @@ export function chooseFields(plan: SeasonPlan, results: readonly FieldResult[]):
         operator: field.operator,
         planter: field.planter ?? guessed,
         planterGuessed: field.planter === null,
-        extract,
+        digest,
       });
     }
   }
@@ -115,7 +115,7 @@ export function chooseFields(plan: SeasonPlan, results: readonly FieldResult[]):
 }
 
 /** The harvest's year; of corn and soybeans it is that of planting. */
-function yearOf({ season, planted }: FieldExtract): number | null {
+function yearOf({ season, planted }: FieldDigest): number | null {
   return season ?? (planted ? Number(planted.slice(0, 4)) : null);
 }
 

@@ -1,9 +1,9 @@
 /** What to look at before next spring: the row units that limp over the season, planter by planter. */
 import type { MoneyEstimate } from "../findings/findings-document.ts";
+import { UNIT_BANDS, type UnitVariable } from "./field/unit-variables.ts";
 import type { KeptField } from "./field-result.ts";
 import { sumOfMoney } from "./season-ledger.ts";
 import type { Test, UnitEffect } from "./unit-effects.ts";
-import { UNIT_BANDS, type UnitVariable } from "./unit-variables.ts";
 
 export interface Repair {
   planter: string;
@@ -95,7 +95,7 @@ export function departureWhereWrong(one: UnitEffect): number {
 function moneyOfUnit(planter: string, rowUnit: number, kept: readonly KeptField[]): MoneyEstimate | null {
   const parts = kept
     .filter((field) => field.planter === planter)
-    .flatMap(({ extract }) => extract.findings)
+    .flatMap(({ digest }) => digest.findings)
     .filter(
       ({ kind, rowUnits, basis }) => kind === "row-unit" && basis !== "cleared" && rowUnits.includes(rowUnit),
     )

@@ -87,13 +87,13 @@ export function seasonOf(plan: SeasonPlan, results: readonly FieldResult[]): Sea
   tested.forEach((test, index) => {
     test.qValue = corrected[index]!;
   });
-  const priced = kept.map(({ extract }) => extract.money).filter((money) => money !== null);
+  const priced = kept.map(({ digest }) => digest.money).filter((money) => money !== null);
   const guessed = [
     ...new Set(kept.filter((field) => field.planterGuessed).map(({ planter }) => planter)),
   ].sort();
   const guesses = guessed
     .filter(
-      (planter) => kept.filter((field) => field.planter === planter && field.extract.rowUnits > 0).length > 1,
+      (planter) => kept.filter((field) => field.planter === planter && field.digest.rowUnits > 0).length > 1,
     )
     .map(
       (planter) =>
@@ -103,7 +103,7 @@ export function seasonOf(plan: SeasonPlan, results: readonly FieldResult[]): Sea
     schema: SEASON_FINDINGS_SCHEMA,
     name: plan.name,
     season: plan.season,
-    areaHa: kept.reduce((sum, { extract }) => sum + extract.areaHa, 0),
+    areaHa: kept.reduce((sum, { digest }) => sum + digest.areaHa, 0),
     money: sumOfMoney(priced),
     pricedFields: priced.length,
     fields: kept.map(seasonField),
@@ -129,25 +129,24 @@ export function seasonJson(document: SeasonDocument): string {
   return `${JSON.stringify({ ...document, units }, null, 1)}\n`;
 }
 
-function seasonField({ id, label, grower, operator, planter, extract }: KeptField): SeasonField {
+function seasonField({ id, label, grower, operator, planter, digest }: KeptField): SeasonField {
   return {
     id,
     label,
     grower,
     operator,
     planter,
-    planted: extract.planted,
-    areaHa: extract.areaHa,
-    findings: extract.findings.filter(({ basis }) => basis !== "cleared").length,
-    money: extract.money,
-    sentence: extract.sentence,
+    planted: digest.planted,
+    areaHa: digest.areaHa,
+    findings: digest.findings.filter(({ basis }) => basis !== "cleared").length,
+    money: digest.money,
+    sentence: digest.sentence,
   };
 }
 
 function wantedOf(kept: readonly KeptField[]): WantedOfFields[] {
   const counts = new Map<WantedKey, number>();
-  for (const { extract } of kept)
-    for (const key of extract.wanted) counts.set(key, (counts.get(key) ?? 0) + 1);
+  for (const { digest } of kept) for (const key of digest.wanted) counts.set(key, (counts.get(key) ?? 0) + 1);
   return [...counts]
     .map(([key, fields]) => ({ key, fields }))
     .sort((a, b) => b.fields - a.fields || (a.key < b.key ? -1 : 1));

@@ -19,8 +19,8 @@ export interface LedgerEntry {
 /** Causes with most money first, then by how many fields have them. Findings that the counts cleared are left out. */
 export function seasonLedger(kept: readonly KeptField[]): LedgerEntry[] {
   const byTitle = new Map<string, { entry: LedgerEntry; money: MoneyEstimate[] }>();
-  for (const { id, extract } of kept) {
-    for (const finding of extract.findings) {
+  for (const { id, digest } of kept) {
+    for (const finding of digest.findings) {
       if (finding.basis === "cleared") continue;
       // What cannot be told yet is told apart by what it could be.
       const title = finding.cause === "undetermined" ? finding.title : CAUSE_NAMES[finding.cause].title;

@@ -1,6 +1,6 @@
 /** The fields of a season as a drawing: outlines where they can be seen, a ring as large as what was lost. */
 import { escapeMarkup } from "../write/markup.ts";
-import type { DegreePolygons } from "./field-extract.ts";
+import type { DegreePolygons } from "./field/field-extract.ts";
 import type { KeptField } from "./field-result.ts";
 
 const WIDTH = 1000;
@@ -15,10 +15,10 @@ const MOST_NAMES = 8;
 /** An SVG with a link to each field's row; empty without outlines. */
 export function seasonMap(kept: readonly KeptField[]): string {
   const placed = kept
-    .map((field) => ({ field, middle: middleOf(field.extract.outline) }))
+    .map((field) => ({ field, middle: middleOf(field.digest.outline) }))
     .filter((entry): entry is { field: KeptField; middle: [number, number] } => entry.middle !== null);
   if (placed.length === 0) return "";
-  const points = placed.flatMap(({ field }) => field.extract.outline.flat(2));
+  const points = placed.flatMap(({ field }) => field.digest.outline.flat(2));
   const [west, east] = limits(points.map(([longitude]) => longitude));
   const [south, north] = limits(points.map(([, latitude]) => latitude));
   const narrowing = Math.cos((((south + north) / 2) * Math.PI) / 180);
@@ -31,7 +31,7 @@ export function seasonMap(kept: readonly KeptField[]): string {
     Number((left + (longitude - west) * narrowing * scale).toFixed(1)),
     Number((EDGE + (north - latitude) * scale).toFixed(1)),
   ];
-  const lossOf = ({ extract }: KeptField): number => extract.money?.estimate ?? 0;
+  const lossOf = ({ digest }: KeptField): number => digest.money?.estimate ?? 0;
   const largest = Math.max(...placed.map(({ field }) => lossOf(field)));
   const named = new Set(
     [...placed]
@@ -41,7 +41,7 @@ export function seasonMap(kept: readonly KeptField[]): string {
       .map(({ field }) => field.id),
   );
   const shapes = placed.map(({ field, middle }) => {
-    const rings = field.extract.outline.flat().map((ring) => ring.map(at));
+    const rings = field.digest.outline.flat().map((ring) => ring.map(at));
     const [x, y] = at(middle);
     const [low, high] = limits(rings.flat().map(([px]) => px));
     const body =

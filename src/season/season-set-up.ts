@@ -3,10 +3,10 @@ import type { UnitSystem } from "../quantities/format.ts";
 import type { RepairItem } from "../setup/repair-item.ts";
 import type { SetUpPart } from "../setup/set-up-lines.ts";
 import type { SetUpPlanter } from "../setup/set-up-sheet.ts";
+import type { UnitVariable } from "./field/unit-variables.ts";
 import type { Repair } from "./repairs.ts";
 import type { SeasonDocument } from "./season-document.ts";
 import { counted, departureWords, evidenceWords } from "./season-words.ts";
-import type { UnitVariable } from "./unit-variables.ts";
 
 /** Parts of a row unit behind what departs, the likeliest first (common practice, no source). */
 const PARTS: Readonly<Record<UnitVariable, readonly SetUpPart[]>> = {

@@ -1,88 +1,128 @@
 /** The tables of a season, each as CSV and as Parquet with the same columns; places as GeoParquet beside them. */
-import { csvTable, type TableCell } from "../report/tables.ts";
+import { csvHeading, csvLines, type TableCell } from "../report/tables.ts";
 import { PLANTING_VARIABLES } from "../vocabulary/variables.ts";
-import { geoParquetTable, type ParquetColumn, parquetTable } from "../write/parquet.ts";
+import { type ParquetColumn, ParquetTable, type TakeBytes } from "../write/parquet.ts";
 import type {
   ExtractedFinding,
   ExtractedPass,
   ExtractedStand,
   ExtractedUnit,
   ExtractedZone,
-} from "./field-extract.ts";
+  FieldExtract,
+} from "./field/field-extract.ts";
 import type { KeptField } from "./field-result.ts";
 import { calledAs } from "./repairs.ts";
 import type { SeasonDocument, SeasonField } from "./season-document.ts";
 import type { UnitEffect } from "./unit-effects.ts";
 
-export interface TableFile {
-  name: string;
-  content: string | Uint8Array;
-}
+/** Where the bytes of a table go. */
+export type TakeTable = (name: string) => TakeBytes;
 
 type Of<Part> = { field: KeptField; part: Part };
 
-/** Every table of the season, in the order of their names. */
-export function seasonTables(document: SeasonDocument, kept: readonly KeptField[]): TableFile[] {
-  const parts = <Part>(of: (field: KeptField) => readonly Part[]): Of<Part>[] =>
-    kept.flatMap((field) => of(field).map((part) => ({ field, part })));
-  const findings = parts(({ extract }) => extract.findings);
-  return [
-    ...bothForms("fields", FIELD_COLUMNS, document.fields),
-    ...bothForms("findings", FINDING_COLUMNS, findings),
-    ...bothForms(
-      "passes",
-      PASS_COLUMNS,
-      parts(({ extract }) => extract.passes),
-    ),
-    ...bothForms(
-      "row-units",
-      UNIT_COLUMNS,
-      parts(({ extract }) => extract.units),
-    ),
-    ...bothForms("row-units-over-fields", EFFECT_COLUMNS, document.units),
-    ...bothForms(
-      "soil-zones",
-      ZONE_COLUMNS,
-      parts(({ extract }) => extract.zones),
-    ),
-    ...bothForms(
-      "stands",
-      STAND_COLUMNS,
-      parts(({ extract }) => (extract.stand ? [extract.stand] : [])),
-    ),
-    {
-      name: "places.parquet",
-      content: geoParquetTable(FINDING_COLUMNS, findings, ({ part }) => ({
-        type: "MultiPolygon",
-        coordinates: part.polygons,
-      })),
-    },
-    {
-      name: "field-outlines.parquet",
-      content: geoParquetTable(OUTLINE_COLUMNS, kept, ({ extract }) => ({
-        type: "MultiPolygon",
-        coordinates: extract.outline,
-      })),
-    },
-  ];
+/** Text is handed on in pieces of about this many characters. */
+const PIECE = 1 << 16;
+
+/** Names of the files of every table. */
+export const TABLE_FILES: readonly string[] = [
+  ...["fields", "findings", "passes", "row-units", "row-units-over-fields", "soil-zones", "stands"].flatMap(
+    (name) => [`${name}.csv`, `${name}.parquet`],
+  ),
+  "places.parquet",
+  "field-outlines.parquet",
+];
+
+/** Writes the tables while the fields go by; of each field nothing is kept but what a group of rows holds. */
+export class SeasonTables {
+  readonly #findings: BothForms<Of<ExtractedFinding>>;
+  readonly #passes: BothForms<Of<ExtractedPass>>;
+  readonly #units: BothForms<Of<ExtractedUnit>>;
+  readonly #zones: BothForms<Of<ExtractedZone>>;
+  readonly #stands: BothForms<Of<ExtractedStand>>;
+  readonly #places: ParquetTable<Of<ExtractedFinding>>;
+  readonly #outlines: ParquetTable<KeptField>;
+
+  constructor(document: SeasonDocument, take: TakeTable) {
+    this.#findings = new BothForms("findings", FINDING_COLUMNS, take);
+    this.#passes = new BothForms("passes", PASS_COLUMNS, take);
+    this.#units = new BothForms("row-units", UNIT_COLUMNS, take);
+    this.#zones = new BothForms("soil-zones", ZONE_COLUMNS, take);
+    this.#stands = new BothForms("stands", STAND_COLUMNS, take);
+    this.#places = new ParquetTable(FINDING_COLUMNS, take("places.parquet"), ({ part }) => ({
+      type: "MultiPolygon",
+      coordinates: part.polygons,
+    }));
+    this.#outlines = new ParquetTable(OUTLINE_COLUMNS, take("field-outlines.parquet"), ({ digest }) => ({
+      type: "MultiPolygon",
+      coordinates: digest.outline,
+    }));
+    new BothForms("fields", FIELD_COLUMNS, take).addAll(document.fields).finish();
+    new BothForms("row-units-over-fields", EFFECT_COLUMNS, take).addAll(document.units).finish();
+  }
+
+  /** The next field, in the order of the ids. */
+  add(field: KeptField, extract: FieldExtract): void {
+    for (const part of extract.findings) {
+      this.#findings.add({ field, part });
+      this.#places.add({ field, part });
+    }
+    for (const part of extract.passes) this.#passes.add({ field, part });
+    for (const part of extract.units) this.#units.add({ field, part });
+    for (const part of extract.zones) this.#zones.add({ field, part });
+    if (extract.stand) this.#stands.add({ field, part: extract.stand });
+    this.#outlines.add(field);
+  }
+
+  finish(): void {
+    for (const table of [this.#findings, this.#passes, this.#units, this.#zones, this.#stands])
+      table.finish();
+    this.#places.finish();
+    this.#outlines.finish();
+  }
 }
 
-function bothForms<Row>(
-  name: string,
-  columns: readonly ParquetColumn<Row>[],
-  rows: readonly Row[],
-): TableFile[] {
-  const cells = columns.map((column) => ({
-    heading: column.name,
-    cell: (row: Row): TableCell => {
-      const value = column.cell(row);
-      return typeof value === "boolean" ? (value ? "yes" : "no") : value;
-    },
-  }));
-  return [
-    { name: `${name}.csv`, content: csvTable(cells, rows) },
-    { name: `${name}.parquet`, content: parquetTable(columns, rows) },
-  ];
+/** A table as CSV and as Parquet with the same columns. */
+class BothForms<Row> {
+  readonly #parquet: ParquetTable<Row>;
+  readonly #line: (row: Row) => string;
+  readonly #takeText: TakeBytes;
+  readonly #encoder = new TextEncoder();
+  #text: string;
+
+  constructor(name: string, columns: readonly ParquetColumn<Row>[], take: TakeTable) {
+    const cells = columns.map((column) => ({
+      heading: column.name,
+      cell: (row: Row): TableCell => {
+        const value = column.cell(row);
+        return typeof value === "boolean" ? (value ? "yes" : "no") : value;
+      },
+    }));
+    this.#parquet = new ParquetTable(columns, take(`${name}.parquet`));
+    this.#takeText = take(`${name}.csv`);
+    this.#line = csvLines(cells);
+    this.#text = csvHeading(cells);
+  }
+
+  addAll(rows: readonly Row[]): this {
+    for (const row of rows) this.add(row);
+    return this;
+  }
+
+  add(row: Row): void {
+    this.#parquet.add(row);
+    this.#text += this.#line(row);
+    if (this.#text.length >= PIECE) this.#handOn();
+  }
+
+  finish(): void {
+    this.#parquet.finish();
+    this.#handOn();
+  }
+
+  #handOn(): void {
+    this.#takeText(this.#encoder.encode(this.#text));
+    this.#text = "";
+  }
 }
 
 function text<Row>(name: string, cell: (row: Row) => string | null): ParquetColumn<Row> {
@@ -119,7 +159,7 @@ const FIELD_COLUMNS: ParquetColumn<SeasonField>[] = [
 const OUTLINE_COLUMNS: ParquetColumn<KeptField>[] = [
   text("field", ({ id }) => id),
   text("name", ({ label }) => label),
-  figure("area_ha", ({ extract }) => extract.areaHa),
+  figure("area_ha", ({ digest }) => digest.areaHa),
 ];
 
 /** Columns that say whose row it is. */
@@ -194,7 +234,7 @@ const ZONE_COLUMNS: ParquetColumn<Of<ExtractedZone>>[] = [
 
 const UNIT_COLUMNS: ParquetColumn<Of<ExtractedUnit>>[] = [
   ...ofField<ExtractedUnit>(),
-  text("planted", ({ field }) => field.extract.planted),
+  text("planted", ({ field }) => field.digest.planted),
   whole("row_unit", ({ part }) => part.rowUnit),
   text("variable", ({ part }) => part.variable),
   whole("passes", ({ part }) => part.passes),

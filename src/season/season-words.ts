@@ -12,12 +12,13 @@ import {
 import { METRES_PER_SECOND_PER_MILE_PER_HOUR } from "../quantities/units.ts";
 import { SHOWN_VARIABLES } from "../vocabulary/shown-variables.ts";
 import { listOf } from "../words/finding-words.ts";
-import type { DriveVariable, OperatorEffect } from "./drive-effects.ts";
+import type { OperatorEffect } from "./drive-effects.ts";
+import type { DriveVariable } from "./field/field-driving.ts";
+import type { UnitVariable } from "./field/unit-variables.ts";
 import { calledAs, departureWhereWrong, type Repair } from "./repairs.ts";
 import type { SeasonDocument } from "./season-document.ts";
 import type { SoilEffect } from "./soil-effects.ts";
 import type { UnitEffect } from "./unit-effects.ts";
-import type { UnitVariable } from "./unit-variables.ts";
 
 /** "1 field", "12 fields". */
 export function counted(count: number, noun: string): string {

@@ -13,8 +13,9 @@ import { fisherExact } from "../numerics/fisher-exact.ts";
 import { outlying } from "../numerics/outlying.ts";
 import { combineEffects, type Measured, shrinkEffects } from "../numerics/random-effects.ts";
 import type { Band } from "../rows/row-unit-bands.ts";
+import { unitsOfVariable } from "./field/field-digest.ts";
+import { UNIT_BANDS, UNIT_VARIABLES, type UnitVariable } from "./field/unit-variables.ts";
 import type { KeptField } from "./field-result.ts";
-import { UNIT_BANDS, UNIT_VARIABLES, type UnitVariable } from "./unit-variables.ts";
 
 /** A unit's departure in one field. */
 export interface UnitInField {
@@ -82,24 +83,24 @@ function fieldsOfOneBar(
   given: readonly KeptField[],
 ): { fields: KeptField[]; notes: string[] } {
   const notes: string[] = [];
-  const withRows = given.filter(({ extract }) => extract.units.length > 0);
-  const single = withRows.filter(({ extract }) => extract.machines.length < 2);
-  const several = withRows.filter(({ extract }) => extract.machines.length >= 2);
+  const withRows = given.filter(({ digest }) => digest.units.rowUnit.length > 0);
+  const single = withRows.filter(({ digest }) => digest.machines.length < 2);
+  const several = withRows.filter(({ digest }) => digest.machines.length >= 2);
   if (several.length > 0)
     notes.push(
       `${planter}: ${listed(several)} ${several.length > 1 ? "were" : "was"} planted by several machines; their row units are not set against each other.`,
     );
   const widths = new Map<number, number>();
-  for (const { extract } of single) widths.set(extract.rowUnits, (widths.get(extract.rowUnits) ?? 0) + 1);
+  for (const { digest } of single) widths.set(digest.rowUnits, (widths.get(digest.rowUnits) ?? 0) + 1);
   const [usual] = [...widths].sort((a, b) => b[1] - a[1] || b[0] - a[0]).map(([rows]) => rows);
-  const others = single.filter(({ extract }) => extract.rowUnits !== usual);
+  const others = single.filter(({ digest }) => digest.rowUnits !== usual);
   if (others.length > 0)
     notes.push(
-      `${planter}: ${usual} row units in most fields, but not in ${listed(others)} (${others.map(({ extract }) => extract.rowUnits).join(", ")}); the row units of these are left out. Name each planter in season.json.`,
+      `${planter}: ${usual} row units in most fields, but not in ${listed(others)} (${others.map(({ digest }) => digest.rowUnits).join(", ")}); the row units of these are left out. Name each planter in season.json.`,
     );
   const fields = single
-    .filter(({ extract }) => extract.rowUnits === usual)
-    .sort((a, b) => compared(a.extract.planted ?? "9", b.extract.planted ?? "9") || compared(a.id, b.id));
+    .filter(({ digest }) => digest.rowUnits === usual)
+    .sort((a, b) => compared(a.digest.planted ?? "9", b.digest.planted ?? "9") || compared(a.id, b.id));
   return { fields, notes };
 }
 
@@ -107,12 +108,9 @@ function effectsOf(planter: string, variable: UnitVariable, fields: readonly Kep
   const band = UNIT_BANDS[variable];
   const floor = (SMALLEST_ERROR * band.matters) ** 2;
   const byUnit = new Map<number, (Measured & { id: string })[]>();
-  for (const { id, extract } of fields) {
-    for (const unit of extract.units) {
-      if (unit.variable !== variable || unit.variance === null) continue;
-      const place = { id, value: unit.departure, variance: Math.max(unit.variance, floor) };
-      put(byUnit, unit.rowUnit, place);
-    }
+  for (const { id, digest } of fields) {
+    for (const { rowUnit, departure, variance } of unitsOfVariable(digest.units, variable))
+      put(byUnit, rowUnit, { id, value: departure, variance: Math.max(variance, floor) });
   }
   const units = [...byUnit]
     .filter(([, places]) => places.length >= FEWEST_FIELDS)

@@ -1,6 +1,7 @@
 /** One row unit over the season as a strip of dots, a field each, in order of planting. */
+
+import { UNIT_BANDS } from "./field/unit-variables.ts";
 import type { UnitEffect } from "./unit-effects.ts";
-import { UNIT_BANDS } from "./unit-variables.ts";
 
 const WIDTH = 640;
 const HEIGHT = 84;

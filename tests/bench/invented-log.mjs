@@ -46,8 +46,15 @@ export function toDegrees(east, north) {
   return [-93.6 + east / EAST_PER_DEGREE, 42 + north / METRES_PER_DEGREE];
 }
 
-/** Record of a bar of 24 row units logged every two seconds: place, time and the numbers of COLUMNS as text. */
-function rowOf(record, perPass) {
+/** Row unit that is pressed lighter than its bar in the fields of a season, and how much, lb. */
+const LIGHT_UNIT = 5;
+const LIGHTER = 50;
+
+/**
+ * Record of a bar of 24 row units logged every two seconds: place, time and the numbers of COLUMNS as text. Fields of a
+ * season differ: number 0 is the field of all other benchmarks.
+ */
+function rowOf(record, perPass, field) {
   const unit = (record % ROW_UNITS) + 1;
   const moment = Math.floor(record / ROW_UNITS);
   const pass = Math.floor(moment / perPass);
@@ -56,39 +63,46 @@ function rowOf(record, perPass) {
   const north = forth ? along : (perPass - 1) * STEP_M - along;
   const across = (unit - (ROW_UNITS + 1) / 2) * SPACING_M * (forth ? 1 : -1);
   const east = (pass + 0.5) * ROW_UNITS * SPACING_M + across;
-  const wave = Math.sin(moment * 0.37 + unit) + Math.sin(along / 23 + pass * 1.7) + Math.sin(record * 2.3);
+  const wave =
+    Math.sin(moment * 0.37 + unit + field * 0.71) +
+    Math.sin(along / 23 + pass * 1.7) +
+    Math.sin(record * 2.3);
   const miss = 1.5 + 0.3 * Math.sin(moment * 1.3 + unit * 2.1);
-  const values = [5.3 + 0.05 * wave, 1.95 + 0.1 * wave, 2, 115 + 12 * wave, 210 - 9 * wave];
+  const lighter = field > 0 && unit === LIGHT_UNIT ? LIGHTER : 0;
+  const values = [5.3 + 0.05 * wave, 1.95 + 0.1 * wave, 2, 115 + 12 * wave - lighter, 210 - 9 * wave];
   values.push(33500 + 200 * wave, 34000, 99.2 - miss, miss, unit, pass + 1);
   return {
-    lon: (-93.6 + east / EAST_PER_DEGREE).toFixed(7),
-    lat: (42 + north / METRES_PER_DEGREE).toFixed(7),
-    time: new Date(Date.UTC(2026, 3, 24, 14) + (moment * 2 + pass * 30) * 1000).toISOString().slice(0, 19),
+    lon: (-93.6 + (east + 1500 * (field % 40)) / EAST_PER_DEGREE).toFixed(7),
+    lat: (42 + (north + 1500 * Math.floor(field / 40)) / METRES_PER_DEGREE).toFixed(7),
+    time: new Date(Date.UTC(2026, 3, 24 + (field % 20), 14) + (moment * 2 + pass * 30) * 1000)
+      .toISOString()
+      .slice(0, 19),
     numbers: values.map((value, index) => value.toFixed(COLUMNS[index][2])),
   };
 }
 
 /** Writes `head`, a line a record and `tail`, some thousand records at a time. */
-function writeLines(path, records, head, lineOf, tail) {
+function writeLines(path, records, head, lineOf, tail, field = 0) {
   const perPass = momentsPerPass(records);
   const file = openSync(path, "w");
   writeSync(file, head);
   for (let from = 0; from < records; from += 10_000) {
     const count = Math.min(10_000, records - from);
-    const lines = Array.from({ length: count }, (_, k) => lineOf(rowOf(from + k, perPass), from + k));
+    const lines = Array.from({ length: count }, (_, k) => lineOf(rowOf(from + k, perPass, field), from + k));
     writeSync(file, lines.join(""), null, "latin1");
   }
   writeSync(file, tail);
   closeSync(file);
 }
 
-export function writeGeoJson(path, records) {
+/** @param field number of the field in a season */
+export function writeGeoJson(path, records, field = 0) {
   const lineOf = ({ time, lon, lat, numbers }, record) => {
     const values = numbers.map((value, index) => `"${COLUMNS[index][0]}":${value}`);
     const end = record < records - 1 ? ",\n" : "\n";
     return `{"type":"Feature","properties":{"TIME":"${time}",${values.join(",")}},"geometry":{"type":"Point","coordinates":[${lon},${lat}]}}${end}`;
   };
-  writeLines(path, records, '{"type":"FeatureCollection","features":[\n', lineOf, "]}\n");
+  writeLines(path, records, '{"type":"FeatureCollection","features":[\n', lineOf, "]}\n", field);
 }
 
 /** Writes PATH.shp, PATH.shx, PATH.dbf and PATH.prj. */

@@ -4,18 +4,22 @@ import fc from "fast-check";
 import { parquetMetadata, parquetReadObjects } from "hyparquet";
 import { describe, expect, it } from "vitest";
 import { normal, seededRandom } from "../../src/numerics/random.ts";
-import { EXTRACT_SCHEMA, type FieldExtract } from "../../src/season/field-extract.ts";
+import { digestField } from "../../src/season/field/field-digest.ts";
+import { EXTRACT_SCHEMA, type FieldExtract } from "../../src/season/field/field-extract.ts";
 import { FIELD_RUN_SCHEMA, type FieldResult } from "../../src/season/field-result.ts";
 import { growerSeasons } from "../../src/season/grower-seasons.ts";
 import { seasonOf } from "../../src/season/season-document.ts";
 import { seasonPage } from "../../src/season/season-page.ts";
 import { fieldIds, PLAN_SCHEMA, type PlannedField, shardOf } from "../../src/season/season-plan.ts";
 import { seasonSetUp } from "../../src/season/season-set-up.ts";
-import { seasonTables } from "../../src/season/season-tables.ts";
+import { SeasonTables, TABLE_FILES } from "../../src/season/season-tables.ts";
 import { seasonText } from "../../src/season/season-text.ts";
 import { setUpSheet } from "../../src/setup/set-up-sheet.ts";
 
 const ROWS = 12;
+
+/** A field with the extract that its digest is made from. */
+type Result = FieldResult & { extract: FieldExtract };
 
 interface Put {
   fields?: number;
@@ -25,7 +29,7 @@ interface Put {
   planned?: (field: number) => Partial<PlannedField>;
 }
 
-function results({ fields = 12, skips = () => 0, change, planned }: Put = {}): FieldResult[] {
+function results({ fields = 12, skips = () => 0, change, planned }: Put = {}): Result[] {
   const random = seededRandom(7);
   const standing = Array.from({ length: ROWS }, () => 0.001 * normal(random));
   return Array.from({ length: fields }, (_, k) => {
@@ -106,7 +110,7 @@ function results({ fields = 12, skips = () => 0, change, planned }: Put = {}): F
       reason: null,
       choices: [],
     } as const;
-    return { field, run, extract };
+    return { field, run, extract, digest: digestField(extract) };
   });
 }
 
@@ -263,14 +267,25 @@ describe("drivers", () => {
   });
 });
 
+/** Every table's bytes by its name. */
+function tablesOf(all: readonly Result[]): Map<string, ArrayBuffer> {
+  const { document, kept } = seasonFrom([...all]);
+  const pieces = new Map<string, Uint8Array[]>();
+  const tables = new SeasonTables(document, (name) => {
+    const own: Uint8Array[] = [];
+    pieces.set(name, own);
+    return (bytes) => own.push(bytes.slice());
+  });
+  for (const field of kept) tables.add(field, all.find((one) => one.field.id === field.id)!.extract);
+  tables.finish();
+  return new Map([...pieces].map(([name, own]) => [name, Uint8Array.from(Buffer.concat(own)).buffer]));
+}
+
 describe("the tables", () => {
   it("read back as they were, as CSV and as Parquet", async () => {
-    const { document, kept } = seasonFrom();
-    const files = new Map(seasonTables(document, kept).map(({ name, content }) => [name, content]));
-    const read = async (name: string) => {
-      const { buffer } = (files.get(name) as Uint8Array).slice();
-      return parquetReadObjects({ file: buffer as ArrayBuffer });
-    };
+    const files = tablesOf(results());
+    expect([...files.keys()].sort()).toEqual([...TABLE_FILES].sort());
+    const read = async (name: string) => parquetReadObjects({ file: files.get(name)! });
     const passes = await read("passes.parquet");
     expect(passes).toHaveLength(12 * 8);
     expect(passes[0]).toMatchObject({
@@ -284,12 +299,11 @@ describe("the tables", () => {
     expect(units).toHaveLength(12 * ROWS);
     expect(units[0]!.standard_error).toBeCloseTo(0.0005, 9);
     expect(await read("stands.parquet")).toEqual([]);
-    const csv = files.get("findings.csv") as string;
+    const csv = new TextDecoder().decode(files.get("findings.csv"));
     // A title that a spreadsheet would take for a formula.
     expect(csv).toContain("'=Gauge wheels");
     expect(csv.split("\r\n")).toHaveLength(12 + 2);
-    const places = files.get("places.parquet") as Uint8Array;
-    const metadata = parquetMetadata(places.slice().buffer as ArrayBuffer);
+    const metadata = parquetMetadata(files.get("places.parquet")!);
     const geo = JSON.parse(metadata.key_value_metadata!.find(({ key }) => key === "geo")!.value!);
     expect(geo.columns.geometry).toMatchObject({ encoding: "WKB", geometry_types: ["MultiPolygon"] });
     expect(geo.columns.geometry.bbox[0]).toBeCloseTo(-93, 9);
@@ -355,7 +369,7 @@ describe("the page", () => {
       ({ field, run }): FieldResult => ({
         field,
         run: { ...run!, status: "failed", reason: "no <log>" },
-        extract: null,
+        digest: null,
       }),
     );
     const html = seasonPage(template, seasonFrom(failed), { linked: new Set() });

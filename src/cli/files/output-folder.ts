@@ -54,17 +54,33 @@ export function prepareOutputFolder(folder: string): void {
  * @throws {CommandLineError} as {@link prepareOutputFolder}
  */
 export function writeOutputFolder(folder: string, files: readonly OutputFile[]): void {
+  const names = files.map(({ name }) => name);
+  fillOutputFolder(folder, names, (staging) => {
+    for (const { name, content } of files) writeFileSync(join(staging, name), content);
+  });
+}
+
+/**
+ * The same for files that are not in memory as a whole.
+ * @param names of the files, all of which `fill` writes into the folder it is given
+ * @throws {CommandLineError} as {@link prepareOutputFolder}
+ */
+export function fillOutputFolder(
+  folder: string,
+  names: readonly string[],
+  fill: (staging: string) => void,
+): void {
   const target = resolve(folder);
   let made: string | undefined;
   let staging: string | undefined;
   try {
     prepareOutputFolder(folder);
     made = mkdirSync(target, { recursive: true });
-    refuseFoldersOfName(target, files);
+    refuseFoldersOfName(target, names);
     staging = join(target, stagingName());
     mkdirSync(staging);
-    for (const file of files) writeFileSync(join(staging, file.name), file.content);
-    const marker = { writtenBy: "Evenstand", files: files.map((file) => file.name).sort() };
+    fill(staging);
+    const marker = { writtenBy: "Evenstand", files: [...names].sort() };
     // Last: a staging folder that has it is complete.
     writeFileSync(join(staging, `${MARKER_FILE}.part`), `${JSON.stringify(marker, null, 2)}\n`);
     renameSync(join(staging, `${MARKER_FILE}.part`), join(staging, MARKER_FILE));
@@ -114,8 +130,8 @@ function tryToWrite(target: string): void {
 }
 
 /** A folder of a file's name would stop the moves half-way. */
-function refuseFoldersOfName(target: string, files: readonly OutputFile[]): void {
-  for (const { name } of [...files, { name: MARKER_FILE }]) {
+function refuseFoldersOfName(target: string, names: readonly string[]): void {
+  for (const name of [...names, MARKER_FILE]) {
     const there = lstatSync(join(target, name), { throwIfNoEntry: false });
     if (there?.isDirectory())
       throw new CommandLineError(`--out ${target}: holds a folder named ${name}, where a file has to go`, {

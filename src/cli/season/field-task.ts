@@ -10,7 +10,7 @@ import { resultFiles, resultReport } from "../../jobs/results.ts";
 import { type LayerRole, parseManifest, parseManifestText } from "../../manifest/manifest.ts";
 import type { Manifest } from "../../manifest/manifest-schema.ts";
 import { startingManifest } from "../../roles/starting-manifest.ts";
-import { extractField } from "../../season/extract-field.ts";
+import { extractField } from "../../season/field/extract-field.ts";
 import { FIELD_RUN_SCHEMA, type FieldRun } from "../../season/field-result.ts";
 import { withDefaults } from "../../season/season-manifest.ts";
 import type { PlannedField } from "../../season/season-plan.ts";

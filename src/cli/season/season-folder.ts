@@ -15,8 +15,8 @@ import {
   writeFileSync,
 } from "node:fs";
 import { join } from "node:path";
-import type { FieldExtract } from "../../season/field-extract.ts";
-import { EXTRACT_SCHEMA } from "../../season/field-extract.ts";
+import type { FieldExtract } from "../../season/field/field-extract.ts";
+import { EXTRACT_SCHEMA } from "../../season/field/field-extract.ts";
 import { FIELD_RUN_SCHEMA, type FieldRun } from "../../season/field-result.ts";
 import { PLAN_SCHEMA, type SeasonPlan } from "../../season/season-plan.ts";
 import { CommandLineError } from "../terminal/failure.ts";

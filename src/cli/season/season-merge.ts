@@ -1,17 +1,18 @@
 /** What the fields of a season say together: page, document and tables, from the results in the folder alone. */
-import { existsSync } from "node:fs";
+import { closeSync, existsSync, openSync, writeFileSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { FileUnusableError, type OpenChoice } from "../../errors.ts";
+import { digestField } from "../../season/field/field-digest.ts";
 import { FIELD_RUN_SCHEMA, type FieldResult } from "../../season/field-result.ts";
 import { growerSeasons } from "../../season/grower-seasons.ts";
 import { type Season, seasonJson, seasonOf } from "../../season/season-document.ts";
 import { seasonPage } from "../../season/season-page.ts";
 import type { SeasonPlan } from "../../season/season-plan.ts";
 import { seasonSetUp } from "../../season/season-set-up.ts";
-import { seasonTables } from "../../season/season-tables.ts";
+import { SeasonTables, TABLE_FILES } from "../../season/season-tables.ts";
 import { seasonText } from "../../season/season-text.ts";
 import { setUpSheet } from "../../setup/set-up-sheet.ts";
-import { writeOutputFolder } from "../files/output-folder.ts";
+import { fillOutputFolder, writeOutputFolder } from "../files/output-folder.ts";
 import { EXIT } from "../terminal/failure.ts";
 import { type Io, mayStyle } from "../terminal/io.ts";
 import { bold, cleanedJson } from "../terminal/printed.ts";
@@ -70,15 +71,17 @@ export async function writeSeason(
   options: MergeFlags,
   io: Io,
 ): Promise<number> {
+  // Of one field after the other: all extracts together are too much for memory.
   const results = plan.fields.map((field): FieldResult => {
     const run = readRun(folder, field.id);
-    return { field, run, extract: run?.status === "done" ? readExtract(folder, field.id) : null };
+    const extract = run?.status === "done" ? readExtract(folder, field.id) : null;
+    return { field, run, digest: extract && digestField(extract) };
   });
   const season = seasonOf(plan, results);
   const { document } = season;
   const json = seasonJson(document);
   try {
-    writeOutputFolder(join(folder, "tables"), seasonTables(document, season.kept));
+    writeTables(season, folder);
     writeWhole(join(folder, "season-findings.json"), json);
     const template = await seasonTemplate();
     const linked = withReports(season, folder);
@@ -104,6 +107,28 @@ export async function writeSeason(
     `The season is in ${named}; open season.html there${document.fields.length > 0 ? "; set-up-sheet.html is to print and tick before spring" : ""}.\n`,
   );
   return document.leftOut.length === 0 ? EXIT.done : EXIT.fieldsLeftOut;
+}
+
+/** Reads the fields that count a second time, for what only the tables list. */
+function writeTables({ document, kept }: Season, folder: string): void {
+  fillOutputFolder(join(folder, "tables"), TABLE_FILES, (staging) => {
+    const open: number[] = [];
+    try {
+      const tables = new SeasonTables(document, (name) => {
+        const file = openSync(join(staging, name), "w");
+        open.push(file);
+        return (bytes) => writeFileSync(file, bytes);
+      });
+      for (const field of kept) {
+        const extract = readExtract(folder, field.id);
+        if (!extract) throw new Error(`${field.id}: its results changed while the season was put together`);
+        tables.add(field, extract);
+      }
+      tables.finish();
+    } finally {
+      for (const file of open) closeSync(file);
+    }
+  });
 }
 
 function withReports({ kept }: Season, folder: string): Set<string> {

@@ -5,7 +5,8 @@
  */
 import { analyseField } from "../../../src/jobs/analyse.ts";
 import { normal, type Random, seededRandom } from "../../../src/numerics/random.ts";
-import { extractField } from "../../../src/season/extract-field.ts";
+import { extractField } from "../../../src/season/field/extract-field.ts";
+import { digestField } from "../../../src/season/field/field-digest.ts";
 import { FIELD_RUN_SCHEMA, type FieldResult, type FieldRun } from "../../../src/season/field-result.ts";
 import { type SeasonDocument, seasonOf } from "../../../src/season/season-document.ts";
 import { PLAN_SCHEMA, type PlannedField } from "../../../src/season/season-plan.ts";
@@ -71,7 +72,7 @@ export async function simulatedSeason(shape: SeasonShape, seed: number): Promise
       reason: null,
       choices: [],
     };
-    results.push({ field: planned, run, extract });
+    results.push({ field: planned, run, digest: digestField(extract) });
   }
   const plan = {
     schema: PLAN_SCHEMA,

@@ -1,6 +1,6 @@
 /** What a row unit is judged by over a season. */
-import { BANDS, type Band } from "../rows/row-unit-bands.ts";
-import type { PlantingVariable } from "../vocabulary/variables.ts";
+import { BANDS, type Band } from "../../rows/row-unit-bands.ts";
+import type { PlantingVariable } from "../../vocabulary/variables.ts";
 
 export const UNIT_VARIABLES = [
   "misses",

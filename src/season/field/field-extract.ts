@@ -2,11 +2,11 @@
  * What a season keeps of one analysed field: small, so that ten thousand fields fit into memory, and complete, so that
  * nothing of a field has to be opened again. Written beside the field's results as `extract.json`.
  */
-import type { WantedKey } from "../field/wanted-answers.ts";
-import type { HeadlineForm, MoneyEstimate } from "../findings/findings-document.ts";
-import type { Estimate } from "../numerics/estimate.ts";
-import type { Basis, Cause, FindingKind } from "../vocabulary/causes.ts";
-import type { PlantingVariable } from "../vocabulary/variables.ts";
+import type { WantedKey } from "../../field/wanted-answers.ts";
+import type { HeadlineForm, MoneyEstimate } from "../../findings/findings-document.ts";
+import type { Estimate } from "../../numerics/estimate.ts";
+import type { Basis, Cause, FindingKind } from "../../vocabulary/causes.ts";
+import type { PlantingVariable } from "../../vocabulary/variables.ts";
 import type { UnitVariable } from "./unit-variables.ts";
 
 export const EXTRACT_SCHEMA = "evenstand/field-extract/1";

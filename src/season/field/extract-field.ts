@@ -1,11 +1,11 @@
 /** From an analysed field to what a season keeps of it. */
-import type { ComparisonRow } from "../compare/tables/comparison.ts";
-import { meanOverPasses } from "../compare/tables/row-unit-difference.ts";
-import type { Analysis } from "../findings/analysis.ts";
-import { simplifyLine } from "../numerics/coverage-grid.ts";
-import { groupByMoment, rowUnitSeries } from "../rows/row-unit-series.ts";
-import type { LocalFrame, LocalPolygon } from "../vocabulary/field.ts";
-import { PLANTING_VARIABLES, type PlantingVariable } from "../vocabulary/variables.ts";
+import type { ComparisonRow } from "../../compare/tables/comparison.ts";
+import { meanOverPasses } from "../../compare/tables/row-unit-difference.ts";
+import type { Analysis } from "../../findings/analysis.ts";
+import { simplifyLine } from "../../numerics/coverage-grid.ts";
+import { groupByMoment, rowUnitSeries } from "../../rows/row-unit-series.ts";
+import type { LocalFrame, LocalPolygon } from "../../vocabulary/field.ts";
+import { PLANTING_VARIABLES, type PlantingVariable } from "../../vocabulary/variables.ts";
 import {
   type DegreePolygons,
   EXTRACT_SCHEMA,
