@@ -6,7 +6,6 @@ import { readGeoJson } from "./geojson/geojson.ts";
 import type { LayerFile, RawLayer } from "./layer.ts";
 import { mergeLayers } from "./merge-layers.ts";
 import type { ReadOptions } from "./read-options.ts";
-import { readShapefile } from "./shapefile/shapefile-layer.ts";
 
 /**
  * Reads one layer: GeoJSON (also one feature a line), CSV, shapefiles as loose files, each also packed by gzip,
@@ -48,13 +47,16 @@ export async function readLayer(files: readonly LayerFile[], options: ReadOption
   return { ...merged, notes: [...notes.notes(), ...merged.notes] };
 }
 
-function readSource(source: Source, file: string, options: ReadOptions): Promise<RawLayer> {
+async function readSource(source: Source, file: string, options: ReadOptions): Promise<RawLayer> {
   switch (source.kind) {
     case "geojson":
       return readGeoJson(source.bytes, file, options);
     case "csv":
       return readCsv(source.bytes, file, options);
-    case "shapefile":
+    case "shapefile": {
+      // Only where there is one: its reader takes a tenth of a second to load.
+      const { readShapefile } = await import("./shapefile/shapefile-layer.ts");
       return readShapefile(source.parts, file, options);
+    }
   }
 }

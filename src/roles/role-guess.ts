@@ -44,14 +44,11 @@ const FILE_WORD_BONUS = 1.5;
 /** The roles a layer could play, surest first. */
 export function rolesOf(layer: RawLayer): RoleGuess[] {
   const named = fileWords(layer.file);
-  const guesses = [
-    log(layer),
-    counts(layer),
-    digs(layer),
-    weather(layer),
-    harvest(layer),
-    ...polygonRoles(layer),
-  ];
+  const ofLog = log(layer);
+  // A large log is not looked through five times more for what it cannot be.
+  const guesses = ofLog?.isSure
+    ? [ofLog]
+    : [ofLog, counts(layer), digs(layer), weather(layer), harvest(layer), ...polygonRoles(layer)];
   return guesses
     .filter((guess) => guess !== null)
     .map((guess) => {
@@ -93,7 +90,12 @@ function shape(layer: RawLayer): string {
   return layer.geometry === "none" ? "a table" : `${layer.geometry}s`;
 }
 
-function log(layer: RawLayer): RoleGuess | null {
+const MACHINE_MOTION = ["speed", "heading", "distance", "swathWidth"] as const;
+
+/** So many planting variables and a machine's motion are in nothing but a log (our judgement). */
+const SURE_LOG_VARIABLES = 3;
+
+function log(layer: RawLayer): (RoleGuess & { isSure: boolean }) | null {
   if (layer.geometry === "none" || foreignLog(layer) !== null) return null;
   const { result, has } = recognise(layer, "plantingLog", LOG_CATALOGUE, wayOf(layer));
   const planting = PLANTING_VARIABLES.filter(has);
@@ -106,6 +108,7 @@ function log(layer: RawLayer): RoleGuess | null {
     score,
     reason: `${shape(layer)}${listed([...planting, ...motion])}`,
     recognition: result,
+    isSure: planting.length >= SURE_LOG_VARIABLES && MACHINE_MOTION.some(has),
   };
 }
 
@@ -121,7 +124,7 @@ function wayOf(layer: RawLayer): Omit<RecogniseOptions, "role"> {
 /** A layer with a machine's motion in it was driven, not counted on foot. */
 function isDriven(layer: RawLayer): boolean {
   const { has } = recognise(layer, "plantingLog", LOG_CATALOGUE);
-  return ["speed", "heading", "distance", "swathWidth"].some(has);
+  return MACHINE_MOTION.some(has);
 }
 
 function counts(layer: RawLayer): RoleGuess | null {
