@@ -179,7 +179,7 @@ export async function answerQuestions(answers: readonly ColumnChoice[]): Promise
 export async function readSorted(manifest: Record<string, unknown>): Promise<void> {
   const phase = state.phase.value;
   const asked = opening;
-  if (phase.kind !== "sorting" || !asked) return;
+  if ((phase.kind !== "sorting" && phase.kind !== "checked") || !asked) return;
   const { sorting } = phase;
   say("Reading the files", 0);
   await goOn(turn, async () => {
@@ -187,6 +187,21 @@ export async function readSorted(manifest: Record<string, unknown>): Promise<voi
     if (outcome.ok || outcome.trouble.ours) return outcome;
     return { ok: true, view: { ...sorting, trouble: outcome.trouble } };
   });
+}
+
+/** Looks at the first passes of a log that was looked over, and keeps it at hand for the whole work. */
+export async function lookAtFirstPasses(manifest: Record<string, unknown>): Promise<void> {
+  const phase = state.phase.value;
+  const asked = opening;
+  if ((phase.kind !== "sorting" && phase.kind !== "checked") || !asked) return;
+  const { sorting } = phase;
+  const mine = turn;
+  say("Looking at the passes so far", 0);
+  const outcome = await asked.engine.check(manifest, state.unitSystem.value);
+  if (mine !== turn) return;
+  if (outcome.ok) state.phase.value = { kind: "checked", sorting, manifest, screen: outcome.view };
+  else if (outcome.trouble.ours) fail(outcome.trouble);
+  else state.phase.value = { kind: "sorting", sorting: { ...sorting, trouble: outcome.trouble } };
 }
 
 /** From files put together to the ledger on the page, or to what has to be asked first. */

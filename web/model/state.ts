@@ -1,6 +1,7 @@
 /** What the page shows right now, as signals; every view reads them and only this file writes rules about them. */
 import { computed, signal } from "@preact/signals";
 import { CAUSE_DEFINITIONS } from "../../src/causes/evidence/cause-definitions.ts";
+import type { CheckScreen } from "../../src/check/check-screen.ts";
 import type { Finding, FindingsDocument } from "../../src/findings/findings-document.ts";
 import type { UnitSystem } from "../../src/quantities/format.ts";
 import type { MapLayers } from "../../src/report/map-layers.ts";
@@ -29,6 +30,7 @@ export type Phase =
   | { kind: "loading"; said: string; step: number; steps: number }
   | { kind: "asking"; asking: AskingView }
   | { kind: "sorting"; sorting: SortingShown }
+  | { kind: "checked"; sorting: SortingShown; manifest: Record<string, unknown>; screen: CheckScreen }
   | { kind: "error"; message: string; accepted: string | null; ours: boolean }
   | { kind: "ready" };
 

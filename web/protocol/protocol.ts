@@ -1,4 +1,5 @@
 /** What the page and its worker say to each other. Trouble of the user's files travels as data, not as an exception. */
+import type { CheckScreen } from "../../src/check/check-screen.ts";
 import type { FindingsDocument } from "../../src/findings/findings-document.ts";
 import type { InputFile } from "../../src/ingest/layer.ts";
 import type { Stage } from "../../src/jobs/analyse.ts";
@@ -109,6 +110,8 @@ export type Outcome<T> = { ok: true; view: T } | { ok: false; trouble: Trouble }
 export interface Engine {
   /** Reads the files; without a manifest it only says what each is taken for. */
   load(input: FieldFiles): Promise<Outcome<LoadedView | AskingView | SortingView>>;
+  /** Looks at the first passes of the log among the files that were looked over, by a manifest; the files stay for `loadBy`. */
+  check(manifest: Record<string, unknown>, units: UnitSystem): Promise<Outcome<CheckScreen>>;
   /** Reads the files that were looked over, by a manifest. */
   loadBy(manifest: Record<string, unknown>): Promise<Outcome<LoadedView | AskingView>>;
   /** Puts the files that were read together once more, by a manifest with answers in it. */

@@ -10,6 +10,7 @@ import { paneSizes } from "../model/panes.ts";
 import { pane } from "../model/prescription-pane.ts";
 import * as state from "../model/state.ts";
 import { DockPanel } from "./dock.tsx";
+import { FirstPasses } from "./first-passes.tsx";
 import { Header } from "./header.tsx";
 import { LazyPrescription, PaneSwitch } from "./pane-switch.tsx";
 import { Questions } from "./questions.tsx";
@@ -115,6 +116,7 @@ function Notice() {
 function Front({ phase }: { phase: state.Phase }) {
   if (phase.kind === "loading") return <Loading />;
   if (phase.kind === "sorting") return <Sorting sorting={phase.sorting} />;
+  if (phase.kind === "checked") return <FirstPasses checked={phase} />;
   if (phase.kind !== "asking") return <Welcome />;
   const { file, questions } = phase.asking;
   const key = [file, ...questions.map(({ variable }) => variable)].join();

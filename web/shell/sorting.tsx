@@ -3,7 +3,7 @@ import { Fragment } from "preact";
 import { useState } from "preact/hooks";
 import { LAYER_ROLES, type LayerRole } from "../../src/manifest/manifest.ts";
 import { missingParts } from "../../src/roles/missing-parts.ts";
-import { readSorted } from "../client/open-field.ts";
+import { lookAtFirstPasses, readSorted } from "../client/open-field.ts";
 import { saveJson } from "../controls/save-file.ts";
 import { Lacks } from "../ledger/inputs.tsx";
 import { type FileChoice, manifestBy, rolesTwice, type SortedFile } from "../protocol/file-choices.ts";
@@ -25,6 +25,8 @@ export function Sorting({ sorting }: { sorting: SortingShown }) {
       : log
         ? null
         : "No file is taken for the planter's log yet: choose it below. Nothing can be worked out without one.";
+  const used = files.filter((file) => roleOf(file) !== null);
+  const logAlone = used.length === 1 && log;
   const chosen = manifestBy(manifest, files, choices);
   return (
     <section class="sorting" aria-labelledby="sorting-title">
@@ -63,6 +65,11 @@ export function Sorting({ sorting }: { sorting: SortingShown }) {
         </tbody>
       </table>
       <Missing manifest={chosen} log={files.find((file) => roleOf(file) === "plantingLog")} />
+      {logAlone && (
+        <p class="small">
+          Planting still goes on? “Look at the first passes” says what to change now and where to dig.
+        </p>
+      )}
       <p class="small" role="status">
         {held}
       </p>
@@ -75,6 +82,11 @@ export function Sorting({ sorting }: { sorting: SortingShown }) {
         >
           Work it out
         </button>
+        {logAlone && (
+          <button type="button" onClick={() => void lookAtFirstPasses(chosen)}>
+            Look at the first passes
+          </button>
+        )}
         <button type="button" disabled={held !== null} onClick={() => saveJson("field.json", chosen)}>
           Save as field.json
         </button>

@@ -1,5 +1,8 @@
 /** The library in a worker: reads the files, does the job, hands columns over without copying them. */
 import { expose, transfer } from "comlink";
+import { checkPasses } from "../../src/check/check-passes.ts";
+import { checkScreen } from "../../src/check/check-screen.ts";
+import { logOnly } from "../../src/check/log-only.ts";
 import { ChoiceNeededError, FileUnusableError, isEvenstandError } from "../../src/errors.ts";
 import { assembleField, type RawLayers } from "../../src/field/load.ts";
 import { readLayers } from "../../src/field/read-layers.ts";
@@ -51,6 +54,15 @@ const engine: Engine = {
       const manifest = manifestOf(input);
       if (manifest === null) return sortingOf(input.files);
       return readBy(manifest as Record<string, unknown>, input.files);
+    });
+  },
+  async check(manifest, units) {
+    return outcome(async () => {
+      const files = lookedOver;
+      if (!files) throw new FileUnusableError("no files have been read");
+      const log = logOnly(parseManifest(manifest));
+      const layers = await readLayers(log, async (path) => filesFor(path, files));
+      return checkScreen(checkPasses(assembleField(log, layers), null, units), units);
     });
   },
   async loadBy(manifest) {

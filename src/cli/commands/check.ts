@@ -5,6 +5,7 @@ import { checkPasses } from "../../check/check-passes.ts";
 import type { LastYear } from "../../check/check-result.ts";
 import { checkText } from "../../check/check-text.ts";
 import { lastYearOf } from "../../check/last-year.ts";
+import { logOnly } from "../../check/log-only.ts";
 import { FileUnusableError } from "../../errors.ts";
 import { assembleField, loadField } from "../../field/load.ts";
 import { parseManifest, parseManifestText } from "../../manifest/manifest.ts";
@@ -79,20 +80,6 @@ async function manifestFor(log: string, path: string, io: Io): Promise<Manifest>
   const { plantingLog, ...rest } = json as Record<string, unknown>;
   const own = typeof plantingLog === "object" && plantingLog !== null ? plantingLog : {};
   return logOnly(parseManifest({ ...rest, plantingLog: { ...own, file: log } }, options));
-}
-
-/** A manifest without the layers that a check does not look at. */
-function logOnly({
-  soilZones,
-  standCounts,
-  digs,
-  boundary,
-  seedLots,
-  weather,
-  yield: harvest,
-  ...rest
-}: Manifest): Manifest {
-  return rest;
 }
 
 /** A manifest says so near its beginning; a log may be a .json as well, and long. */
