@@ -2,12 +2,12 @@
 import { normal } from "../src/numerics/random.ts";
 import { METRES_PER_SECOND_PER_MILE_PER_HOUR } from "../src/quantities/units.ts";
 import type { DbfField } from "../src/write/shapefile/dbf-table.ts";
-import { writePointShapefile } from "../src/write/shapefile/point-shapefile.ts";
 import { FIELD_HEADING_DEG, toLonLat } from "./frame.ts";
 import { GROUND, type Ground } from "./ground.ts";
 import { startSensor } from "./metering.ts";
 import { streamOf } from "./noise.ts";
 import { type PlantedPass, positionOn, rowOffsetM } from "./passes.ts";
+import { writePointShapefile } from "./point-shapefile.ts";
 import { makeRideModel } from "./ride.ts";
 import type { RowUnits } from "./row-units.ts";
 import {

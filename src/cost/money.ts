@@ -62,14 +62,3 @@ export function seedMoney(
   const seeds = (populationPerHa - targetPerHa) * areaHa;
   return { money: (seeds / 1000) * prices.seedPer1000, seeds, currency: prices.currency };
 }
-
-/**
- * Thousand seeds that one bushel of grain buys; below it a thousand seeds more have to bring more than a bushel's worth.
- * Null where a price is not known.
- */
-export function thousandSeedsPerBushel(prices: Prices): number | null {
-  const { grainPerBushel, seedPer1000 } = prices;
-  return grainPerBushel === null || seedPer1000 === null || !(seedPer1000 > 0)
-    ? null
-    : grainPerBushel / seedPer1000;
-}

@@ -54,36 +54,6 @@ export function standardDeviation(values: ArrayLike<number>, start = 0, end = va
   return Math.sqrt(variance(values, start, end));
 }
 
-/**
- * Autocorrelation of neighbours, -1..1: sum (y_i - m)(y_i+1 - m) / sum (y_i - m)^2, the definition of the
- * NIST univariate reference data. NaN when all values are equal or there are fewer than two.
- */
-export function lag1Autocorrelation(values: ArrayLike<number>, start = 0, end = values.length): number {
-  const centre = mean(values, start, end);
-  let products = 0;
-  for (let index = start; index + 1 < end; index++) {
-    products += (values[index]! - centre) * (values[index + 1]! - centre);
-  }
-  const squares = sumOfSquaredDeviations(values, start, end, centre);
-  return squares > 0 ? products / squares : Number.NaN;
-}
-
-/** Pooled SD of groups: sqrt(sum (n_g - 1) s_g^2 / sum (n_g - 1)); groups of fewer than two are passed over. */
-export function pooledStandardDeviation(
-  counts: ArrayLike<number>,
-  standardDeviations: ArrayLike<number>,
-): number {
-  let squares = 0;
-  let freedom = 0;
-  for (let group = 0; group < counts.length; group++) {
-    const count = counts[group]!;
-    if (count < 2) continue;
-    squares += (count - 1) * standardDeviations[group]! ** 2;
-    freedom += count - 1;
-  }
-  return freedom > 0 ? Math.sqrt(squares / freedom) : Number.NaN;
-}
-
 /** Weighted mean; weights >= 0, of any unit. NaN when they sum to 0. */
 export function weightedMean(values: ArrayLike<number>, weights: ArrayLike<number>): number {
   let total = 0;
@@ -106,19 +76,6 @@ export function medianAbsoluteDeviation(values: ArrayLike<number>, start = 0, en
   const centre = quantileInPlace(work, 0.5);
   for (let index = 0; index < work.length; index++) work[index] = Math.abs(work[index]! - centre);
   return MAD_TO_SD * quantileInPlace(work, 0.5);
-}
-
-/**
- * Scale of the noise of a series from its first differences: 1.4826 median|y_i+1 - y_i| / sqrt 2. Slow
- * changes and single outliers hardly move it. NaN for fewer than two values.
- */
-export function firstDifferenceScale(values: ArrayLike<number>, start = 0, end = values.length): number {
-  if (end - start < 2) return Number.NaN;
-  const differences = new Float64Array(end - start - 1);
-  for (let index = 0; index < differences.length; index++) {
-    differences[index] = Math.abs(values[start + index + 1]! - values[start + index]!);
-  }
-  return (MAD_TO_SD * quantileInPlace(differences, 0.5)) / Math.SQRT2;
 }
 
 function copyOf(values: ArrayLike<number>, start: number, end: number): Float64Array {

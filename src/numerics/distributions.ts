@@ -72,11 +72,6 @@ export function fUpperTail(f: number, numeratorDf: number, denominatorDf: number
   );
 }
 
-/** Probability that chi-square with df > 0 degrees of freedom exceeds x. */
-export function chiSquareUpperTail(x: number, df: number): number {
-  return upperIncompleteGamma(df / 2, x / 2);
-}
-
 /** The x with I_x(a, b) = probability: quantile of the beta distribution (Clopper-Pearson limits need it). */
 export function betaQuantile(probability: number, a: number, b: number): number {
   if (!(probability >= 0 && probability <= 1)) return Number.NaN;

@@ -57,27 +57,6 @@ export function precisionOfMeanStand(coefficientOfVariation: number, counts: num
   return (studentTQuantile(0.5 + level / 2, counts - 1) * coefficientOfVariation) / Math.sqrt(counts);
 }
 
-/**
- * Fewest counts whose mean is known to within the wanted share, 2..10,000; null when even 10,000 are too few.
- * @param precision wanted half-width as a share of the mean, > 0
- */
-export function countsForPrecision(
-  coefficientOfVariation: number,
-  precision: number,
-  level = 0.95,
-): number | null {
-  const most = 10_000;
-  if (precisionOfMeanStand(coefficientOfVariation, most, level) > precision) return null;
-  let tooFew = 1;
-  let enough = most;
-  while (enough - tooFew > 1) {
-    const middle = (tooFew + enough) >>> 1;
-    if (precisionOfMeanStand(coefficientOfVariation, middle, level) <= precision) enough = middle;
-    else tooFew = middle;
-  }
-  return enough;
-}
-
 function checkCounts(counted: number, all: number, level: number): void {
   if (!(all > 0) || !(counted >= 0) || counted > all)
     throw new RangeError(`${counted} of ${all} is not a share; write a count between 0 and all`);

@@ -17,9 +17,6 @@ export const LATE_AFTER_DEGREE_DAYS = {
   source: "Nafziger, Univ. of Illinois, article on degree days and corn emergence in the trade press",
 } as const;
 
-/** Degree days F from one leaf collar to the next up to the tenth leaf: about 82 (Purdue Univ., R. L. Nielsen). */
-export const LEAF_COLLAR_DEGREE_DAYS_F = 82;
-
 /** Plants flagged at one visit. */
 export interface EmergedCohort {
   plants: number;
@@ -49,9 +46,4 @@ export function lateSharesOf(cohorts: readonly EmergedCohort[]): LateShares {
       ? null
       : share((cohort) => cohort.degreeDaysFAfterFirst! > limitF),
   };
-}
-
-/** Leaf stages that degree days F amount to, up to the tenth leaf. */
-export function leafStagesOf(degreeDaysF: number): number {
-  return degreeDaysF / LEAF_COLLAR_DEGREE_DAYS_F;
 }

@@ -1,7 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type LossMoney, seedMoney, thousandSeedsPerBushel } from "../../src/cost/money.ts";
-import { worthOfPlants } from "../../src/cost/more-plants.ts";
+import { type LossMoney, seedMoney } from "../../src/cost/money.ts";
 import { type LossOnGround, lossByGroup, totalLoss } from "../../src/cost/total.ts";
 import { worthFixing } from "../../src/cost/worth-fixing.ts";
 
@@ -103,10 +102,6 @@ describe("seed", () => {
     expect(seedMoney(79_000, 80_000, 10, prices)?.money).toBeCloseTo(-37.5, 12);
     expect(seedMoney(84_000, 80_000, 10, { ...prices, seedPer1000: null })).toBeNull();
   });
-  it("has no exchange with grain where a price is not known", () => {
-    expect(thousandSeedsPerBushel({ ...prices, grainPerBushel: null })).toBeNull();
-    expect(thousandSeedsPerBushel({ ...prices, seedPer1000: null })).toBeNull();
-  });
 });
 
 describe("worth fixing", () => {
@@ -128,23 +123,5 @@ describe("worth fixing", () => {
     expect(worthFixing(loss, null).note).toContain("cost of the remedy");
     expect(worthFixing(null, 100).note).toContain("loss in money");
     expect(worthFixing(loss, Number.NaN).verdict).toBe("unknown");
-  });
-});
-
-describe("worth of plants", () => {
-  it("orders its three readings and refuses more plants than stand", () => {
-    fc.assert(
-      fc.property(
-        fc.double({ min: 0, max: 1, noNaN: true }),
-        fc.integer({ min: 45_000, max: 74_000 }),
-        (share, full) => {
-          const worth = worthOfPlants(share * full, full, "2026-05-01");
-          expect(worth.inGaps!).toBeLessThanOrEqual(worth.wholePlants + 1e-9);
-          expect(worth.evenlyThinner!).toBeLessThanOrEqual(worth.inGaps! + 0.02);
-        },
-      ),
-    );
-    expect(() => worthOfPlants(2, 1, "2026-05-01")).toThrow(RangeError);
-    expect(() => worthOfPlants(-1, 10, "2026-05-01")).toThrow(RangeError);
   });
 });

@@ -1,11 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import {
-  firstDifferenceScale,
   mean,
   median,
   medianAbsoluteDeviation,
-  pooledStandardDeviation,
   standardDeviation,
   variance,
   weightedMean,
@@ -78,11 +76,6 @@ describe("spread", () => {
     );
   });
 
-  test("the pooled SD of two groups by hand: sqrt((2 x 1 + 4 x 9) / 6); a lone value says nothing", () => {
-    expect(pooledStandardDeviation([3, 5, 1], [1, 3, Number.NaN])).toBeCloseTo(Math.sqrt(38 / 6), 14);
-    expect(pooledStandardDeviation([1], [0])).toBeNaN();
-  });
-
   test("weights count as repeats", () => {
     expect(weightedMean([1, 5], [3, 1])).toBe(2);
     expect(weightedMean([1, 5], [0, 0])).toBeNaN();
@@ -91,14 +84,6 @@ describe("spread", () => {
   test("too few values give no figure", () => {
     expect(mean([])).toBeNaN();
     expect(variance([4])).toBeNaN();
-    expect(firstDifferenceScale([1])).toBeNaN();
-  });
-
-  test("the first-difference scale sees the noise, not the drift nor one outlier", () => {
-    const random = seededRandom(5);
-    const series = Float64Array.from({ length: 20_000 }, (_, i) => 0.001 * i + 2 * normal(random));
-    series[777] = 1e6;
-    expectRelative(firstDifferenceScale(series), 2, 0.03);
   });
 });
 

@@ -8,7 +8,6 @@ export interface UnivariateReference {
   values: number[];
   mean: number;
   standardDeviation: number;
-  lag1Autocorrelation: number;
 }
 
 /** Long sets by their published construction: a centre, then low and high by turns. */
@@ -57,7 +56,6 @@ export const UNIVARIATE: UnivariateReference[] = [
     ],
     mean: -177.435,
     standardDeviation: 277.332168044316,
-    lag1Autocorrelation: -0.307304800605679,
   },
   {
     name: "Lottery",
@@ -76,7 +74,6 @@ export const UNIVARIATE: UnivariateReference[] = [
     ],
     mean: 518.95871559633,
     standardDeviation: 291.699727470969,
-    lag1Autocorrelation: -0.120948622967393,
   },
   {
     name: "Mavro",
@@ -88,7 +85,6 @@ export const UNIVARIATE: UnivariateReference[] = [
     ],
     mean: 2.001856,
     standardDeviation: 0.000429123454003053,
-    lag1Autocorrelation: 0.937989183438248,
   },
   {
     name: "Michelso",
@@ -104,42 +100,36 @@ export const UNIVARIATE: UnivariateReference[] = [
     ],
     mean: 299.8524,
     standardDeviation: 0.0790105478190518,
-    lag1Autocorrelation: 0.535199668621283,
   },
   {
     name: "PiDigits",
     values: digitsOfPi(5000),
     mean: 4.5348,
     standardDeviation: 2.86733906028871,
-    lag1Autocorrelation: -0.00355099287237972,
   },
   {
     name: "NumAcc1",
     values: [10000001, 10000003, 10000002],
     mean: 10000002,
     standardDeviation: 1,
-    lag1Autocorrelation: -0.5,
   },
   {
     name: "NumAcc2",
     values: alternating("1.2", "1.1", "1.3", 500),
     mean: 1.2,
     standardDeviation: 0.1,
-    lag1Autocorrelation: -0.999,
   },
   {
     name: "NumAcc3",
     values: alternating("1000000.2", "1000000.1", "1000000.3", 500),
     mean: 1000000.2,
     standardDeviation: 0.1,
-    lag1Autocorrelation: -0.999,
   },
   {
     name: "NumAcc4",
     values: alternating("10000000.2", "10000000.1", "10000000.3", 500),
     mean: 10000000.2,
     standardDeviation: 0.1,
-    lag1Autocorrelation: -0.999,
   },
 ];
 

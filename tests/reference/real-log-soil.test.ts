@@ -1,10 +1,10 @@
 import { describe, expect, test } from "vitest";
 import { joinSoilZones } from "../../src/compare/soil-join.ts";
 import { compareAll } from "../../src/compare/tables/tables.ts";
-import { oneWayAnova } from "../../src/numerics/anova.ts";
 import { findPasses } from "../../src/passes/find-passes.ts";
 import { HAS_OHIO_LOG, readOhioField, readOhioJson } from "../support/ohio-log.ts";
 import { expectRelative } from "../support/relative.ts";
+import { oneWayAnova } from "./anova.ts";
 
 interface Oracle {
   points_without_soil: number;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { packNeighbours } from "../../src/cells/neighbours.ts";
-import { geary, getisOrdG, getisOrdGStar, localMoran, moran } from "../../src/places/local-statistics.ts";
+import { geary, getisOrdG, getisOrdGStar, localMoran, moran } from "../truth/local-statistics.ts";
 import columbus from "./data/columbus.json" with { type: "json" };
 
 const values = Float64Array.from(columbus.values);

@@ -3,7 +3,6 @@ import { describe, expect, it } from "vitest";
 import { ACRES_PER_HECTARE } from "../../src/quantities/units.ts";
 import {
   clopperPearsonInterval,
-  countsForPrecision,
   precisionOfMeanStand,
   wilsonInterval,
 } from "../../src/stand/count-precision.ts";
@@ -101,22 +100,6 @@ describe("precision", () => {
       }
       expect(covered).toBeGreaterThanOrEqual(0.9);
     }
-  });
-
-  it("finds the fewest counts that are enough", () => {
-    fc.assert(
-      fc.property(
-        fc.double({ min: 0.03, max: 0.4, noNaN: true }),
-        fc.double({ min: 0.02, max: 0.3, noNaN: true }),
-        (cv, precision) => {
-          const needed = countsForPrecision(cv, precision)!;
-          expect(precisionOfMeanStand(cv, needed)).toBeLessThanOrEqual(precision);
-          if (needed > 2) expect(precisionOfMeanStand(cv, needed - 1)).toBeGreaterThan(precision);
-        },
-      ),
-      { numRuns: 60 },
-    );
-    expect(countsForPrecision(0.5, 0.0001)).toBeNull();
   });
 
   it("refuses counts that do not fit", () => {

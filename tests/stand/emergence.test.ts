@@ -4,7 +4,7 @@ import { ManifestError } from "../../src/errors.ts";
 import { dayNumber, daysAfterMarchFirst, isoDateOf } from "../../src/stand/calendar.ts";
 import { degreeDaysC, degreeDaysF } from "../../src/stand/degree-days.ts";
 import { emergenceRequirementF, expectedEmergence } from "../../src/stand/emergence.ts";
-import { lateSharesOf, leafStagesOf } from "../../src/stand/uniformity.ts";
+import { lateSharesOf } from "../../src/stand/uniformity.ts";
 import type { Weather } from "../../src/vocabulary/field.ts";
 
 /** Weather from day to day; a reading is [day, minimum, maximum, soil], NaN where missing. */
@@ -173,8 +173,5 @@ describe("late shares", () => {
       byDays: 1,
       byDegreeDays: null,
     });
-  });
-  it("a leaf is about 82 degree days", () => {
-    expect(leafStagesOf(164)).toBe(2);
   });
 });

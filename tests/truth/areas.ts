@@ -9,7 +9,7 @@ import { analyseField } from "../../src/jobs/analyse.ts";
 import { ringContains } from "../../src/numerics/coverage-grid.ts";
 import { median } from "../../src/numerics/descriptive.ts";
 import { normalCdf } from "../../src/numerics/distributions.ts";
-import { getisOrdGStar } from "../../src/places/local-statistics.ts";
+import { getisOrdGStar } from "./local-statistics.ts";
 import { BAR_M } from "./worlds/layout.ts";
 import {
   type Counting,

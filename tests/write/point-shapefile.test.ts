@@ -4,7 +4,7 @@ import type { Point } from "geojson";
 import proj4 from "proj4";
 import { open } from "shapefile";
 import { describe, expect, it } from "vitest";
-import { type PointShapefile, writePointShapefile } from "../../src/write/shapefile/point-shapefile.ts";
+import { type PointShapefile, writePointShapefile } from "../../sample-data/point-shapefile.ts";
 
 /** Reads a zipped point shapefile with the `shapefile` library, which shares no code with the writer. */
 async function readBack(zip: Uint8Array, name: string) {

@@ -1,5 +1,5 @@
 /** Point shapefiles as bytes: .shp, .shx, .dbf, .prj and .cpg in one flat zip. */
-import { BoxAround, type ShapefileTable, zippedShapefile } from "./shapefile-parts.ts";
+import { BoxAround, type ShapefileTable, zippedShapefile } from "../src/write/shapefile/shapefile-parts.ts";
 
 export interface PointShapefile extends ShapefileTable {
   /** Positions in the units of `crs`, finite, one entry a record. */

@@ -3,7 +3,7 @@
  * null law takes the places as exchangeable, so that the ordinary patchiness of a field is flagged as well
  * (on our simulated fields without a fault every one was). Alarms come from the score scan.
  */
-import type { Neighbours } from "../cells/neighbours.ts";
+import type { Neighbours } from "../../src/cells/neighbours.ts";
 
 /** "binary": each neighbour weighs 1; "row-standardised": the weights of each place sum to 1. */
 export type WeightStyle = "binary" | "row-standardised";

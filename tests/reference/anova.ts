@@ -1,6 +1,6 @@
 /** One-way analysis of variance, the reference for "do the groups differ at all". */
-import { mean, sumOfSquaredDeviations } from "./descriptive.ts";
-import { fUpperTail } from "./distributions.ts";
+import { mean, sumOfSquaredDeviations } from "../../src/numerics/descriptive.ts";
+import { fUpperTail } from "../../src/numerics/distributions.ts";
 
 export interface OneWayAnova {
   betweenDf: number;
