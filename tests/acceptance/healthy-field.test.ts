@@ -1,5 +1,5 @@
 /** On a field with nothing wrong the tool says so: the invented field with every fault overwritten by ordinary noise. */
-import { expect, test } from "vitest";
+import { expect, it } from "vitest";
 import { analyseField } from "../../src/jobs/analyse.ts";
 import { normal, type Random, seededRandom } from "../../src/numerics/random.ts";
 import { parseQuantity } from "../../src/quantities/units.ts";
@@ -62,7 +62,7 @@ function share(random: Random, middle: number, sd: number): number {
   return Math.max(0, middle + sd * normal(random));
 }
 
-test.each([11, 12, 13])("nothing is found where nothing is wrong (noise %i)", async (seed) => {
+it.each([11, 12, 13])("nothing is found where nothing is wrong (noise %i)", async (seed) => {
   const field = await loadLarkspur(larkspurFiles(1));
   makeHealthy(field, seed);
   const { document } = await analyseField(field);
@@ -77,7 +77,7 @@ test.each([11, 12, 13])("nothing is found where nothing is wrong (noise %i)", as
   );
 });
 
-test("nor by the log alone", async () => {
+it("nor by the log alone", async () => {
   const field = await loadLarkspur(larkspurFiles(1), ["standCounts"]);
   makeHealthy(field, 14);
   const { document } = await analyseField(field);

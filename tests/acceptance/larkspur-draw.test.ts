@@ -3,7 +3,7 @@
  * ground is the same for every seed, the noise of log, counts and digs is not.
  */
 import { readdirSync, readFileSync } from "node:fs";
-import { beforeAll, describe, expect, test } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { makeLarkspurDrawTruth } from "../../sample-data/larkspur-draw.ts";
 import type { LarkspurDrawTruth } from "../../sample-data/truth.ts";
 import type { Finding, FindingsDocument } from "../../src/findings/findings-document.ts";
@@ -39,7 +39,7 @@ describe.each(SEEDS)("the invented field, seed %i", (seed) => {
   const overlapWith = (finding: Finding, place: (typeof LARKSPUR_PLACES)[number]): number =>
     overlap(finding, truth, (longitude, latitude) => truth.places[place].contains(longitude, latitude));
 
-  test("the five places are found, each with cause, kind and detail", () => {
+  it("the five places are found, each with cause, kind and detail", () => {
     expect(
       counted()
         .map(({ cause, kind, detail }) => [cause, kind, detail])
@@ -53,7 +53,7 @@ describe.each(SEEDS)("the invented field, seed %i", (seed) => {
     ]);
   });
 
-  test("causes are those put in", () => {
+  it("causes are those put in", () => {
     for (const place of LARKSPUR_PLACES) {
       const finding = only(counted(), truth.places[place].cause);
       for (const other of LARKSPUR_PLACES) {
@@ -63,26 +63,26 @@ describe.each(SEEDS)("the invented field, seed %i", (seed) => {
     expect(only(counted(), truth.shallowRow.cause).where.rowUnits).toEqual([truth.shallowRow.rowUnit]);
   });
 
-  test("outlines overlap the true ones", () => {
+  it("outlines overlap the true ones", () => {
     for (const place of LARKSPUR_PLACES) {
       const least = place === "pocket" ? LEAST_OVERLAP.drawnByCounts : LEAST_OVERLAP.drawnByTheLog;
       expect(overlapWith(only(counted(), truth.places[place].cause), place), place).toBeGreaterThan(least);
     }
   });
 
-  test("the fast passes are named by number, the slipped unit is so in every pass", () => {
+  it("the fast passes are named by number, the slipped unit is so in every pass", () => {
     expect(only(counted(), "excess-speed").where.passes).toEqual(fastPasses);
     expect(only(counted(), "too-shallow").where.passes).toEqual([]);
   });
 
-  test("the second day's swale lies on passes of the second day only", () => {
+  it("the second day's swale lies on passes of the second day only", () => {
     const dates = only(counted(), "excess-down-force").where.passes.map(
       (number) => truth.passes[number - 1]!.date,
     );
     expect(new Set(dates)).toEqual(new Set([truth.passes.at(-1)!.date]));
   });
 
-  test("the decoy is a sensor, on its day's passes, and nothing else is flagged", () => {
+  it("the decoy is a sensor, on its day's passes, and nothing else is flagged", () => {
     const others = document.findings.filter((finding) => finding.basis !== "counted");
     for (const finding of others) {
       expect(finding).toMatchObject({
@@ -101,7 +101,7 @@ describe.each(SEEDS)("the invented field, seed %i", (seed) => {
     ).toEqual([]);
   });
 
-  test("intervals of the plants missing hold what was put in, or miss it by little", () => {
+  it("intervals of the plants missing hold what was put in, or miss it by little", () => {
     // Ten intervals of 90 % a seed cannot all hold; none may be off by more than its own width.
     for (const place of LARKSPUR_PLACES) {
       const { deficitShare } = only(counted(), truth.places[place].cause).stand;
@@ -113,7 +113,7 @@ describe.each(SEEDS)("the invented field, seed %i", (seed) => {
     }
   });
 
-  test("with the log alone the pocket is not seen and everything rests on the log", () => {
+  it("with the log alone the pocket is not seen and everything rests on the log", () => {
     for (const finding of logAlone.findings) {
       expect(finding.basis).toBe("predicted");
       expect(finding.cause).not.toBe("soil-or-weather");
@@ -132,7 +132,7 @@ describe.each(SEEDS)("the invented field, seed %i", (seed) => {
     );
   });
 
-  test("sums add up and findings are numbered in order", () => {
+  it("sums add up and findings are numbered in order", () => {
     for (const { findings, summary, field } of [document, logAlone]) {
       expect(findings.map(({ id }) => id)).toEqual(findings.map((_, k) => `F${k + 1}`));
       for (const { probability, alternatives } of findings) {
@@ -145,7 +145,7 @@ describe.each(SEEDS)("the invented field, seed %i", (seed) => {
   });
 });
 
-test("the same input gives the same bytes", async () => {
+it("the same input gives the same bytes", async () => {
   const files = larkspurFiles(1);
   const [first, second] = [await loadLarkspur(files), await loadLarkspur(files)];
   expect(second.log).toEqual(first.log);
@@ -155,7 +155,7 @@ test("the same input gives the same bytes", async () => {
   expect(JSON.stringify((await analyseField(second)).document)).toBe(text);
 });
 
-test("no file of the library knows the sample data", () => {
+it("no file of the library knows the sample data", () => {
   const root = new URL("../../src/", import.meta.url);
   const paths = readdirSync(root, { recursive: true, encoding: "utf8" }).filter((path) =>
     path.endsWith(".ts"),

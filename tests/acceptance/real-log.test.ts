@@ -5,7 +5,7 @@
  */
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import { beforeAll, describe, expect, test } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { loadField } from "../../src/field/load.ts";
 import type { Analysis } from "../../src/findings/analysis.ts";
 import { analyseField } from "../../src/jobs/analyse.ts";
@@ -55,7 +55,7 @@ describe.skipIf(!REFERENCE)(
       metres = await analyseLog("asplanted_utm17n.zip");
     });
 
-    test("says what it could not judge", () => {
+    it("says what it could not judge", () => {
       const { notJudged } = degrees.document.summary;
       const what = notJudged.map((entry) => entry.what);
       for (const missing of [
@@ -72,7 +72,7 @@ describe.skipIf(!REFERENCE)(
       expect(notJudged.every(({ why }) => why.length > 10)).toBe(true);
     });
 
-    test("names no cause that the log cannot show, and nothing as counted", () => {
+    it("names no cause that the log cannot show, and nothing as counted", () => {
       for (const { basis, cause, stand, where } of degrees.document.findings) {
         expect(basis).toBe("predicted");
         expect(["too-shallow", "too-deep", "uneven-depth", "misses", "multiples"]).not.toContain(cause);
@@ -84,7 +84,7 @@ describe.skipIf(!REFERENCE)(
       expect(affectedHa).toBeLessThan(0.02 * degrees.document.field.areaHa);
     });
 
-    test("finds the same in degrees and in UTM metres", () => {
+    it("finds the same in degrees and in UTM metres", () => {
       const [one, other] = [degrees.document, metres.document];
       const kinds = (document: typeof one) =>
         document.findings.map(({ kind, cause, basis, where }) => [kind, cause, basis, where.passes]);
@@ -99,7 +99,7 @@ describe.skipIf(!REFERENCE)(
       );
     });
 
-    test("rows by soil equal the outside figures to 1e-9", () => {
+    it("rows by soil equal the outside figures to 1e-9", () => {
       const rows = degrees.document.comparison.filter((row) => row.pass === null && row.rowUnit === null);
       const row = (soil: string, variable: string) =>
         rows.find((candidate) => candidate.soilZone === soil && candidate.variable === variable)!;
@@ -116,7 +116,7 @@ describe.skipIf(!REFERENCE)(
       expect(new Set(rows.map((candidate) => candidate.soilZone)).size).toBe(oracle.by_musym.length);
     });
 
-    test("records without a soil are counted in a note of the log", () => {
+    it("records without a soil are counted in a note of the log", () => {
       const log = degrees.document.inputs.find(({ role }) => role === "plantingLog")!;
       expect(log).toMatchObject({ records: oracle.n, used: oracle.n, leftOut: 0 });
       // In a gap of the soil map, or beyond it.
@@ -127,7 +127,7 @@ describe.skipIf(!REFERENCE)(
       expect(without).toBe(oracle.points_without_soil);
     });
 
-    test("the area is that of the boundary", () => {
+    it("the area is that of the boundary", () => {
       // The document rounds to 0.01 ha; the projection of the zone is no equal-area one.
       const acres = convert(degrees.document.field.areaHa, "ha", "ac");
       expectRelative(acres, oracle.boundary_area_ac, 0.001);

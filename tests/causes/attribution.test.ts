@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import {
   type Attribution,
   heldTo,
@@ -39,7 +39,7 @@ const anyDeficit = fc.option(
 );
 
 describe("probabilities of the causes", () => {
-  test("sum to 1, are ranked, and name a cause from 0.7 on only", () => {
+  it("sum to 1, are ranked, and name a cause from 0.7 on only", () => {
     fc.assert(
       fc.property(anyLosses, anyDeficit, (predicted, deficit) => {
         const weights = weightsFromLog(predicted, deficit);
@@ -66,13 +66,13 @@ describe("probabilities of the causes", () => {
     );
   });
 
-  test("are the same each time", () => {
+  it("are the same each time", () => {
     const predicted = losses({ "excess-speed": 0.04, misses: 0.03, "too-shallow": 0.02 });
     const deficit = { estimate: 0.08, standardError: 0.02 };
     expect(weightsFromLog(predicted, deficit)).toEqual(weightsFromLog(predicted, deficit));
   });
 
-  test("below 0.7 nothing is named and all causes are listed", () => {
+  it("below 0.7 nothing is named and all causes are listed", () => {
     const found = nameCause(
       weightsFromLog(losses({ misses: 0.04, "too-shallow": 0.04 }), { estimate: 0.08, standardError: 0.04 }),
     );
@@ -87,7 +87,7 @@ describe("probabilities of the causes", () => {
   });
 });
 
-test("what is listed as undetermined never looks like a cause that can be named", () => {
+it("what is listed as undetermined never looks like a cause that can be named", () => {
   for (let percent = 50; percent <= 99.5; percent += 0.1) {
     const found = nameCause(
       new Map<Cause, number>([
@@ -103,7 +103,7 @@ test("what is listed as undetermined never looks like a cause that can be named"
 });
 
 describe("planting against what the log does not show", () => {
-  test("the nearer the predicted loss comes to the deficit, the more likely planting is", () => {
+  it("the nearer the predicted loss comes to the deficit, the more likely planting is", () => {
     const deficit = { estimate: 0.1, standardError: 0.03 };
     const shares = [0, 0.03, 0.04, 0.05, 0.06, 0.07].map((predicted) =>
       planting(weightsFromLog(losses({ "lost-ground-contact": predicted }), deficit)),
@@ -113,7 +113,7 @@ describe("planting against what the log does not show", () => {
     expect(shares.at(-1)).toBeGreaterThan(0.9);
   });
 
-  test("the factor with the larger predicted loss is the likelier one", () => {
+  it("the factor with the larger predicted loss is the likelier one", () => {
     fc.assert(
       fc.property(
         fc.constantFrom(...FACTORS),
@@ -132,7 +132,7 @@ describe("planting against what the log does not show", () => {
     );
   });
 
-  test("a deficit without predicted loss is not in the log, and not the ground either", () => {
+  it("a deficit without predicted loss is not in the log, and not the ground either", () => {
     const found = nameCause(weightsFromLog(losses(), { estimate: 0.1, standardError: 0.015 }));
     expect(found).toEqual({
       cause: "not-in-the-log",
@@ -141,14 +141,14 @@ describe("planting against what the log does not show", () => {
     });
   });
 
-  test("the log alone is believed, but never as much as it could be", () => {
+  it("the log alone is believed, but never as much as it could be", () => {
     const alone = nameCause(weightsFromLog(losses({ "lost-ground-contact": 0.1 }), null));
     expect(alone.cause).toBe("lost-ground-contact");
     expect(alone.probability).toBeLessThan(0.9);
     expect(probabilityOf(alone, "not-in-the-log")).toBeGreaterThan(0.1);
   });
 
-  test("the better the counts are known, the more a deficit as predicted speaks for planting", () => {
+  it("the better the counts are known, the more a deficit as predicted speaks for planting", () => {
     const predicted = losses({ "lost-ground-contact": 0.03 });
     const known = [0.06, 0.03, 0.015, 0.005].map((standardError) =>
       planting(weightsFromLog(predicted, { estimate: 0.03, standardError })),
@@ -156,7 +156,7 @@ describe("planting against what the log does not show", () => {
     for (let k = 1; k < known.length; k++) expect(known[k]).toBeGreaterThan(known[k - 1]!);
   });
 
-  test("counts that agree with a place the log predicts never lower the probability of planting, full ones do", () => {
+  it("counts that agree with a place the log predicts never lower the probability of planting, full ones do", () => {
     const total = fc.double({ min: 0.025, max: 0.2, noNaN: true });
     const error = fc.double({ min: 0.003, max: 0.05, noNaN: true });
     fc.assert(
@@ -182,7 +182,7 @@ describe("a cause held to a limit", () => {
         .map((values) => new Map(causes.map((cause, k) => [cause, values[k]!]))),
     );
 
-  test("takes no more than the limit; the rest goes to the other cause, everything else keeps its share", () => {
+  it("takes no more than the limit; the rest goes to the other cause, everything else keeps its share", () => {
     fc.assert(
       fc.property(
         weights,
@@ -202,13 +202,13 @@ describe("a cause held to a limit", () => {
     );
   });
 
-  test("is left alone where what it gives up would go to itself", () => {
+  it("is left alone where what it gives up would go to itself", () => {
     const before = new Map<Cause, number>([["not-in-the-log", 3]]);
     expect([...heldTo(before, "not-in-the-log", 0.5, "not-in-the-log")]).toEqual([["not-in-the-log", 1]]);
   });
 });
 
-test("naming keeps back a little for what nothing can show", () => {
+it("naming keeps back a little for what nothing can show", () => {
   const found = nameCause(new Map<Cause, number>([["misses", 3]]));
   expect(found).toEqual({
     cause: "misses",

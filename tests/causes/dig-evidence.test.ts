@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import {
   digLogLikelihood,
   digsInRow,
@@ -24,7 +24,7 @@ const anyDig: fc.Arbitrary<OneDig> = fc.record(
 );
 
 describe("which digs speak for a place", () => {
-  test("those inside, and those within reach of the outline", () => {
+  it("those inside, and those within reach of the outline", () => {
     const digs = digsOf([
       { x: 5, y: 5 },
       { x: 10.5, y: 5 },
@@ -38,14 +38,14 @@ describe("which digs speak for a place", () => {
     expect(digsInside(null, SQUARE, 5)).toEqual([]);
   });
 
-  test("those in a unit's row", () => {
+  it("those in a unit's row", () => {
     expect(digsInRow(digsOf([{ rowUnit: 5 }, { rowUnit: 6 }, { rowUnit: 5 }]), 5)).toEqual([0, 2]);
     expect(digsInRow(null, 5)).toEqual([]);
   });
 });
 
 describe("log likelihood of the digs", () => {
-  test("is finite, adds up dig by dig, and is nothing where nothing was looked at", () => {
+  it("is finite, adds up dig by dig, and is nothing where nothing was looked at", () => {
     fc.assert(
       fc.property(fc.array(anyDig, { maxLength: 6 }), fc.constantFrom(...CAUSES), (list, cause) => {
         const digs = digsOf(list);
@@ -62,7 +62,7 @@ describe("log likelihood of the digs", () => {
     expect(digLogLikelihood(null, [], "too-shallow", 50)).toBe(0);
   });
 
-  test("a smeared wall speaks for pressing, a sound one against it", () => {
+  it("a smeared wall speaks for pressing, a sound one against it", () => {
     const digs = digsOf([{ smear: "heavy" }, { smear: "some" }, { smear: "none" }]);
     const said = [0, 1, 2].map((d) => digLogLikelihood(digs, [d], "excess-down-force", 50));
     expect(said[0]).toBeGreaterThan(0);
@@ -70,7 +70,7 @@ describe("log likelihood of the digs", () => {
     expect(said[2]).toBeLessThan(0);
   });
 
-  test("shallow and deep are judged against the target with the common tolerance, else against the knees", () => {
+  it("shallow and deep are judged against the target with the common tolerance, else against the knees", () => {
     const shallow = (depthMm: number, target: number | null) =>
       digLogLikelihood(digsOf([{ depthMm }]), [0], "too-shallow", target) > 0;
     const deep = (depthMm: number, target: number | null) =>
@@ -91,7 +91,7 @@ describe("what digs say of the ground", () => {
   const states = (...list: NonNullable<OneDig["seedState"]>[]) =>
     digsOf(list.map((seedState) => ({ seedState })));
 
-  test.each([
+  it.each([
     ["leafed out underground", "crust"],
     ["rotted", "cold-wet"],
     ["hollow", "pests"],
@@ -99,7 +99,7 @@ describe("what digs say of the ground", () => {
     expect(soilDetail(states(state, state, "fine"), [0, 1, 2])).toBe(detail);
   });
 
-  test("a sign that less than half of the digs show says nothing", () => {
+  it("a sign that less than half of the digs show says nothing", () => {
     expect(soilDetail(states("rotted", "fine", "fine"), [0, 1, 2])).toBeNull();
     expect(soilDetail(states("fine", "swollen"), [0, 1])).toBeNull();
     expect(soilDetail(null, [])).toBeNull();

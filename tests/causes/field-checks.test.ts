@@ -1,4 +1,4 @@
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { checkField } from "../../src/causes/field-checks.ts";
 import { recordDoses } from "../../src/cells/predicted-loss.ts";
 import { loggingIntervalM, noLoadShareLimit, spreadScale } from "../../src/compare/logging-interval.ts";
@@ -46,20 +46,20 @@ const load = (meanLb: number, spreadLb: number) => (_: number, __: number, z: nu
   Math.max(0, meanLb + spreadLb * z) * LBF;
 
 describe("the whole field against its targets", () => {
-  test("a mean a little over the band is nothing, a load well over it is", () => {
+  it("a mean a little over the band is nothing, a load well over it is", () => {
     expect(causesOf("downForceMargin", load(164, 15), BAND)).toEqual([]);
     expect(causesOf("downForceMargin", load(164, 35), BAND)).toEqual([]);
     expect(causesOf("downForceMargin", load(200, 20), BAND)).toEqual(["excess-down-force"]);
     expect(causesOf("downForceMargin", load(40, 10), BAND)).toEqual(["lost-ground-contact"]);
   });
 
-  test("a good mean that bounces has wheels in the air, with or without a band", () => {
+  it("a good mean that bounces has wheels in the air, with or without a band", () => {
     expect(causesOf("downForceMargin", load(110, 80), BAND)).toEqual(["lost-ground-contact"]);
     expect(causesOf("downForceMargin", load(110, 80))).toEqual(["lost-ground-contact"]);
     expect(causesOf("downForceMargin", load(110, 40), BAND)).toEqual([]);
   });
 
-  test("one row unit, or one place, without load is not the whole field", () => {
+  it("one row unit, or one place, without load is not the whole field", () => {
     const oneRow = (row: number, moment: number, z: number) =>
       row === 3 ? 0 : load(110, 30)(row, moment, z);
     expect(causesOf("downForceMargin", oneRow, BAND)).toEqual([]);
@@ -68,7 +68,7 @@ describe("the whole field against its targets", () => {
     expect(causesOf("downForceMargin", onePlace, BAND)).toEqual([]);
   });
 
-  test("skips, doubles and lost contact everywhere are found, the usual ones are not", () => {
+  it("skips, doubles and lost contact everywhere are found, the usual ones are not", () => {
     for (const [variable, cause] of [
       ["misses", "misses"],
       ["multiples", "multiples"],
@@ -81,7 +81,7 @@ describe("the whole field against its targets", () => {
     expect(causesOf("groundContact", () => 0.99)).toEqual([]);
   });
 
-  test("speed, rate and depth go by the share of the ground that is off", () => {
+  it("speed, rate and depth go by the share of the ground that is off", () => {
     const speed: Partial<Targets> = { speedMetresPerSecond: 2.2 };
     expect(causesOf("speed", (_, __, z) => 2.6 + 0.1 * z, speed)).toEqual(["excess-speed"]);
     expect(causesOf("speed", (_, __, z) => 2.3 + 0.1 * z, speed)).toEqual([]);
@@ -95,7 +95,7 @@ describe("the whole field against its targets", () => {
 });
 
 describe("the logging interval", () => {
-  test("short records show more spread, so more time without load is ordinary", () => {
+  it("short records show more spread, so more time without load is ordinary", () => {
     expect(spreadScale(6)).toBe(1);
     expect(spreadScale(1)).toBeGreaterThan(spreadScale(2));
     expect(spreadScale(12)).toBeLessThan(1);

@@ -1,4 +1,4 @@
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { Attribution, Deficit } from "../../src/causes/evidence/attribution.ts";
 import { attributeRowUnit, rowUnitCases } from "../../src/causes/find/find-row-units.ts";
 import { recordDoses } from "../../src/cells/predicted-loss.ts";
@@ -31,7 +31,7 @@ const shallow: BarFault = { rowUnit: 9, variable: "seedingDepth", from: 1, to: 1
 const full: Deficit = { estimate: 0.002, standardError: 0.015 };
 
 describe("a row unit that departs", () => {
-  test("is marked on its own records, the others of the same passes beside it", () => {
+  it("is marked on its own records, the others of the same passes beside it", () => {
     const { rowCase, passes } = judge({ ...shallow, from: 3, to: 8 });
     for (let i = 0; i < rowCase.inside.length; i++) {
       const touched = passes.passOf[i]! >= 3 && passes.passOf[i]! <= 8;
@@ -41,7 +41,7 @@ describe("a row unit that departs", () => {
     }
   });
 
-  test("its predicted loss is what its own readings cost beyond the others'", () => {
+  it("its predicted loss is what its own readings cost beyond the others'", () => {
     const { rowCase } = judge(misses);
     // A skip is a missing plant: 7 points of skips are 7 points of stand.
     expect(rowCase.predicted.misses).toBeGreaterThan(0.06);
@@ -52,7 +52,7 @@ describe("a row unit that departs", () => {
     );
   });
 
-  test("with counts in its row that are short as predicted, the real cause is named", () => {
+  it("with counts in its row that are short as predicted, the real cause is named", () => {
     for (const [fault, cause] of [
       [misses, "misses"],
       [shallow, "too-shallow"],
@@ -63,11 +63,11 @@ describe("a row unit that departs", () => {
     }
   });
 
-  test("with a full row by the counts, the sensor is named", () => {
+  it("with a full row by the counts, the sensor is named", () => {
     expect(judge(misses, full).attribution.cause).toBe("sensor-fault");
   });
 
-  test("with a full row by counts that may have been made in the next one, the sensor is not", () => {
+  it("with a full row by counts that may have been made in the next one, the sensor is not", () => {
     for (const fault of [misses, shallow]) {
       // Odds of the sensor against the unit itself.
       const [none, unnamed, named] = [
@@ -87,32 +87,32 @@ describe("a row unit that departs", () => {
     expect(judge(misses, full, [], false).attribution.cause).not.toBe("sensor-fault");
   });
 
-  test("a short row speaks against the sensor whether or not the counts name it", () => {
+  it("a short row speaks against the sensor whether or not the counts name it", () => {
     const short: Deficit = { estimate: 0.07, standardError: 0.012 };
     expect(judge(misses, short, [], false).attribution.cause).toBe("misses");
   });
 
-  test("seed sensors are doubted sooner than depth sensors", () => {
+  it("seed sensors are doubted sooner than depth sensors", () => {
     expect(probabilityOf(judge(misses).attribution, "sensor-fault")).toBeGreaterThan(
       probabilityOf(judge({ ...shallow, from: 3 }).attribution, "sensor-fault"),
     );
   });
 
-  test("a depth reading that is off by as much on every pass may as well be the sensor's zero", () => {
+  it("a depth reading that is off by as much on every pass may as well be the sensor's zero", () => {
     const { attribution } = judge(shallow);
     const sensor = probabilityOf(attribution, "sensor-fault");
     expect(sensor).toBeGreaterThan(0.4);
     expect(sensor).toBeGreaterThan(probabilityOf(judge({ ...shallow, from: 3 }).attribution, "sensor-fault"));
   });
 
-  test("a departure that ends between two passes looks more like a wiped sensor", () => {
+  it("a departure that ends between two passes looks more like a wiped sensor", () => {
     const lasting = judge(misses).attribution;
     const healed = judge({ ...misses, to: 6 }).attribution;
     expect(probabilityOf(healed, "sensor-fault")).toBeGreaterThan(probabilityOf(lasting, "sensor-fault"));
     expect(healed.cause).toBe("sensor-fault");
   });
 
-  test("digs at the logged depth bear the sensor out, digs at the others' depth prove it wrong", () => {
+  it("digs at the logged depth bear the sensor out, digs at the others' depth prove it wrong", () => {
     const none = probabilityOf(judge(shallow).attribution, "too-shallow");
     const borneOut = judge(shallow, null, [{ depthMm: 31 }, { depthMm: 33 }, { depthMm: 32 }]).attribution;
     expect(borneOut.cause).toBe("too-shallow");
@@ -121,7 +121,7 @@ describe("a row unit that departs", () => {
     expect(wrong.cause).toBe("sensor-fault");
   });
 
-  test.each([
+  it.each([
     [{ rowUnit: 3, variable: "downForceMargin", from: 1, to: 10, shift: -380 }, "lost-ground-contact"],
     [{ rowUnit: 3, variable: "downForceMargin", from: 1, to: 10, shift: 1300 }, "excess-down-force"],
     [{ rowUnit: 3, variable: "seedingDepth", from: 3, to: 10, shift: 20 }, "too-deep"],
@@ -135,7 +135,7 @@ describe("a row unit that departs", () => {
     expect(Math.abs(sum - 1)).toBeLessThan(1e-9);
   });
 
-  test("a sound bar has no case", () => {
+  it("a sound bar has no case", () => {
     const { field, passes } = simulateBar(SHAPE, 11);
     const doses = recordDoses(field, passes, new Int32Array(field.log.recordCount).fill(-1));
     expect(rowUnitCases(field, passes, doses, findRowUnitFaults(field, passes))).toEqual([]);

@@ -1,4 +1,4 @@
-import { expect, test } from "vitest";
+import { expect, it } from "vitest";
 import { analyseField } from "../../src/jobs/analyse.ts";
 import { normal, seededRandom } from "../../src/numerics/random.ts";
 import { convert } from "../../src/quantities/units.ts";
@@ -50,7 +50,7 @@ async function findingsOf(field: Field) {
 // 180 m x 250 m: 4.5 ha, 11 ac.
 const LIGHT: Block = { east: 174, north: 250, loadLb: 35, depthIn: 1.45 };
 
-test("11 ac at 35 lb and 1.45 in, no target, source of depth unnamed: listed as a departure, no cause settled", async () => {
+it("11 ac at 35 lb and 1.45 in, no target, source of depth unnamed: listed as a departure, no cause settled", async () => {
   const { findings, summary } = await findingsOf(fieldWith(LIGHT, "unknown"));
   expect(findings).toHaveLength(1);
   const [finding] = findings;
@@ -74,7 +74,7 @@ test("11 ac at 35 lb and 1.45 in, no target, source of depth unnamed: listed as 
   );
 });
 
-test("small ground, a small step, and ground within its target are no departures", async () => {
+it("small ground, a small step, and ground within its target are no departures", async () => {
   const none: [string, Field][] = [
     ["0.4 ha", fieldWith({ ...LIGHT, east: 54, north: 80 }, "unknown")],
     ["115 against 95 lb", fieldWith({ ...LIGHT, loadLb: 95, depthIn: 1.9 }, "unknown")],
@@ -86,7 +86,7 @@ test("small ground, a small step, and ground within its target are no departures
   for (const [what, field] of none) expect((await findingsOf(field)).findings, what).toEqual([]);
 });
 
-test("a depth that was only set departs in nothing but its load", async () => {
+it("a depth that was only set departs in nothing but its load", async () => {
   const { findings } = await findingsOf(fieldWith(LIGHT, "set"));
   expect(findings[0]!.words.seen.filter((line) => line.startsWith("depth:"))).toEqual([]);
   expect(findings[0]!.words.seen[0]).toMatch(/^gauge-wheel load/);

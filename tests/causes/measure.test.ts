@@ -1,4 +1,4 @@
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { type MeasureInput, measure } from "../../src/causes/measure.ts";
 import { THRESHOLDS } from "../../src/compare/thresholds.ts";
 import { findPasses } from "../../src/passes/find-passes.ts";
@@ -47,7 +47,7 @@ const present = (values: readonly number[], mask: Uint8Array) =>
 const average = (values: readonly number[]) => values.reduce((a, b) => a + b, 0) / values.length;
 
 describe("the figures of a place", () => {
-  test.each([
+  it.each([
     ["seedingDepthMm", "seedingDepth", 50.8],
     ["downForceMarginN", "downForceMargin", [260, 700]],
     ["speedMetresPerSecond", "speed", 2.3],
@@ -62,7 +62,7 @@ describe("the figures of a place", () => {
     expect(figure.target).toEqual(target);
   });
 
-  test("the low tenth of the load is quantile type 7; readings without load are counted", () => {
+  it("the low tenth of the load is quantile type 7; readings without load are counted", () => {
     const figures = measure(input);
     for (const [side, mask] of [
       ["inside", inside],
@@ -78,7 +78,7 @@ describe("the figures of a place", () => {
     }
   });
 
-  test("the spread of depth is that of steps along each row", () => {
+  it("the spread of depth is that of steps along each row", () => {
     const expected = (mask: Uint8Array): number => {
       let sum = 0;
       let steps = 0;
@@ -99,7 +99,7 @@ describe("the figures of a place", () => {
     expect(measure(input).depthSdMm!.inside).toBeCloseTo(expected(inside), 9);
   });
 
-  test("what the place has no value of is left away; what only elsewhere lacks is null", () => {
+  it("what the place has no value of is left away; what only elsewhere lacks is null", () => {
     const empty = new Uint8Array(inside.length);
     expect(measure({ ...input, inside: empty })).toEqual({});
     expect(measure({ ...input, ordinary: empty }).speedMetresPerSecond!.elsewhere).toBeNull();
@@ -107,7 +107,7 @@ describe("the figures of a place", () => {
     expect(measure(input).dugDepthMm).toBeUndefined();
   });
 
-  test("stand, late plants and dug depth are means over the spots and digs named", () => {
+  it("stand, late plants and dug depth are means over the spots and digs named", () => {
     const dug = digsOf([{ depthMm: 30 }, { depthMm: 40 }, {}, { depthMm: 52 }]);
     const counted = {
       ...field,

@@ -1,4 +1,4 @@
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { outlineCells } from "../../src/causes/place-outline.ts";
 import { rowStrips } from "../../src/causes/row-strips.ts";
 import type { Cells } from "../../src/cells/cells.ts";
@@ -55,7 +55,7 @@ const areaOf = (polygons: readonly LocalPolygon[]) =>
   polygons.flat().reduce((sum, ring) => sum + shoelace(ring), 0);
 
 describe("the outline of a place", () => {
-  test.each([0, 30, 77, 135, 270])("has about the area of its cells (heading %i)", (headingDeg) => {
+  it.each([0, 30, 77, 135, 270])("has about the area of its cells (heading %i)", (headingDeg) => {
     const swathM = 18.288;
     const cells = cellsOf(6, 10, swathM, headingDeg);
     const members = [...cells.piece.keys()].filter((k) => cells.piece[k]! >= 2 && cells.piece[k]! < 8);
@@ -67,7 +67,7 @@ describe("the outline of a place", () => {
     expect(Math.abs(areaOf(polygons) / wanted - 1)).toBeLessThan(0.05);
   });
 
-  test("keeps a hole that is too wide to be a missing reading, closes a narrow gap", () => {
+  it("keeps a hole that is too wide to be a missing reading, closes a narrow gap", () => {
     const cells = cellsOf(7, 9, 18.288, 0);
     const all = [...cells.piece.keys()];
     const hole = (k: number) =>
@@ -81,7 +81,7 @@ describe("the outline of a place", () => {
     expect(joints.map((rings) => rings.length)).toEqual([1]);
   });
 
-  test("two places apart are two polygons; no cells are none", () => {
+  it("two places apart are two polygons; no cells are none", () => {
     const cells = cellsOf(8, 6, 18.288, 0);
     const apart = [...cells.pass.keys()].filter((k) => cells.pass[k]! <= 2 || cells.pass[k]! >= 7);
     const polygons = outlineCells(cells, apart, 18.288);
@@ -112,7 +112,7 @@ describe("the strips of a row unit", () => {
     );
   };
 
-  test("one a pass, as wide as the row, with the area the records stand for", () => {
+  it("one a pass, as wide as the row, with the area the records stand for", () => {
     const { polygons, areaM2 } = stripsAt({}, 3);
     expect(polygons).toHaveLength(4);
     expectClosed(polygons);
@@ -125,7 +125,7 @@ describe("the strips of a row unit", () => {
     expect(Math.max(...first)).toBeCloseTo(middle + spacing / 2, 6);
   });
 
-  test("lie on the row also where the log gives the position of the bar", () => {
+  it("lie on the row also where the log gives the position of the bar", () => {
     const own = stripsAt({}, 3);
     const shared = stripsAt({ x: log.line.map((line) => line * units * spacing) }, 3);
     expect(shared.areaM2).toBeCloseTo(own.areaM2, 6);
@@ -135,7 +135,7 @@ describe("the strips of a row unit", () => {
     });
   });
 
-  test("follow a bend", () => {
+  it("follow a bend", () => {
     const points = Array.from({ length: 41 }, (_, k): [number, number] => [
       100 - 100 * Math.cos((k / 40) * (Math.PI / 2)),
       100 * Math.sin((k / 40) * (Math.PI / 2)),

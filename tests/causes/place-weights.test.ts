@@ -1,6 +1,6 @@
 /** From what the model of the counts says leads in a place to its causes: no cause surer than its evidence bears. */
 import fc from "fast-check";
-import { describe, expect, it, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { nameCause } from "../../src/causes/evidence/attribution.ts";
 import { causesShown, digLogLikelihood } from "../../src/causes/evidence/dig-evidence.ts";
 import { groundShare } from "../../src/causes/evidence/ground-evidence.ts";
@@ -75,7 +75,7 @@ describe("how sure a cause may be", () => {
     return Object.fromEntries(Object.entries(leading).map(([key, value]) => [key, value / sum]));
   };
 
-  test("whatever leads, the weights sum to 1 and no fault of planting is named at 0.9 from one place", () => {
+  it("whatever leads, the weights sum to 1 and no fault of planting is named at 0.9 from one place", () => {
     fc.assert(
       fc.property(anyLeading, share, fc.boolean(), (leading, coincidence, border) => {
         const loss = lossLedBy(normalised(leading), coincidence);
@@ -91,7 +91,7 @@ describe("how sure a cause may be", () => {
     );
   });
 
-  test("fewer than four counts never reach 0.9, whatever the cause", () => {
+  it("fewer than four counts never reach 0.9, whatever the cause", () => {
     fc.assert(
       fc.property(anyLeading, fc.integer({ min: 0, max: 3 }), fc.boolean(), (leading, counts, repeated) => {
         expect(most(lossLedBy(normalised(leading)), { ...PLAIN, counts, repeated })).toBeLessThan(0.9);

@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { CAUSE_DEFINITIONS } from "../../src/causes/evidence/cause-definitions.ts";
 import { marginGoal, type RemedyContext } from "../../src/causes/evidence/remedies.ts";
 import { MARGIN_BANDS } from "../../src/compare/thresholds.ts";
@@ -29,7 +29,7 @@ const context: RemedyContext = {
 };
 
 describe("the load to aim for", () => {
-  test("without a target is the middle of the band of the ground; drier ground takes more", () => {
+  it("without a target is the middle of the band of the ground; drier ground takes more", () => {
     for (const state of STATES) {
       const [low, high] = MARGIN_BANDS[state];
       expect(marginGoal(state, NO_TARGETS)).toBeCloseTo((low + high) / 2, 9);
@@ -38,7 +38,7 @@ describe("the load to aim for", () => {
     expect(marginGoal("fit", NO_TARGETS)).toBeLessThan(marginGoal("dry", NO_TARGETS));
   });
 
-  test("never leaves the user's own band, and is in the ground's band where the two meet", () => {
+  it("never leaves the user's own band, and is in the ground's band where the two meet", () => {
     fc.assert(
       fc.property(
         fc.double({ min: 0, max: 1500, noNaN: true }),
@@ -64,7 +64,7 @@ describe("the load to aim for", () => {
 });
 
 describe("the remedy", () => {
-  test("every cause has one; from, to and unit go with a parameter", () => {
+  it("every cause has one; from, to and unit go with a parameter", () => {
     for (const cause of CAUSES) {
       const remedy = CAUSE_DEFINITIONS[cause].remedy(context);
       expect(remedy.code, cause).toBeTruthy();
@@ -74,7 +74,7 @@ describe("the remedy", () => {
     }
   });
 
-  test.each([
+  it.each([
     ["lost-ground-contact", "raise-margin", 1],
     ["excess-down-force", "lower-margin", -1],
   ] as const)("%s: %s, towards the goal", (cause, code, direction) => {
@@ -84,7 +84,7 @@ describe("the remedy", () => {
     expect(Math.sign(remedy.to! - remedy.from!)).toBe(direction);
   });
 
-  test("goes back to the target, or where there is none to the usual value of the field", () => {
+  it("goes back to the target, or where there is none to the usual value of the field", () => {
     const targets = { ...NO_TARGETS, seedingDepthMm: 51, speedMetresPerSecond: 2.2 };
     const goal = (cause: Cause, aims: Targets) =>
       CAUSE_DEFINITIONS[cause].remedy({ ...context, targets: aims }).to;
@@ -95,14 +95,14 @@ describe("the remedy", () => {
     expect(goal("misses", targets)).toBe(0.01);
   });
 
-  test("a shallow row unit is repaired, shallow ground is set deeper", () => {
+  it("a shallow row unit is repaired, shallow ground is set deeper", () => {
     expect(CAUSE_DEFINITIONS["too-shallow"].remedy({ ...context, kind: "row-unit" }).code).toBe(
       "repair-row-unit",
     );
     expect(CAUSE_DEFINITIONS["too-shallow"].remedy(context).code).toBe("set-depth");
   });
 
-  test("what the planter did not do, no planter setting mends", () => {
+  it("what the planter did not do, no planter setting mends", () => {
     expect(CAUSE_DEFINITIONS["soil-or-weather"].remedy(context).code).toBe("watch-the-ground");
     expect(CAUSE_DEFINITIONS.undetermined.remedy(context).code).toBe("dig-and-compare");
     expect(CAUSE_DEFINITIONS["sensor-fault"].remedy(context).code).toBe("clean-sensor");

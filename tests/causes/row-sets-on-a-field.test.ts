@@ -2,7 +2,7 @@
  * The invented field with faults put into its log that whole sets of rows share, through the whole analysis: traffic
  * and sections are named as one finding, and no row unit of them is called bad.
  */
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { Finding, FindingsDocument } from "../../src/findings/findings-document.ts";
 import { analyseField } from "../../src/jobs/analyse.ts";
 import { findPasses } from "../../src/passes/find-passes.ts";
@@ -32,7 +32,7 @@ describe("rows behind tires", () => {
   const putTracks = (field: Field, passes: Passes): void =>
     shift(field.log.values.seedingDepth!, -16, (record) => TRACKS.includes(passes.rowUnitOf[record]!));
 
-  test.each([[TRACKS], [[]]])("are one finding with the sheet naming %j", async (wheelTrackRows) => {
+  it.each([[TRACKS], [[]]])("are one finding with the sheet naming %j", async (wheelTrackRows) => {
     const findings = await findingsOf((field, passes) => {
       field.planter.wheelTrackRows = wheelTrackRows;
       putTracks(field, passes);
@@ -49,7 +49,7 @@ describe("rows behind tires", () => {
   });
 });
 
-test("a unit off by 0.20 in within the tolerance is told as departing, and no finding blames it", async () => {
+it("a unit off by 0.20 in within the tolerance is told as departing, and no finding blames it", async () => {
   const { findings, summary } = await documentOf((field, passes) =>
     shift(
       field.log.values.seedingDepth!,
@@ -76,7 +76,7 @@ describe("a wing", () => {
     [17, 24],
   ];
 
-  test("that runs light is a section with the load as its cause; the fill state is told where it goes with it", async () => {
+  it("that runs light is a section with the load as its cause; the fill state is told where it goes with it", async () => {
     const findings = await findingsOf((field, passes) => {
       field.planter.wings = WINGS;
       const { downForceMargin, time } = field.log.values;
@@ -102,7 +102,7 @@ describe("a wing", () => {
 });
 
 describe("end rows", () => {
-  test("that depart as a set are traffic, in one finding with their passes", async () => {
+  it("that depart as a set are traffic, in one finding with their passes", async () => {
     let endRows: number[] = [];
     const findings = await findingsOf((field, passes) => {
       endRows = passes.passes.filter(({ headland }) => headland).map(({ number }) => number);
@@ -117,7 +117,7 @@ describe("end rows", () => {
     expect(traffic[0]!.remedy.text).toMatch(/end rows/);
   });
 
-  test("of the field as it stands are not called", async () => {
+  it("of the field as it stands are not called", async () => {
     const findings = await findingsOf(() => {});
     expect(findings.filter(({ cause }) => cause === "wheel-traffic")).toEqual([]);
     expect(findings.filter(({ kind }) => kind === "section")).toEqual([]);

@@ -1,4 +1,4 @@
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { memoryNeeded, requireMemory } from "../../src/cli/files/memory-need.ts";
 
 const GIB = 2 ** 30;
@@ -10,7 +10,7 @@ const TEN_MILLION = [
 ];
 
 describe("memory for a log", () => {
-  test("grows with its bytes; what is written out in every record takes less", () => {
+  it("grows with its bytes; what is written out in every record takes less", () => {
     expect(memoryNeeded([{ name: "log.csv", bytes: 100e6 }])).toBeGreaterThan(500e6);
     const json = memoryNeeded([{ name: "log.geojson", bytes: 300e6 }]);
     expect(json).toBeGreaterThan(500e6);
@@ -19,7 +19,7 @@ describe("memory for a log", () => {
     expect(memoryNeeded([{ name: "log.zip", bytes: 50e9 }])).toBe(memoryNeeded([]));
   });
 
-  test("a log that does not fit is refused before it is read, with the size that would do", () => {
+  it("a log that does not fit is refused before it is read, with the size that would do", () => {
     expect(() => requireMemory("planting.shp", TEN_MILLION, 16 * GIB)).not.toThrow();
     expect(() => requireMemory("planting.shp", TEN_MILLION, 2 * GIB)).toThrow(
       /^planting\.shp: is 1\.1 GiB large; to analyse it takes about 5\.4 GiB of memory, and this machine has 2\.0 GiB\. A log of 0\.4 GiB would do/,

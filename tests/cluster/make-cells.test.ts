@@ -1,4 +1,4 @@
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { CELL_LENGTH_M, makeCells } from "../../src/cells/make-cells.ts";
 import { THRESHOLDS } from "../../src/compare/thresholds.ts";
 import { normal, seededRandom } from "../../src/numerics/random.ts";
@@ -45,7 +45,7 @@ const membersOf = (cell: number) => [...cellOf.keys()].filter((i) => cellOf[i] =
 const total = (values: ArrayLike<number>) => Array.from(values).reduce((a, b) => a + b, 0);
 
 describe("cells", () => {
-  test("hold every record on a pass once, and their ground", () => {
+  it("hold every record on a pass once, and their ground", () => {
     const onPass = [...passes.passOf.keys()].filter((i) => passes.passOf[i]! > 0);
     expect(onPass.every((i) => cellOf[i]! >= 0)).toBe(true);
     expect(total(cells.records)).toBe(onPass.length);
@@ -54,7 +54,7 @@ describe("cells", () => {
     expect([...cells.records].every((count) => count > 0)).toBe(true);
   });
 
-  test("are pieces of one pass, in order, no longer than a cell", () => {
+  it("are pieces of one pass, in order, no longer than a cell", () => {
     for (let cell = 0; cell < cells.count; cell++) {
       const members = membersOf(cell);
       for (const i of members) {
@@ -67,13 +67,13 @@ describe("cells", () => {
     }
   });
 
-  test("a lifted stretch leaves pieces out, it does not make empty cells", () => {
+  it("a lifted stretch leaves pieces out, it does not make empty cells", () => {
     const pieces = (pass: number) => [...cells.pass].filter((other) => other === pass).length;
     expect(pieces(1)).toBe(Math.ceil(130 / CELL_LENGTH_M));
     expect(pieces(2)).toBeLessThan(pieces(1));
   });
 
-  test("lie in the middle of their records and face the way of travel", () => {
+  it("lie in the middle of their records and face the way of travel", () => {
     for (let cell = 0; cell < cells.count; cell++) {
       const ys = membersOf(cell).map((i) => log.y[i]!);
       expect(cells.y[cell]).toBeGreaterThanOrEqual(Math.min(...ys) - 1.01);
@@ -87,7 +87,7 @@ describe("cells", () => {
     }
   });
 
-  test("carry the plain mean of the present values", () => {
+  it("carry the plain mean of the present values", () => {
     expect(Object.keys(cells.mean).sort()).toEqual(["downForceMargin", "seedingDepth"]);
     for (let cell = 0; cell < cells.count; cell++) {
       const values = membersOf(cell).map((i) => depth[i]!).filter((value) => !Number.isNaN(value)); // biome-ignore format: one line
@@ -95,7 +95,7 @@ describe("cells", () => {
     }
   });
 
-  test("carry the low tenth of the load (type 7) and the share without", () => {
+  it("carry the low tenth of the load (type 7) and the share without", () => {
     for (let cell = 0; cell < cells.count; cell++) {
       const values = membersOf(cell)
         .map((i) => margin[i]!)
@@ -109,14 +109,14 @@ describe("cells", () => {
     }
   });
 
-  test("carry about the spread of depth along the row that was put in", () => {
+  it("carry about the spread of depth along the row that was put in", () => {
     const spreads = [...cells.depthSdMm!];
     expect(spreads.every((sd) => sd > 0)).toBe(true);
     // 36 records a cell, three cells pooled, SD 5: the mean of all cells within 5 %.
     expect(Math.abs(total(spreads) / spreads.length / 5 - 1)).toBeLessThan(0.05);
   });
 
-  test("lie in the zone of most of their records, none where most lie in none", () => {
+  it("lie in the zone of most of their records, none where most lie in none", () => {
     for (let cell = 0; cell < cells.count; cell++) {
       const votes = [0, 1].map((zone) => membersOf(cell).filter((i) => zones[i] === zone).length);
       const wanted = votes[0] === 0 && votes[1] === 0 ? -1 : votes[1]! > votes[0]! ? 1 : 0;
@@ -125,7 +125,7 @@ describe("cells", () => {
   });
 });
 
-test("records lifted are in no cell", () => {
+it("records lifted are in no cell", () => {
   const working = log.moment.map((moment) => (moment % 5 === 0 ? 0 : 1));
   const lifted = fieldOf(working);
   const lying = findPasses(lifted);
@@ -135,7 +135,7 @@ test("records lifted are in no cell", () => {
   expect(working.every((value, i) => value === 1 || made.cellOf[i] === -1)).toBe(true);
 });
 
-test("a depth that is only set has no spread of the seed", () => {
+it("a depth that is only set has no spread of the seed", () => {
   for (const source of ["set", "unknown"] as const) {
     const set = fieldOf();
     set.log.depthSource = source;

@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import {
   FACTORS,
   fastSpeed,
@@ -69,7 +69,7 @@ const rough = {
 const speeds = (value: number) => [value, value, value, value];
 
 describe("curves read the one table", () => {
-  test("shallow, light, heavy and skips, reading by reading", () => {
+  it("shallow, light, heavy and skips, reading by reading", () => {
     const knee = T.shallowKnee.value;
     const depth = [knee - 10, knee + 30];
     expect(lossOf({ seedingDepth: depth })["too-shallow"]).toBeCloseTo((T.shallowSlope.value * 10) / 2, 12);
@@ -86,13 +86,13 @@ describe("curves read the one table", () => {
     expect(lossOf({ misses: [0.04, 0.08] }).misses).toBeCloseTo(T.missLoss.value * 0.06, 12);
   });
 
-  test("a mean on target hides the readings that are not: the tails count", () => {
+  it("a mean on target hides the readings that are not: the tails count", () => {
     const knee = T.shallowKnee.value;
     expect(lossOf({ seedingDepth: [knee + 1, knee + 1] })["too-shallow"]).toBe(0);
     expect(lossOf({ seedingDepth: [knee - 20, knee + 22] })["too-shallow"]).toBeGreaterThan(0.05);
   });
 
-  test("spread counts above its knee only", () => {
+  it("spread counts above its knee only", () => {
     const depth = [50, 50];
     expect(lossOf({ seedingDepth: depth }, { sdMm: T.unevenKnee.value })["uneven-depth"]).toBe(0);
     expect(lossOf({ seedingDepth: depth }, { sdMm: T.unevenKnee.value + 3 })["uneven-depth"]).toBeCloseTo(
@@ -101,7 +101,7 @@ describe("curves read the one table", () => {
     );
   });
 
-  test("damp clay bears less load, and there alone deep seed costs stand", () => {
+  it("damp clay bears less load, and there alone deep seed costs stand", () => {
     const clay = (field: Field) => {
       field.soilZones = { names: ["clay"], polygons: [], texture: ["clay"], drainage: [null] };
     };
@@ -119,7 +119,7 @@ describe("curves read the one table", () => {
     );
   });
 
-  test("soybeans have depths of their own, and deep ones are cut on any ground", () => {
+  it("soybeans have depths of their own, and deep ones are cut on any ground", () => {
     const change = (field: Field) => {
       field.crop = "soybean";
     };
@@ -131,7 +131,7 @@ describe("curves read the one table", () => {
     expect(depth(60.8)["too-deep"]).toBeCloseTo(10 * T.deepSlope.value, 12);
   });
 
-  test("a target above the knee is the grower's own choice: shallow is judged against it", () => {
+  it("a target above the knee is the grower's own choice: shallow is judged against it", () => {
     const target = T.shallowKnee.value - 8;
     const change = (field: Field) => {
       field.targets.seedingDepthMm = target;
@@ -145,7 +145,7 @@ describe("curves read the one table", () => {
 });
 
 describe("root before symptom", () => {
-  test("fast ground credits speed with all of it and nothing to load, depth, spread, skips", () => {
+  it("fast ground credits speed with all of it and nothing to load, depth, spread, skips", () => {
     const slow = lossOf({ ...rough, speed: speeds(SLOW) }, { sdMm: 8 });
     const fast = lossOf(
       { ...rough, speed: speeds(FAST) },
@@ -159,7 +159,7 @@ describe("root before symptom", () => {
     expect(fast["excess-speed"]).toBeCloseTo(slow["lost-ground-contact"] + slow.misses, 12);
   });
 
-  test("light ground credits the load with shallow and uneven seed", () => {
+  it("light ground credits the load with shallow and uneven seed", () => {
     const loss = lossOf({ seedingDepth: [37, 37], downForceMargin: [60, 80] }, { sdMm: 8 });
     expect(loss["too-shallow"]).toBe(0);
     expect(loss["uneven-depth"]).toBe(0);
@@ -169,7 +169,7 @@ describe("root before symptom", () => {
     expect(loss["lost-ground-contact"]).toBeCloseTo(shallow + uneven + light, 12);
   });
 
-  test("what a root cannot have done alone is left to depth and spread, and the sum stays", () => {
+  it("what a root cannot have done alone is left to depth and spread, and the sum stays", () => {
     const load = { seedingDepth: [20, 20], downForceMargin: [60, 80] };
     const light = lossOf(load, { sdMm: 14 });
     const shallow = T.shallowSlope.value * (T.shallowKnee.value - 20);
@@ -188,14 +188,14 @@ describe("root before symptom", () => {
     expect(sum(fast)).toBeCloseTo(sum(light), 12);
   });
 
-  test("with load on the wheels shallow seed is a matter of depth", () => {
+  it("with load on the wheels shallow seed is a matter of depth", () => {
     const loss = lossOf({ seedingDepth: [30, 30], downForceMargin: [500, 520] }, { sdMm: 12 });
     expect(loss["lost-ground-contact"]).toBe(0);
     expect(loss["too-shallow"]).toBeGreaterThan(0);
     expect(loss["uneven-depth"]).toBeGreaterThan(0);
   });
 
-  test("a good mean with readings without load ran light all the same", () => {
+  it("a good mean with readings without load ran light all the same", () => {
     const margin = [0, 0, ...Array.from({ length: 18 }, () => 500)];
     expect(mean(margin)).toBeGreaterThan(T.lowMeanMargin.value);
     expect(lossOf({ downForceMargin: margin })["lost-ground-contact"]).toBeGreaterThan(0);
@@ -203,7 +203,7 @@ describe("root before symptom", () => {
     expect(lossOf({ downForceMargin: seldom })["lost-ground-contact"]).toBe(0);
   });
 
-  test("a set depth, or one of unknown source, gives no depth loss", () => {
+  it("a set depth, or one of unknown source, gives no depth loss", () => {
     for (const source of ["set", "unknown"] as const) {
       const change = (field: Field) => {
         field.log.depthSource = source;
@@ -212,7 +212,7 @@ describe("root before symptom", () => {
     }
   });
 
-  test("too fast means above the knee and well above the usual speed", () => {
+  it("too fast means above the knee and well above the usual speed", () => {
     const { field } = fieldOf({ speed: [2, 2, 2] });
     expect(fastSpeed(field, Float64Array.of(2, 2, Number.NaN))).toBe(T.fastKnee.value);
     expect(fastSpeed(field, Float64Array.of(4, 4, 4))).toBeCloseTo(4 * (1 + T.fastShare.value), 12);
@@ -222,7 +222,7 @@ describe("root before symptom", () => {
 });
 
 describe("nothing is paid for twice, and nothing for nothing", () => {
-  test("skips lower the rate: what they take is not taken again", () => {
+  it("skips lower the rate: what they take is not taken again", () => {
     const wanted = 84_000;
     const missing = [0.06, 0.1];
     const values = {
@@ -237,7 +237,7 @@ describe("nothing is paid for twice, and nothing for nothing", () => {
     expect(sum(short)).toBeCloseTo(mean(missing.map((share) => 1 - (1 - share) * 0.9)), 12);
   });
 
-  test("doubles and more seed than wanted cost nothing", () => {
+  it("doubles and more seed than wanted cost nothing", () => {
     const loss = lossOf({
       multiples: [0.1, 0.2],
       population: [95_000, 96_000],
@@ -246,14 +246,14 @@ describe("nothing is paid for twice, and nothing for nothing", () => {
     expect(sum(loss)).toBe(0);
   });
 
-  test("sound readings, readings missing and records left out cost nothing", () => {
+  it("sound readings, readings missing and records left out cost nothing", () => {
     const sound = { seedingDepth: [50, 51], downForceMargin: [500, 480], misses: [0, 0], speed: [2.3, 2.3] };
     expect(sum(lossOf(sound, { sdMm: 4 }))).toBe(0);
     expect(sum(lossOf({ seedingDepth: [Number.NaN, 50], misses: [Number.NaN, 0] }))).toBe(0);
     expect(sum(lossOf({ seedingDepth: [5, 50], misses: [0.5, 0] }, { excluded: [0] }))).toBe(0);
   });
 
-  test("losses are shares, never below nothing, and grow with the trouble", () => {
+  it("losses are shares, never below nothing, and grow with the trouble", () => {
     fc.assert(
       fc.property(
         fc.array(fc.double({ min: 0, max: 100, noNaN: true }), { minLength: 2, maxLength: 12 }),
@@ -273,7 +273,7 @@ describe("departures from the rest of the field", () => {
   const lossesOf = (rows: number[][]): PredictedLoss =>
     Object.fromEntries(FACTORS.map((factor, k) => [factor, Float64Array.from(rows[k] ?? [0, 0, 0])])) as PredictedLoss; // biome-ignore format: one line
 
-  test("the usual loss is taken off, never below nothing", () => {
+  it("the usual loss is taken off, never below nothing", () => {
     const loss = lossesOf([[0.02, 0.05, 0.01]]);
     const usual = subtractUsual(loss);
     expect(usual[FACTORS[0]]).toBe(0.02);

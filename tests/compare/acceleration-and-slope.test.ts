@@ -1,4 +1,4 @@
-import { expect, test } from "vitest";
+import { expect, it } from "vitest";
 import { accelerations } from "../../src/compare/acceleration.ts";
 import { findDrivers } from "../../src/compare/drivers.ts";
 import { slopesAlong } from "../../src/compare/slope.ts";
@@ -12,7 +12,7 @@ import { buildField } from "../support/field-builder.ts";
 const PLANTER = { rowUnits: 4, rowSpacingM: 0.762 };
 const WIDTH = PLANTER.rowUnits * PLANTER.rowSpacingM;
 
-test("acceleration is the change of speed over the time between records of a row unit, none after a gap", () => {
+it("acceleration is the change of speed over the time between records of a row unit, none after a gap", () => {
   const log = drive(upAndDown(2, WIDTH, 40), PLANTER);
   const speed = log.moment.map((moment) => 2 + 0.1 * moment);
   const field = buildField({
@@ -40,7 +40,7 @@ test("acceleration is the change of speed over the time between records of a row
   expect(accelerations(field, passes)).toBeNull();
 });
 
-test("slope is the rise over twenty metres of way, uphill positive; not told near the ends", () => {
+it("slope is the rise over twenty metres of way, uphill positive; not told near the ends", () => {
   const along = Float64Array.from({ length: 60 }, (_, k) => 2 * (k % 30));
   const pass = Int32Array.from({ length: 60 }, (_, k) => (k < 30 ? 1 : 2));
   const elevation = along.map((way, k) => (k < 30 ? 300 + 0.04 * way : 310 - 0.02 * way));
@@ -52,7 +52,7 @@ test("slope is the rise over twenty metres of way, uphill positive; not told nea
   }
 });
 
-test("slope as a driver of depth comes back, speed and way held", () => {
+it("slope as a driver of depth comes back, speed and way held", () => {
   const random = seededRandom(5);
   const log = drive(upAndDown(20, WIDTH, 160), { ...PLANTER, turnSeconds: 600 });
   const elevation = log.y.map((y) => 300 + 4 * Math.sin(y / 25));

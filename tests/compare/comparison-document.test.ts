@@ -1,6 +1,6 @@
 /** The worked lines of docs/comparison.md come out of the code. */
 import { readFileSync } from "node:fs";
-import { expect, test } from "vitest";
+import { expect, it } from "vitest";
 import { seedCountIndices, summariseSpacings, theoreticalSpacingMm } from "../../src/compare/spacing.ts";
 import { differencesOfPasses } from "../../src/compare/tables/pass-difference.ts";
 import { differenceOfRowUnit } from "../../src/compare/tables/row-unit-difference.ts";
@@ -21,7 +21,7 @@ function says(sentence: string): void {
   expect(text).toContain(sentence);
 }
 
-test("figures of a group", () => {
+it("figures of a group", () => {
   const depth = [42, 44, 47, 49, 50, 51, 52, 53, 55, 62];
   const log = drive([{ way: [[0, 0], [0, 20]] }], { rowUnits: 1, rowSpacingM: 0.762, bar: true }); // biome-ignore format: one line
   const field = buildField({
@@ -41,7 +41,7 @@ test("figures of a group", () => {
   says(`at or below ${THRESHOLDS.noLoad.value.toFixed(1)} N (${THRESHOLDS.noLoad.farm})`);
 });
 
-test("a pass against the others, a row unit against the others", () => {
+it("a pass against the others, a row unit against the others", () => {
   const flat = (mean: number) => ({ records: 100, mean, variance: 0, df: 1 });
   const [own] = differencesOfPasses([flat(47), flat(50), flat(52)]);
   says(`the difference is ${own!.difference}`);
@@ -54,7 +54,7 @@ test("a pass against the others, a row unit against the others", () => {
   says(`95 % interval ${unit.low!.toFixed(2)} to ${unit.high!.toFixed(2)}`);
 });
 
-test("ground, drivers, spacing", () => {
+it("ground, drivers, spacing", () => {
   const width = 12 * 0.762;
   const lines = [0, width, 1.4 * width].map((x): DrivenLine => ({ way: [[x, 0], [x, 200]] })); // biome-ignore format: one line
   const log = drive(lines, { rowUnits: 12, rowSpacingM: 0.762 });

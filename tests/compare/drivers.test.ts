@@ -1,4 +1,4 @@
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { type Driver, findDrivers } from "../../src/compare/drivers.ts";
 import { joinSoilZones } from "../../src/compare/soil-join.ts";
 import { normal, seededRandom } from "../../src/numerics/random.ts";
@@ -71,7 +71,7 @@ function driversOf(field: Field): Map<Driver["driver"], Driver> {
 }
 
 describe("drivers of depth", () => {
-  test("what was put in comes back: speed, way, hour and day at once", () => {
+  it("what was put in comes back: speed, way, hour and day at once", () => {
     const drivers = driversOf(fieldOf(1, { speed: -6, north: 5, secondDay: -7 }));
     expect([...drivers.keys()].sort()).toEqual(["date", "heading", "speed", "time-of-day"]);
     const check = (driver: Driver["driver"], effect: number): void => {
@@ -89,7 +89,7 @@ describe("drivers of depth", () => {
     expect(drivers.get("date")!.contrast).toMatch(/^2026-\d\d-\d\d against 2026-\d\d-\d\d$/);
   });
 
-  test("a soil zone that is driven slower is no effect of speed", () => {
+  it("a soil zone that is driven slower is no effect of speed", () => {
     const field = fieldOf(2, {});
     for (let i = 0; i < field.log.recordCount; i++) {
       if (field.log.y[i]! > 80) field.log.values.speed![i]! -= 0.8;
@@ -99,7 +99,7 @@ describe("drivers of depth", () => {
     expect(Math.abs(effect)).toBeLessThan(3);
   });
 
-  test("on fields where nothing drives it, intervals of 95 % hold 0 nine times in ten or more", () => {
+  it("on fields where nothing drives it, intervals of 95 % hold 0 nine times in ten or more", () => {
     const held: Partial<Record<Driver["driver"], number>> = {
       speed: 0,
       heading: 0,
@@ -116,7 +116,7 @@ describe("drivers of depth", () => {
       expect(count / tries, driver).toBeGreaterThanOrEqual(0.88);
   });
 
-  test("a depth that is only set, and a field of few passes, tell nothing", () => {
+  it("a depth that is only set, and a field of few passes, tell nothing", () => {
     const set = fieldOf(3, {});
     set.log.depthSource = "set";
     expect(driversOf(set).size).toBe(0);
@@ -126,7 +126,7 @@ describe("drivers of depth", () => {
   });
 });
 
-test("words give farm units, direction and interval, and say where nothing is shown", () => {
+it("words give farm units, direction and interval, and say where nothing is shown", () => {
   const driver: Driver = {
     variable: "downForceMargin",
     unit: "N",

@@ -1,4 +1,4 @@
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { groundState as stateOfZone } from "../../src/compare/ground-state.ts";
 import { THRESHOLDS } from "../../src/compare/thresholds.ts";
 import { DRAINAGE_CLASSES, type DrainageClass } from "../../src/vocabulary/drainage.ts";
@@ -39,7 +39,7 @@ describe("rain before planting", () => {
   const onClay = (rain: Record<string, number> | null, day: string | null = "2026-04-24") =>
     groundState(fieldWith(rain), day, "clay");
 
-  test("adds up, dries from day to day, and that of the day of planting is left out", () => {
+  it("adds up, dries from day to day, and that of the day of planting is left out", () => {
     const parts = { "2026-04-21": WET / 3, "2026-04-22": WET / 3, "2026-04-23": WET / 3 };
     expect(onClay(parts)).toBe("damp");
     expect(onClay({ ...parts, "2026-04-21": 0, "2026-04-22": 0 })).toBe("fit");
@@ -47,7 +47,7 @@ describe("rain before planting", () => {
     expect(onClay({ "2026-04-23": 0, "2026-04-24": 50 }, "2026-04-25")).toBe("wait");
   });
 
-  test("amount and age decide: clay waits for days after a heavy rain, then is damp, then fit", () => {
+  it("amount and age decide: clay waits for days after a heavy rain, then is damp, then fit", () => {
     const weather: Record<string, number> = { "2026-04-01": 40 };
     for (let day = 2; day < 30; day++) weather[`2026-04-${String(day).padStart(2, "0")}`] = 0;
     const states = Array.from({ length: 24 }, (_, k) =>
@@ -59,7 +59,7 @@ describe("rain before planting", () => {
     expect(states[22]).toBe("dry");
   });
 
-  test("warm days dry it sooner than cold ones", () => {
+  it("warm days dry it sooner than cold ones", () => {
     const at = (meanC: number) => {
       const field = fieldWith({ "2026-04-18": 20, "2026-04-19": 0, "2026-04-20": 0, "2026-04-21": 0 });
       field.weather!.minimumC.fill(meanC - 5);
@@ -70,13 +70,13 @@ describe("rain before planting", () => {
     expect(at(20)).toBe("fit");
   });
 
-  test("goes by the day: hourly rain adds up, the hour of planting does not matter", () => {
+  it("goes by the day: hourly rain adds up, the hour of planting does not matter", () => {
     const hourly = { "2026-04-23T02:00": WET / 2, "2026-04-23T22:00": WET / 2, "2026-04-24T01:00": 0 };
     expect(onClay(hourly, "2026-04-24T23:30:00")).toBe("damp");
     expect(onClay(hourly, "2026-04-24")).toBe("damp");
   });
 
-  test("where it is not known the ground is judged as without weather", () => {
+  it("where it is not known the ground is judged as without weather", () => {
     for (const [rain, day] of [
       [null, "2026-04-24"],
       [{ "2026-04-23": 30 }, null],
@@ -87,7 +87,7 @@ describe("rain before planting", () => {
     }
   });
 
-  test("a day recorded without a reading is a day without rain, not one without record", () => {
+  it("a day recorded without a reading is a day without rain, not one without record", () => {
     expect(onClay({ "2026-04-23": Number.NaN, "2026-04-22": 1 })).toBe("fit");
   });
 });
@@ -98,7 +98,7 @@ describe("state of the ground", () => {
   const states = (rainMm: number, rainDay: string) =>
     textures.map((texture) => groundState(fieldWith({ [rainDay]: rainMm, "2026-04-23": 0 }), day, texture));
 
-  test("a shower leaves clayey ground damp, an inch medium ground too, three inches all but sand to wait", () => {
+  it("a shower leaves clayey ground damp, an inch medium ground too, three inches all but sand to wait", () => {
     const [damp, fit, wait] = ["damp", "fit", "wait"];
     expect(states(WET, "2026-04-22")).toEqual([fit, fit, fit, fit, damp, damp, fit]);
     expect(states(25, "2026-04-22")).toEqual([fit, fit, damp, damp, wait, wait, damp]);
@@ -107,7 +107,7 @@ describe("state of the ground", () => {
     expect(states(75, "2026-04-22")[0]).toBe(fit);
   });
 
-  test("ten dry days of April leave it fit, three dry warm weeks dry; sand is dry first", () => {
+  it("ten dry days of April leave it fit, three dry warm weeks dry; sand is dry first", () => {
     const dryDays = (count: number, meanC: number) => {
       const field = fieldWith(
         Object.fromEntries(
@@ -130,7 +130,7 @@ describe("state of the ground", () => {
     expect(groundState(dryDays(21, 15), day, "clay")).toBe("dry");
   });
 
-  test("after rain poorly drained ground is damp, whatever its texture", () => {
+  it("after rain poorly drained ground is damp, whatever its texture", () => {
     const field = fieldWith({ "2026-04-22": WET });
     for (const drainage of DRAINAGE_CLASSES) {
       const poorly = drainage === "poorly drained" || drainage === "very poorly drained";
@@ -139,12 +139,12 @@ describe("state of the ground", () => {
     }
   });
 
-  test("ground outside all zones dries like loam", () => {
+  it("ground outside all zones dries like loam", () => {
     expect(stateOfZone(fieldWith({ "2026-04-22": WET }), day, -1)).toBe("fit");
     expect(stateOfZone(fieldWith({ "2026-04-23": 30 }), day, -1)).toBe("wait");
   });
 
-  test("without weather only clay is taken for damp", () => {
+  it("without weather only clay is taken for damp", () => {
     const field = fieldWith(null);
     for (const texture of textures)
       expect(groundState(field, day, texture)).toBe(texture === "clay" ? "damp" : "fit");

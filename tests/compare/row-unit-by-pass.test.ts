@@ -1,4 +1,4 @@
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { rowUnitsByPass } from "../../src/compare/tables/row-unit-by-pass.ts";
 import { mean, standardDeviation } from "../../src/numerics/descriptive.ts";
 import { findPasses } from "../../src/passes/find-passes.ts";
@@ -24,7 +24,7 @@ describe("row unit by pass", () => {
   });
   const rows = rowUnitsByPass(field, findPasses(field));
 
-  test("a row for each unit on each pass with its mean, SD and departure", () => {
+  it("a row for each unit on each pass with its mean, SD and departure", () => {
     expect(rows).toHaveLength(12);
     const row = rows.find(({ pass, rowUnit }) => pass === 2 && rowUnit === 3)!;
     const own = depth.filter((_, i) => log.line[i] === 1 && log.rowUnit[i] === 3);
@@ -37,12 +37,12 @@ describe("row unit by pass", () => {
     expectRelative(rows.find(({ pass, rowUnit }) => pass === 2 && rowUnit === 1)!.difference!, -8 / 3, 1e-12);
   });
 
-  test("values that are missing do not count", () => {
+  it("values that are missing do not count", () => {
     const first = rows.find(({ pass, rowUnit }) => pass === 1 && rowUnit === log.rowUnit[0])!;
     expect(first.records).toBe(log.x.filter((_, i) => log.line[i] === 0).length / 4 - 1);
   });
 
-  test("a log of the whole bar has none", () => {
+  it("a log of the whole bar has none", () => {
     const bar = drive(upAndDown(2, 3, 60), { ...PLANTER, bar: true });
     const whole = buildField({ ...bar, hasClockTime: true, values: { time: bar.time, speed: bar.speed } });
     expect(rowUnitsByPass(whole, findPasses(whole))).toEqual([]);

@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { joinSoilZones } from "../../src/compare/soil-join.ts";
 import { ringContains } from "../../src/numerics/coverage-grid.ts";
 import type { LocalPolygon } from "../../src/vocabulary/field.ts";
@@ -14,7 +14,7 @@ const box = (west: number, south: number, east: number, north: number): [number,
 ];
 
 describe("soil zones of records", () => {
-  test("inside, outside, in a hole, in the second part of a zone, without a position", () => {
+  it("inside, outside, in a hole, in the second part of a zone, without a position", () => {
     const field = buildField({
       x: [5, 50, 2, 25, Number.NaN],
       y: [1, 50, 5, 5, 1],
@@ -28,7 +28,7 @@ describe("soil zones of records", () => {
     expect(Array.from(joinSoilZones(field))).toEqual([1, -1, -1, 1, -1]);
   });
 
-  test("a polygon that crosses itself keeps both lobes", () => {
+  it("a polygon that crosses itself keeps both lobes", () => {
     const bow: [number, number][] = [
       [0, 0],
       [10, 10],
@@ -44,11 +44,11 @@ describe("soil zones of records", () => {
     expect(Array.from(joinSoilZones(field))).toEqual([0, 0, -1, -1]);
   });
 
-  test("a field without a soil map has no zones", () => {
+  it("a field without a soil map has no zones", () => {
     expect(Array.from(joinSoilZones(buildField({ x: [1], y: [1] })))).toEqual([-1]);
   });
 
-  test("of overlapping polygons the first one counts; on a shared border exactly one does", () => {
+  it("of overlapping polygons the first one counts; on a shared border exactly one does", () => {
     const overlapping = buildField({
       x: [5],
       y: [5],
@@ -69,7 +69,7 @@ describe("soil zones of records", () => {
     expect(Array.from(joinSoilZones(border))).toEqual([0, 0]);
   });
 
-  test("agrees with a plain test of every edge on ragged polygons", () => {
+  it("agrees with a plain test of every edge on ragged polygons", () => {
     const radius = fc.array(fc.double({ min: 1, max: 100, noNaN: true }), { minLength: 3, maxLength: 60 });
     const points = fc.array(fc.tuple(fc.double({ min: -90, max: 90, noNaN: true }), fc.double({ min: -90, max: 90, noNaN: true })), { minLength: 1, maxLength: 40 }); // biome-ignore format: one line
     fc.assert(

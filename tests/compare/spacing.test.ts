@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { seedCountIndices, summariseSpacings, theoreticalSpacingMm } from "../../src/compare/spacing.ts";
 import { ACRES_PER_HECTARE } from "../../src/quantities/units.ts";
 import { expectRelative } from "../support/relative.ts";
@@ -11,7 +11,7 @@ const SPACINGS = [
 ];
 
 describe("spacing indices", () => {
-  test("by counting spacings: 2, 15 and 3 of 20; precision over the theoretical spacing", () => {
+  it("by counting spacings: 2, 15 and 3 of 20; precision over the theoretical spacing", () => {
     const found = summariseSpacings(
       SPACINGS.map((spacing) => spacing * INCH),
       7 * INCH,
@@ -23,21 +23,21 @@ describe("spacing indices", () => {
     expectRelative(found.sdMm!, 5.51175 * INCH, 1e-6);
   });
 
-  test("by counting seeds: 2, 16 and 6 of 24", () => {
+  it("by counting seeds: 2, 16 and 6 of 24", () => {
     const found = seedCountIndices(SPACINGS, 7);
     expect(found.multiples).toBeCloseTo(2 / 24, 14);
     expect(found.singles).toBeCloseTo(16 / 24, 14);
     expect(found.misses).toBeCloseTo(6 / 24, 14);
   });
 
-  test("half the theoretical spacing is a multiple, one and a half of it a single", () => {
+  it("half the theoretical spacing is a multiple, one and a half of it a single", () => {
     expect(summariseSpacings([3.5], 7).multiples).toBe(1);
     expect(summariseSpacings([10.5], 7).singles).toBe(1);
     expect(summariseSpacings([10.500001], 7).misses).toBe(1);
     expect(summariseSpacings([7], 7).precision).toBeNull();
   });
 
-  test("shares sum to one, whatever the spacings", () => {
+  it("shares sum to one, whatever the spacings", () => {
     const spacings = fc.array(fc.double({ min: 0.1, max: 80, noNaN: true }), { minLength: 1, maxLength: 60 });
     fc.assert(
       fc.property(spacings, (values) => {
@@ -48,7 +48,7 @@ describe("spacing indices", () => {
   });
 
   // Inches for seeds an acre and row spacing: 6,272,640 in2 an acre / (population x row), four decimals.
-  test.each([
+  it.each([
     [30_000, 30, 6.9696],
     [32_000, 30, 6.534],
     [34_000, 30, 6.1496],

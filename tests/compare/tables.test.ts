@@ -1,4 +1,4 @@
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { joinSoilZones } from "../../src/compare/soil-join.ts";
 import type { ComparisonRow } from "../../src/compare/tables/comparison.ts";
 import { comparisonNotes } from "../../src/compare/tables/comparison-notes.ts";
@@ -48,7 +48,7 @@ describe("figures of the rows", () => {
   const field = rowUnitField(log, depth, { soilZones: zones, targets: { seedingDepthMm: 50 } });
   const rows = tables(field);
 
-  test("pass by zone: count, mean, SD, quantiles, share outside 6 mm, ground", () => {
+  it("pass by zone: count, mean, SD, quantiles, share outside 6 mm, ground", () => {
     const members = depth.filter(
       (value, record) => log.line[record] === 2 && log.y[record]! < 50 && !Number.isNaN(value),
     );
@@ -82,7 +82,7 @@ describe("figures of the rows", () => {
     expect(row.headland).toBe(false);
   });
 
-  test("spread along the row is that of steps within a row unit, and leaves standing differences out", () => {
+  it("spread along the row is that of steps within a row unit, and leaves standing differences out", () => {
     const steep = rowUnitField(
       log,
       log.x.map((_, record) => 10 * log.rowUnit[record]! + (log.moment[record]! % 2)),
@@ -96,7 +96,7 @@ describe("figures of the rows", () => {
     expect(tables(set).every((candidate) => candidate.spreadAlongRow === null)).toBe(true);
   });
 
-  test("share of records without load, rows of one record, and rows without a target", () => {
+  it("share of records without load, rows of one record, and rows without a target", () => {
     const margin = log.x.map((_, record) => (record % 4 === 0 ? 0 : 400));
     const loaded = rowUnitField(log, depth, { values: { downForceMargin: margin } });
     const loadRows = tables(loaded).filter(({ variable }) => variable === "downForceMargin");
@@ -111,7 +111,7 @@ describe("figures of the rows", () => {
     ]);
   });
 
-  test("every kind of row is there once, rows over all zones hold what lies in no zone, too", () => {
+  it("every kind of row is there once, rows over all zones hold what lies in no zone, too", () => {
     const kinds = rows.map((row) => `${row.pass ?? "-"}/${row.soilZone ?? "-"}/${row.rowUnit ?? "-"}`);
     expect(new Set(kinds).size).toBe(rows.length);
     // 2 zones + 4 passes x (2 zones + all) + 6 units x (2 zones + all)
@@ -124,7 +124,7 @@ describe("figures of the rows", () => {
     expect(sum(rows.filter((row) => row.pass === null && row.rowUnit === null))).toBe(known - outside);
   });
 
-  test("what is left out is counted", () => {
+  it("what is left out is counted", () => {
     const passes = findPasses(field);
     const notes = comparisonNotes(field, passes, joinSoilZones(field));
     const missing = depth.filter((value) => Number.isNaN(value)).length;
@@ -138,7 +138,7 @@ describe("figures of the rows", () => {
     expect(notes).toHaveLength(2);
   });
 
-  test("gaps between zones and ground that two zones claim are counted, the rest is analysed", () => {
+  it("gaps between zones and ground that two zones claim are counted, the rest is analysed", () => {
     const strip = (from: number, to: number): [number, number][][] => [
       [[-50, from], [90, from], [90, to], [-50, to], [-50, from]], // biome-ignore format: one line
     ];
@@ -161,7 +161,7 @@ describe("figures of the rows", () => {
     expect(patchy.soilZones!.names[zones[log.y.findIndex((y) => y > 30 && y < 40)]!]).toBe("first");
   });
 
-  test("lifted records are in no row", () => {
+  it("lifted records are in no row", () => {
     const working = log.x.map((_, record) => (log.moment[record]! % 10 === 0 ? 0 : 1));
     const lifted = rowUnitField(log, depth, { values: { working } });
     const row = tables(lifted).find((candidate) => candidate.pass === 1)!;
@@ -181,19 +181,19 @@ describe("outside the target", () => {
       (row) => row.variable === variable,
     )!.shareOutside;
 
-  test("depth beyond 6 mm, with the record's own target before that of the manifest", () => {
+  it("depth beyond 6 mm, with the record's own target before that of the manifest", () => {
     const values = { seedingDepth: [50, 56, 57, 43], targetDepth: [50, 50, Number.NaN, 40] };
     expect(share("seedingDepth", { x, y, values, targets: { seedingDepthMm: 50 } })).toBe(0.25);
     expect(share("seedingDepth", { x, y, values: { seedingDepth: [50, 56, 57, 43] } })).toBeNull();
   });
 
-  test("margin outside its band, population beyond 5 %, speed more than 10 % above", () => {
+  it("margin outside its band, population beyond 5 %, speed more than 10 % above", () => {
     expect(share("downForceMargin", { x, y, values: { downForceMargin: [99, 100, 300, 301] }, targets: { downForceMarginN: [100, 300] } })).toBe(0.5); // biome-ignore format: one line
     expect(share("population", { x, y, values: { population: [80000, 84001, 75999, 83999] }, targets: { populationPerHa: 80000 } })).toBe(0.5); // biome-ignore format: one line
     expect(share("speed", { x, y, values: { speed: [1, 2, 2.19, 2.21] }, targets: { speedMetresPerSecond: 2 } })).toBe(0.25); // biome-ignore format: one line
   });
 
-  test("singulation has no target", () => {
+  it("singulation has no target", () => {
     expect(share("singulation", { x, y, values: { singulation: [0.9, 0.99, 0.98, 1] } })).toBeNull();
   });
 });
@@ -216,7 +216,7 @@ describe("intervals hold what they promise", () => {
     return held / all;
   }
 
-  test.each([0, 0.5, 0.8])(
+  it.each([0, 0.5, 0.8])(
     "pass against the others, neighbours alike by %f: nine in ten or more",
     (correlation) => {
       const random = seededRandom(100 + correlation);
@@ -236,7 +236,7 @@ describe("intervals hold what they promise", () => {
     },
   );
 
-  test("row unit against the others, drifting ground and units alike along the pass: 90 to 99 %", () => {
+  it("row unit against the others, drifting ground and units alike along the pass: 90 to 99 %", () => {
     const random = seededRandom(77);
     const log = drive(upAndDown(8, WIDTH, 160), PLANTER);
     const share = coverage(
@@ -253,7 +253,7 @@ describe("intervals hold what they promise", () => {
     expect(share).toBeLessThan(0.99);
   });
 
-  test("a row unit that is 4 mm shallow and a pass that is 6 mm deep are found", () => {
+  it("a row unit that is 4 mm shallow and a pass that is 6 mm deep are found", () => {
     const random = seededRandom(5);
     const log = drive(upAndDown(8, WIDTH, 200), PLANTER);
     const ground = alikeNeighbours(8 * 100, 0.9, random);
@@ -275,7 +275,7 @@ describe("intervals hold what they promise", () => {
   });
 });
 
-test("one pass alone has no difference; one unit in one pass no interval", () => {
+it("one pass alone has no difference; one unit in one pass no interval", () => {
   const log = drive(upAndDown(1, WIDTH, 60), PLANTER);
   const rows = tables(
     rowUnitField(

@@ -1,4 +1,4 @@
-import { expect, test } from "vitest";
+import { expect, it } from "vitest";
 import { ManifestError } from "../../src/errors.ts";
 import { loggedIn, wantedAnswers } from "../../src/field/wanted-answers.ts";
 import { withFieldAnswers } from "../../src/manifest/field-answers.ts";
@@ -27,7 +27,7 @@ const wantedOf = ({ log, targets, prices }: ReturnType<typeof field>) =>
     ({ key }) => key,
   );
 
-test("what was not said is wanted, the most telling first; what the log says itself is not", () => {
+it("what was not said is wanted, the most telling first; what the log says itself is not", () => {
   expect(wantedOf(field())).toEqual([
     "seedingDepth",
     "depthSensed",
@@ -44,7 +44,7 @@ test("what was not said is wanted, the most telling first; what the log says its
   expect(wantedOf(set)).not.toContain("population");
 });
 
-test("answers stand in the field and in its manifest, beside what stood there", () => {
+it("answers stand in the field and in its manifest, beside what stood there", () => {
   const before = field();
   const { field: after, manifest } = withFieldAnswers(before, MANIFEST, {
     targets: { seedingDepth: "2 in", downForceMargin: ["60 lbf", "160 lbf"] },
@@ -65,7 +65,7 @@ test("answers stand in the field and in its manifest, beside what stood there", 
   expect(wantedOf(after)).toEqual(["population"]);
 });
 
-test("an answer that cannot be read is refused, and nothing changes", () => {
+it("an answer that cannot be read is refused, and nothing changes", () => {
   expect(() =>
     withFieldAnswers(field(), MANIFEST, { targets: { downForceMargin: ["160 lbf", "60 lbf"] } }),
   ).toThrow(ManifestError);

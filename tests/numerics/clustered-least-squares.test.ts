@@ -1,11 +1,11 @@
 import fc from "fast-check";
-import { expect, test } from "vitest";
+import { expect, it } from "vitest";
 import { clusteredLeastSquares } from "../../src/numerics/clustered-least-squares.ts";
 import { expectRelative } from "../support/relative.ts";
 
 const ones = (count: number) => new Float64Array(count).fill(1);
 
-test("a worked line by hand: slope, and error from leaving out each cluster", () => {
+it("a worked line by hand: slope, and error from leaving out each cluster", () => {
   // One level, x = -1, -1, 1, 1, y = 0, 1, 3, 6: slope 2, mean 2.5, residuals -0.5, 0.5, -1.5, 1.5.
   const fit = clusteredLeastSquares({
     y: Float64Array.of(0, 1, 3, 6),
@@ -24,7 +24,7 @@ test("a worked line by hand: slope, and error from leaving out each cluster", ()
   expect(fit.clusters).toBe(3);
 });
 
-test("the error is that of a jackknife over clusters with the means held", () => {
+it("the error is that of a jackknife over clusters with the means held", () => {
   const x = Float64Array.of(1, 2, 4, 7, 8, 11);
   const y = Float64Array.of(2.1, 3.9, 9.2, 13.1, 17.5, 20.2);
   const fit = clusteredLeastSquares({
@@ -55,7 +55,7 @@ test("the error is that of a jackknife over clusters with the means held", () =>
   );
 });
 
-test("a column that rests on one cluster alone is left out", () => {
+it("a column that rests on one cluster alone is left out", () => {
   const fit = clusteredLeastSquares({
     y: Float64Array.of(1, 2, 1, 4, 1.5, 1.2),
     columns: [Float64Array.of(3, 3, 5, 6, 1, 1), Float64Array.of(1, 2, 2, 1, 3, 5)],
@@ -69,7 +69,7 @@ test("a column that rests on one cluster alone is left out", () => {
   expect(fit.coefficients[1]).not.toBeNaN();
 });
 
-test("levels fall out, whatever they are", () => {
+it("levels fall out, whatever they are", () => {
   const random = fc.array(fc.double({ min: -5, max: 5, noNaN: true }), { minLength: 12, maxLength: 12 });
   fc.assert(
     fc.property(random, random, fc.double({ min: -100, max: 100, noNaN: true }), (a, b, shift) => {
@@ -94,7 +94,7 @@ test("levels fall out, whatever they are", () => {
   );
 });
 
-test("a column that repeats another is left out, too few clusters give nothing", () => {
+it("a column that repeats another is left out, too few clusters give nothing", () => {
   const x = Float64Array.of(1, 2, 3, 4, 6);
   const problem = {
     y: Float64Array.of(1, 3, 2, 5, 5),

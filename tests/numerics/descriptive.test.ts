@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import {
   mean,
   median,
@@ -23,7 +23,7 @@ const PROBABILITIES = [0.01, 0.05, 0.1, 0.25, 0.5, 0.75, 0.9, 0.95, 0.99];
 const TYPE_7 = [7.138, 9.465, 14.54, 29.375, 36.6, 42.775, 49.11, 55.855, 62.032];
 
 describe("quantiles", () => {
-  test("type 7 of precip as R gives it, sorted and in place", () => {
+  it("type 7 of precip as R gives it, sorted and in place", () => {
     const sorted = Float64Array.from(PRECIP).sort();
     const inPlace = quantilesInPlace(Float64Array.from(PRECIP), PROBABILITIES);
     for (const [index, probability] of PROBABILITIES.entries()) {
@@ -32,7 +32,7 @@ describe("quantiles", () => {
     }
   });
 
-  test("in place agrees with sorting, on any stretch, with ties", () => {
+  it("in place agrees with sorting, on any stretch, with ties", () => {
     fc.assert(
       fc.property(
         fc.array(fc.integer({ min: -20, max: 20 }), { minLength: 1, maxLength: 80 }),
@@ -49,19 +49,19 @@ describe("quantiles", () => {
     );
   });
 
-  test("an empty column has no quantile", () => {
+  it("an empty column has no quantile", () => {
     expect(quantileInPlace(new Float64Array(0), 0.5)).toBeNaN();
     expect(quantileSorted([], 0.5)).toBeNaN();
   });
 });
 
 describe("spread", () => {
-  test("median and mad of precip as R gives them", () => {
+  it("median and mad of precip as R gives them", () => {
     expect(median(PRECIP)).toBe(36.6);
     expectRelative(medianAbsoluteDeviation(PRECIP), 9.56277, 1e-12);
   });
 
-  test("shifting leaves the SD, scaling scales it", () => {
+  it("shifting leaves the SD, scaling scales it", () => {
     const numbers = fc.array(fc.double({ min: -1e3, max: 1e3, noNaN: true }), {
       minLength: 2,
       maxLength: 40,
@@ -76,26 +76,26 @@ describe("spread", () => {
     );
   });
 
-  test("weights count as repeats", () => {
+  it("weights count as repeats", () => {
     expect(weightedMean([1, 5], [3, 1])).toBe(2);
     expect(weightedMean([1, 5], [0, 0])).toBeNaN();
   });
 
-  test("too few values give no figure", () => {
+  it("too few values give no figure", () => {
     expect(mean([])).toBeNaN();
     expect(variance([4])).toBeNaN();
   });
 });
 
 describe("random numbers", () => {
-  test("one seed gives one sequence, another seed another one", () => {
+  it("one seed gives one sequence, another seed another one", () => {
     const take = (seed: number) => Array.from({ length: 5 }, seededRandom(seed));
     expect(take(42)).toEqual(take(42));
     expect(take(42)).not.toEqual(take(43));
     expect(take(42)).not.toEqual(take(42 + 2 ** 32));
   });
 
-  test("uniform within [0, 1): mean 1/2, variance 1/12, neighbours unrelated", () => {
+  it("uniform within [0, 1): mean 1/2, variance 1/12, neighbours unrelated", () => {
     const random = seededRandom(2026);
     const draws = Float64Array.from({ length: 100_000 }, random);
     expect(Math.min(...draws.subarray(0, 1000))).toBeGreaterThanOrEqual(0);
@@ -105,7 +105,7 @@ describe("random numbers", () => {
     expect(Math.abs(variance(draws) - 1 / 12)).toBeLessThan(5 * Math.sqrt(1 / 180 / 100_000));
   });
 
-  test("normal numbers have mean 0, SD 1 and the tails of the normal law", () => {
+  it("normal numbers have mean 0, SD 1 and the tails of the normal law", () => {
     const random = seededRandom(7);
     const draws = Float64Array.from({ length: 100_000 }, () => normal(random));
     expect(Math.abs(mean(draws))).toBeLessThan(5 / Math.sqrt(100_000));

@@ -1,4 +1,4 @@
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import {
   betaQuantile,
   fUpperTail,
@@ -16,7 +16,7 @@ import { expectRelative } from "../support/relative.ts";
 const TOLERANCE = 1e-12;
 
 describe("normal distribution", () => {
-  test.each([
+  it.each([
     [-8, 6.22096057427178e-16],
     [-5, 2.86651571879194e-7],
     [-3, 0.00134989803163009],
@@ -26,7 +26,7 @@ describe("normal distribution", () => {
     [3, 0.99865010196837],
   ])("pnorm(%f)", (z, probability) => expectRelative(normalCdf(z), probability, TOLERANCE));
 
-  test.each([
+  it.each([
     [1e-10, -6.36134090240406],
     [0.001, -3.09023230616781],
     [0.025, -1.95996398454005],
@@ -34,13 +34,13 @@ describe("normal distribution", () => {
     [0.975, 1.95996398454005],
   ])("qnorm(%f)", (probability, z) => expectRelative(normalQuantile(probability), z, TOLERANCE));
 
-  test("the ends and what lies outside", () => {
+  it("the ends and what lies outside", () => {
     expect(normalQuantile(0)).toBe(Number.NEGATIVE_INFINITY);
     expect(normalQuantile(1)).toBe(Number.POSITIVE_INFINITY);
     expect(normalQuantile(1.2)).toBeNaN();
   });
 
-  test("the density is the slope of the distribution function", () => {
+  it("the density is the slope of the distribution function", () => {
     for (const z of [-2.5, -0.3, 0, 1.7]) {
       expect((normalCdf(z + 1e-5) - normalCdf(z - 1e-5)) / 2e-5).toBeCloseTo(normalDensity(z), 9);
     }
@@ -48,7 +48,7 @@ describe("normal distribution", () => {
 });
 
 describe("Student's t, F, chi-square, beta", () => {
-  test.each([
+  it.each([
     [1, 12.7062047361747],
     [2, 4.30265272974946],
     [3.5, 2.94008863798273],
@@ -60,17 +60,17 @@ describe("Student's t, F, chi-square, beta", () => {
     expectRelative(studentTQuantile(0.025, df), -t, TOLERANCE);
   });
 
-  test.each([
+  it.each([
     [-5, 3, 0.00769621903665115],
     [2.2, 15, 0.978052212436252],
     [8, 35, 0.999999998972298],
   ])("pt(%f, %f)", (t, df, probability) => expectRelative(studentTCdf(t, df), probability, TOLERANCE));
 
-  test("t with endless freedom is normal", () => {
+  it("t with endless freedom is normal", () => {
     expect(studentTQuantile(0.975, Number.POSITIVE_INFINITY)).toBe(normalQuantile(0.975));
   });
 
-  test.each([
+  it.each([
     [21, 8, 180, 2.58326433726895e-22],
     [4.2, 3, 20, 0.0185574198348262],
     [1.1, 5, 66, 0.368918767939614],
@@ -78,7 +78,7 @@ describe("Student's t, F, chi-square, beta", () => {
     expectRelative(fUpperTail(f, d1, d2), probability, TOLERANCE),
   );
 
-  test.each([
+  it.each([
     [29, 34, 0.689434269604875, 0.950471544743823],
     [31, 34, 0.763224725713062, 0.98142049655916],
     [118, 136, 0.798911849416546, 0.919634883389029],
@@ -87,7 +87,7 @@ describe("Student's t, F, chi-square, beta", () => {
     expectRelative(betaQuantile(0.975, x + 1, n - x), high, TOLERANCE);
   });
 
-  test("log gamma meets factorials and the half", () => {
+  it("log gamma meets factorials and the half", () => {
     expectRelative(Math.exp(logGamma(6)), 120, 1e-13);
     expectRelative(logGamma(0.5), 0.5 * Math.log(Math.PI), 1e-13);
     expectRelative(logGamma(171) - logGamma(170), Math.log(170), 1e-12);

@@ -1,11 +1,11 @@
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { mean, standardDeviation } from "../../src/numerics/descriptive.ts";
 import { meanOfLikeNeighbours, varianceInflation } from "../../src/numerics/effective-size.ts";
 import { seededRandom } from "../../src/numerics/random.ts";
 import { alikeNeighbours } from "../support/alike-neighbours.ts";
 
 describe("worth of a series of like neighbours", () => {
-  test.each([0, 0.3, 0.6, 0.8])(
+  it.each([0, 0.3, 0.6, 0.8])(
     "lag-1 correlation %f: the inflation is about (1 + r) / (1 - r)",
     (correlation) => {
       const random = seededRandom(11);
@@ -19,7 +19,7 @@ describe("worth of a series of like neighbours", () => {
     },
   );
 
-  test("the standard error is that of the mean over many series", () => {
+  it("the standard error is that of the mean over many series", () => {
     const random = seededRandom(12);
     const series = Array.from({ length: 1500 }, () => alikeNeighbours(150, 0.7, random));
     const seen = standardDeviation(series.map((values) => mean(values)));
@@ -28,7 +28,7 @@ describe("worth of a series of like neighbours", () => {
     expect(claimed / seen).toBeLessThan(1.35);
   });
 
-  test("a series too short or without spread claims nothing more than its values", () => {
+  it("a series too short or without spread claims nothing more than its values", () => {
     expect(varianceInflation([1, 2, 3])).toBe(1);
     expect(varianceInflation([4, 4, 4, 4, 4, 4])).toBe(1);
     expect(meanOfLikeNeighbours([5]).variance).toBe(Number.POSITIVE_INFINITY);

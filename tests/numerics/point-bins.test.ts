@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { PointBins } from "../../src/numerics/point-bins.ts";
 
 const place = fc.record({
@@ -13,7 +13,7 @@ const columns = (places: { x: number; y: number }[]) => ({
 });
 
 describe("points in bins", () => {
-  test("the nearest is the nearest of all, the first of those as near", () => {
+  it("the nearest is the nearest of all, the first of those as near", () => {
     fc.assert(
       fc.property(
         field,
@@ -36,7 +36,7 @@ describe("points in bins", () => {
     );
   });
 
-  test("a box is given every point in it, each once", () => {
+  it("a box is given every point in it, each once", () => {
     fc.assert(
       fc.property(field, place, fc.double({ min: 0, max: 40, noNaN: true }), (places, at, half) => {
         const { x, y } = columns(places);
@@ -53,13 +53,13 @@ describe("points in bins", () => {
     );
   });
 
-  test("points without a place or left out are never found; none at all is no error", () => {
+  it("points without a place or left out are never found; none at all is no error", () => {
     const bins = new PointBins([Number.NaN, 1, 2], [0, 0, 0], 10, (k) => k !== 1);
     expect(bins.nearest(0, 0, 5)).toBe(2);
     expect(new PointBins([], [], 10).nearest(0, 0, 5)).toBe(-1);
   });
 
-  test("points at the ends of the earth cost no memory", () => {
+  it("points at the ends of the earth cost no memory", () => {
     const bins = new PointBins([0, 4e7, 1], [0, 4e7, 1], 1);
     expect(bins.nearest(1.2, 1.2, 5)).toBe(2);
     expect(bins.nearest(4e7, 4e7, 5)).toBe(1);

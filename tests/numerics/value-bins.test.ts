@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { medianAbsoluteDeviation } from "../../src/numerics/descriptive.ts";
 import { quantileSorted } from "../../src/numerics/quantile.ts";
 import { normal, seededRandom } from "../../src/numerics/random.ts";
@@ -34,7 +34,7 @@ describe("quantiles by bins equal those by sorting", () => {
     "in order": (_, k) => k,
   };
   for (const [name, makeValue] of Object.entries(shapes)) {
-    test(name, () => {
+    it(name, () => {
       const random = seededRandom(7);
       const values = Float64Array.from({ length: 20_000 }, (_, k) => makeValue(random, k));
       expectSame(values, [0, values.length]);
@@ -44,7 +44,7 @@ describe("quantiles by bins equal those by sorting", () => {
     });
   }
 
-  test("on any columns and stretches", () => {
+  it("on any columns and stretches", () => {
     const value = fc.oneof(
       fc.double({ noDefaultInfinity: true, min: -1e300, max: 1e300 }),
       fc.integer({ min: -20, max: 20 }).map((whole) => whole / 10),
@@ -63,7 +63,7 @@ describe("quantiles by bins equal those by sorting", () => {
     );
   });
 
-  test("no value gives null", () => {
+  it("no value gives null", () => {
     const values = new Float64Array(200).fill(Number.NaN);
     const bins = new ValueBins(values);
     expect(bins.figures(values, bins.codes, [0, 200])).toBeNull();

@@ -1,4 +1,4 @@
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { CoverageGrid, ringContains, signedArea } from "../../src/numerics/coverage-grid.ts";
 import { coveredAreaM2, fieldOutline } from "../../src/passes/covered-ground.ts";
 import { findPasses } from "../../src/passes/find-passes.ts";
@@ -10,7 +10,7 @@ const PLANTER = { rowUnits: 8, rowSpacingM: 0.762 };
 const WIDTH = 8 * 0.762;
 
 describe("covered ground", () => {
-  test.each([true, false])(
+  it.each([true, false])(
     "a block planted without gaps is as large as its sides say (bar records: %s)",
     (bar) => {
       const log = drive(upAndDown(10, WIDTH, 200), { ...PLANTER, bar });
@@ -24,13 +24,13 @@ describe("covered ground", () => {
     },
   );
 
-  test("ground planted twice counts once", () => {
+  it("ground planted twice counts once", () => {
     const log = drive([...upAndDown(4, WIDTH, 200), ...upAndDown(1, WIDTH, 200)], { ...PLANTER, bar: true });
     const field = buildField({ ...log, planter: PLANTER });
     expectRelative(coveredAreaM2(field, findPasses(field)), 4 * WIDTH * 200, 0.006);
   });
 
-  test("a curve is swept without wedges: a ring sector of 90 degrees", () => {
+  it("a curve is swept without wedges: a ring sector of 90 degrees", () => {
     const radius = 40;
     const angles = Array.from({ length: 32 }, (_, k) => ((k + 0.5) / 32) * (Math.PI / 2));
     const field = buildField({
@@ -44,7 +44,7 @@ describe("covered ground", () => {
     expectRelative(coveredAreaM2(field, passes), sector, 0.01);
   });
 
-  test("half the bar switched off covers the half it is offset to", () => {
+  it("half the bar switched off covers the half it is offset to", () => {
     // Heading north at x = 0 with the left half off: ground from 0 to half the width east of the line.
     const log = drive(upAndDown(1, WIDTH, 100), { ...PLANTER, bar: true });
     const field = buildField({
@@ -61,7 +61,7 @@ describe("covered ground", () => {
 });
 
 describe("outline", () => {
-  test("of a block with a pond: one outer ring, one hole, areas within 2 %", () => {
+  it("of a block with a pond: one outer ring, one hole, areas within 2 %", () => {
     const lines = upAndDown(30, WIDTH, 300).map((line, index) =>
       index >= 10 && index < 20 ? { ...line, lifted: [[100, 200]] as [number, number][] } : line,
     );
@@ -77,7 +77,7 @@ describe("outline", () => {
   });
 });
 
-test("a painted polygon covers the squares whose centres lie inside", () => {
+it("a painted polygon covers the squares whose centres lie inside", () => {
   const grid = new CoverageGrid(0, 0, 10, 10, 0.1);
   grid.paintPolygon([
     [1, 1],

@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { NothingToAnalyseError } from "../../src/errors.ts";
 import { findPasses } from "../../src/passes/find-passes.ts";
 import { adjustedRandIndex } from "../support/adjusted-rand.ts";
@@ -10,7 +10,7 @@ const PLANTER = { rowUnits: 8, rowSpacingM: 0.762 };
 const WIDTH = 8 * 0.762;
 
 describe("passes", () => {
-  test.each([
+  it.each([
     ["row-unit records with clock times", false, true],
     ["row-unit records in file order", false, false],
     ["whole-bar records with clock times", true, true],
@@ -37,7 +37,7 @@ describe("passes", () => {
     expect(passes.passes[0]!.date).toBe(clock ? "2026-04-24" : null);
   });
 
-  test("lifting over a waterway and going on stays one pass; places keep their way from the start", () => {
+  it("lifting over a waterway and going on stays one pass; places keep their way from the start", () => {
     const [first, ...rest] = upAndDown(3, WIDTH, 200);
     const log = drive([{ ...first!, lifted: [[80, 120]] }, ...rest], { ...PLANTER, bar: true });
     const passes = findPasses(buildField({ ...log, planter: PLANTER }));
@@ -46,7 +46,7 @@ describe("passes", () => {
     expect(passes.alongM[log.line.lastIndexOf(0)]).toBeCloseTo(198, 6);
   });
 
-  test("records marked as lifted are of no pass", () => {
+  it("records marked as lifted are of no pass", () => {
     const log = drive(upAndDown(2, WIDTH, 100), { ...PLANTER, bar: true });
     const working = log.x.map((_, record) => (record % 50 < 10 ? 0 : 1));
     const passes = findPasses(buildField({ ...log, values: { working }, planter: PLANTER }));
@@ -54,7 +54,7 @@ describe("passes", () => {
     expect(passes.passes.map((pass) => pass.records)).toEqual([40, 40]);
   });
 
-  test("a lap is cut at its corners, a gentle bend is not", () => {
+  it("a lap is cut at its corners, a gentle bend is not", () => {
     const lap: DrivenLine = {
       way: [
         [0, 0],
@@ -77,7 +77,7 @@ describe("passes", () => {
     expect(curve.passes).toHaveLength(1);
   });
 
-  test("always driven the same way: each return starts a pass, with clock times and without", () => {
+  it("always driven the same way: each return starts a pass, with clock times and without", () => {
     const log = drive(upAndDown(6, WIDTH, 150, true), { ...PLANTER, bar: true });
     for (const clock of [true, false]) {
       const values = clock ? { time: log.time } : {};
@@ -86,7 +86,7 @@ describe("passes", () => {
     }
   });
 
-  test("the log's own number cuts where it changes off the line, not on a resume, and is kept as a label", () => {
+  it("the log's own number cuts where it changes off the line, not on a resume, and is kept as a label", () => {
     // Six lines up and down, then two in one direction: without clock times only the log tells these apart.
     const lines = upAndDown(6, WIDTH, 150);
     lines.push({ way: [[6 * WIDTH, 0], [6 * WIDTH, 150]], lifted: [[60, 90]] }); // biome-ignore format: one line
@@ -105,7 +105,7 @@ describe("passes", () => {
     expect(without.method).toContain("without clock times");
   });
 
-  test.each([false, true])(
+  it.each([false, true])(
     "rounds at the edge, then work inside: headland is what goes round (from the far side: %s)",
     (far) => {
       const field = { east: 300, north: 400 };
@@ -136,7 +136,7 @@ describe("passes", () => {
     },
   );
 
-  test("any order of lines, lengths and noise of position: the lines are found again", () => {
+  it("any order of lines, lengths and noise of position: the lines are found again", () => {
     const line = fc.record({
       length: fc.integer({ min: 60, max: 300 }),
       noise: fc.integer({ min: 0, max: 99 }),
@@ -159,13 +159,13 @@ describe("passes", () => {
     );
   });
 
-  test("a log without any usable record is refused by name", () => {
+  it("a log without any usable record is refused by name", () => {
     expect(() => findPasses(buildField({ x: [Number.NaN], y: [1] }))).toThrow(NothingToAnalyseError);
   });
 });
 
 describe("moments", () => {
-  test("a file that lists one row unit after the other gives the same moments", () => {
+  it("a file that lists one row unit after the other gives the same moments", () => {
     const log = drive(upAndDown(3, WIDTH, 60), PLANTER);
     const order = log.x.map((_, record) => record).sort((a, b) => log.rowUnit[a]! - log.rowUnit[b]! || a - b);
     const sorted = <T>(column: T[]): T[] => order.map((record) => column[record]!);
@@ -186,7 +186,7 @@ describe("moments", () => {
     }
   });
 
-  test("several moments within one second are told apart by the row unit that shows up again", () => {
+  it("several moments within one second are told apart by the row unit that shows up again", () => {
     const log = drive(upAndDown(2, WIDTH, 60), { ...PLANTER, stepM: 0.5 });
     const passes = findPasses(
       buildField({
@@ -200,7 +200,7 @@ describe("moments", () => {
     expect(Array.from(passes.instantOf)).toEqual(log.moment);
   });
 
-  test("units switched off by section control do not look like a turn", () => {
+  it("units switched off by section control do not look like a turn", () => {
     const log = drive(upAndDown(3, WIDTH, 120), PLANTER);
     // A slanting edge: one unit after the other is off over the last 40 m of each pass.
     const kept = log.x.flatMap((_, record) =>
@@ -225,7 +225,7 @@ describe("moments", () => {
 });
 
 describe("row units", () => {
-  test("without numbers they are counted from the left in the direction of travel", () => {
+  it("without numbers they are counted from the left in the direction of travel", () => {
     const log = drive(upAndDown(3, WIDTH, 40), PLANTER);
     const passes = findPasses(
       buildField({ ...log, values: { time: log.time }, hasClockTime: true, layout: "row-unit" }),
@@ -235,7 +235,7 @@ describe("row units", () => {
     expect(passes.widthM[0]).toBeCloseTo(0.762, 6);
   });
 
-  test("numbers that change sides with the direction are replaced", () => {
+  it("numbers that change sides with the direction are replaced", () => {
     const log = drive(upAndDown(4, WIDTH, 40), PLANTER);
     const fromWest = log.rowUnit.map((unit, record) => (log.headingDeg[record]! > 90 ? 9 - unit : unit));
     const passes = findPasses(
@@ -263,13 +263,13 @@ describe("row units", () => {
       }),
     );
 
-  test("an offset of the bar moves all units, one by section control none, one by unit stands as it is", () => {
+  it("an offset of the bar moves all units, one by section control none, one by unit stands as it is", () => {
     expect(atBar(log.x.map(() => 0.2)).offsetM[0]).toBeCloseTo(0.2 - 3.5 * 0.762, 9);
     expect(atBar(log.moment.map((moment) => (moment > 9 ? 1 : 0))).offsetM[160]).toBeCloseTo(-3.5 * 0.762, 9);
     expect(atBar(log.rowUnit.map((unit) => unit - 5)).offsetM[0]).toBe(-4);
   });
 
-  test("units that all carry the bar's position are set beside it", () => {
+  it("units that all carry the bar's position are set beside it", () => {
     const passes = atBar();
     expect(passes.offsetM[0]).toBeCloseTo(-3.5 * 0.762, 9);
     expect(passes.offsetM[7]).toBeCloseTo(3.5 * 0.762, 9);

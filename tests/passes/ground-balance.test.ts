@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { analyseField } from "../../src/jobs/analyse.ts";
 import { signedArea } from "../../src/numerics/coverage-grid.ts";
 import { coveredAreaM2, fieldOutline } from "../../src/passes/covered-ground.ts";
@@ -50,7 +50,7 @@ const area = (polygons: readonly LocalPolygon[]): number =>
   polygons.flat().reduce((sum, ring) => sum + signedArea(ring), 0);
 
 describe("planted once, twice, not at all", () => {
-  test.each([false, true])("passes side by side leave and double next to nothing (whole bar: %s)", (bar) => {
+  it.each([false, true])("passes side by side leave and double next to nothing (whole bar: %s)", (bar) => {
     const field = fieldOf([0, WIDTH, 2 * WIDTH, 3 * WIDTH], box(-WIDTH / 2, 3.5 * WIDTH), bar);
     const balance = balanceOf(field);
     const whole = 4 * WIDTH * LENGTH;
@@ -62,7 +62,7 @@ describe("planted once, twice, not at all", () => {
     expect(Math.abs(balance.plantedM2 - coveredAreaM2(field, findPasses(field)))).toBeLessThan(0.005 * whole);
   });
 
-  test("a pass that runs half on its neighbour is planted twice there", () => {
+  it("a pass that runs half on its neighbour is planted twice there", () => {
     const field = fieldOf([0, WIDTH, 1.4 * WIDTH], box(-WIDTH / 2, 1.9 * WIDTH));
     const balance = balanceOf(field);
     const twice = 0.6 * WIDTH * LENGTH;
@@ -73,7 +73,7 @@ describe("planted once, twice, not at all", () => {
     expect(balance.skipped).toEqual([]);
   });
 
-  test("a strip left out is skipped inside the boundary, and only measured without one", () => {
+  it("a strip left out is skipped inside the boundary, and only measured without one", () => {
     const middles = [0, WIDTH, 2.8 * WIDTH, 3.8 * WIDTH, 4.8 * WIDTH];
     const strip = 0.8 * WIDTH * LENGTH;
     const inside = balanceOf(fieldOf(middles, box(-WIDTH / 2, 5.3 * WIDTH)));
@@ -85,13 +85,13 @@ describe("planted once, twice, not at all", () => {
     expect(without.skippedM2).toBeGreaterThan(0.8 * strip);
   });
 
-  test("strips narrower than half a bar and small corners are no parts, but counted", () => {
+  it("strips narrower than half a bar and small corners are no parts, but counted", () => {
     const balance = balanceOf(fieldOf([0, 0.8 * WIDTH, 1.8 * WIDTH], box(-WIDTH / 2, 2.3 * WIDTH)));
     expect(balance.overlapM2).toBeGreaterThan(0.15 * WIDTH * LENGTH);
     expect(balance.overlap).toEqual([]);
   });
 
-  test("a pass that crosses its own ground in a curve plants it once", () => {
+  it("a pass that crosses its own ground in a curve plants it once", () => {
     const steps = Array.from({ length: 73 }, (_, k) => (k * 5 * Math.PI) / 180);
     const way = steps.map((angle): [number, number] => [6 * Math.cos(angle), 6 * Math.sin(angle)]);
     const log = drive([{ way }], { ...PLANTER, stepM: 0.25 });
@@ -107,7 +107,7 @@ describe("planted once, twice, not at all", () => {
     expect(groundBalance(field, own, []).overlapM2).toBe(0);
   });
 
-  test("planted ground and skipped ground fill the boundary, whatever the spacing of the passes", () => {
+  it("planted ground and skipped ground fill the boundary, whatever the spacing of the passes", () => {
     fc.assert(
       fc.property(
         fc.array(fc.double({ min: 0.6, max: 1.5, noNaN: true }), { minLength: 2, maxLength: 4 }),
@@ -131,7 +131,7 @@ describe("planted once, twice, not at all", () => {
 describe("as findings", () => {
   const middles = [0, 1, 2, 3, 4, 5, 6, 7];
 
-  test("planted twice and left out are told with their area, a check and a caution", async () => {
+  it("planted twice and left out are told with their area, a check and a caution", async () => {
     const doubled = middles
       .map((k) => (k >= 4 ? k - 0.6 : k) * WIDTH)
       .map((x, k) => (k >= 6 ? x + 0.9 * WIDTH : x));
@@ -161,7 +161,7 @@ describe("as findings", () => {
     expect(affectedHa + nothingFoundHa).toBeCloseTo(document.field.areaHa, 1);
   });
 
-  test("a bar too narrow for its passes puts the balance in doubt: said first, no finding made of it", async () => {
+  it("a bar too narrow for its passes puts the balance in doubt: said first, no finding made of it", async () => {
     const field = fieldOf(
       middles.map((k) => 2.5 * k * WIDTH),
       box(-WIDTH / 2, 18 * WIDTH),

@@ -1,4 +1,4 @@
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { analyseField } from "../../src/jobs/analyse.ts";
 import { findPasses } from "../../src/passes/find-passes.ts";
 import { planterNotes } from "../../src/passes/planter-notes.ts";
@@ -25,12 +25,12 @@ function fieldOf(
 }
 
 describe("where sheet and log do not fit", () => {
-  test("a sheet that fits says nothing", () => {
+  it("a sheet that fits says nothing", () => {
     const field = fieldOf(upAndDown(4, WIDTH, 60), { wheelTrackRows: [2, 5], wings: [[1, 3]] });
     expect(planterNotes(field, findPasses(field))).toEqual([]);
   });
 
-  test("another number of rows, rows that are not there, records without a row", async () => {
+  it("another number of rows, rows that are not there, records without a row", async () => {
     const planter = { rowUnits: 4, wheelTrackRows: [2, 5, 9], wings: [[1, 12]] as [number, number][] };
     const field = fieldOf(upAndDown(4, WIDTH, 60), planter, (unit) => (unit === 1 ? Number.NaN : unit));
     const passes = findPasses(field);
@@ -47,7 +47,7 @@ describe("where sheet and log do not fit", () => {
     expect(document.comparison.filter(({ rowUnit }) => rowUnit !== null).length).toBeGreaterThan(0);
   });
 
-  test("a pass of three records is counted and the rest analysed, with the notes in the document", async () => {
+  it("a pass of three records is counted and the rest analysed, with the notes in the document", async () => {
     const stub: DrivenLine = { way: [[WIDTH * 6, 0], [WIDTH * 6, 6]] }; // biome-ignore format: one line
     const field = fieldOf([...upAndDown(4, WIDTH, 60), stub], {});
     field.inputs = [

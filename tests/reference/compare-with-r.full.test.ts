@@ -3,7 +3,7 @@ import { spawnSync } from "node:child_process";
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { expect, test } from "vitest";
+import { expect, it } from "vitest";
 import { joinSoilZones } from "../../src/compare/soil-join.ts";
 import type { ComparisonRow } from "../../src/compare/tables/comparison.ts";
 import { compareAll } from "../../src/compare/tables/tables.ts";
@@ -80,7 +80,7 @@ const title = hasR
 
 const folder = temporaryFolder();
 
-test.skipIf(!hasR && !mustRun)(title, () => {
+it.skipIf(!hasR && !mustRun)(title, () => {
   const { field, log } = hundredThousandRecords();
   expect(field.log.recordCount).toBe(100_000);
   const passes = findPasses(field);

@@ -1,4 +1,4 @@
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { mean, standardDeviation } from "../../src/numerics/descriptive.ts";
 import { expectRelative } from "../support/relative.ts";
 import { oneWayAnova } from "./anova.ts";
@@ -11,7 +11,7 @@ import { ANOVA, simonLesage, UNIVARIATE } from "./nist-sets.ts";
 const UNIVARIATE_TOLERANCE: Record<string, number> = { NumAcc3: 2e-9, NumAcc4: 2e-8 };
 
 describe("univariate sets of NIST", () => {
-  test.each(UNIVARIATE)("$name", (set) => {
+  it.each(UNIVARIATE)("$name", (set) => {
     const tolerance = UNIVARIATE_TOLERANCE[set.name] ?? 1e-13;
     expectRelative(mean(set.values), set.mean, 1e-14);
     expectRelative(standardDeviation(set.values), set.standardDeviation, tolerance);
@@ -19,7 +19,7 @@ describe("univariate sets of NIST", () => {
 });
 
 describe("one-way analysis of variance of NIST", () => {
-  test.each(ANOVA)("$name", (set) => {
+  it.each(ANOVA)("$name", (set) => {
     const found = oneWayAnova(set.groups);
     // AtmWtAg has 7 constant leading digits: about 1e-9 relative is what rounding of the data leaves.
     const tolerance = set.name === "AtmWtAg" ? 2e-9 : 1e-11;
@@ -30,7 +30,7 @@ describe("one-way analysis of variance of NIST", () => {
     expectRelative(found.residualSd, set.residualSd, tolerance);
   });
 
-  test.each([
+  it.each([
     // level, pairs a treatment, certified F, relative tolerance
     ["SmLs01", "1", 10, 21, 1e-12],
     ["SmLs02", "1", 100, 201, 1e-12],
@@ -48,7 +48,7 @@ describe("one-way analysis of variance of NIST", () => {
     expectRelative(found.residualSd, 0.1, tolerance);
   });
 
-  test("the p-value of SmLs01, F 21 on 8 and 180, as R 4.2.2 gives it", () => {
+  it("the p-value of SmLs01, F 21 on 8 and 180, as R 4.2.2 gives it", () => {
     expectRelative(oneWayAnova(simonLesage("1", 10)).pValue, 2.58326433726895e-22, 1e-9);
   });
 });

@@ -1,4 +1,4 @@
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { coveredAreaM2, fieldOutline } from "../../src/passes/covered-ground.ts";
 import { findPasses } from "../../src/passes/find-passes.ts";
 import { groundBalance } from "../../src/passes/ground-balance.ts";
@@ -11,7 +11,7 @@ import { expectRelative } from "../support/relative.ts";
 describe.skipIf(!HAS_OHIO_LOG)("passes of a real log", () => {
   const field = HAS_OHIO_LOG ? readOhioField() : undefined;
 
-  test("found without the log's number they agree with it, passes 7 to 27", () => {
+  it("found without the log's number they agree with it, passes 7 to 27", () => {
     const passes = findPasses(field!, { useLogPass: false });
     const logged = Array.from(field!.log.labels.pass!.codes, (code) =>
       Number(field!.log.labels.pass!.labels[code]),
@@ -24,7 +24,7 @@ describe.skipIf(!HAS_OHIO_LOG)("passes of a real log", () => {
     expect(index).toBeGreaterThanOrEqual(0.99);
   });
 
-  test.each([true, false])(
+  it.each([true, false])(
     "laps 1 to 6 are cut at their corners, each piece within one lap (log's number: %s)",
     (useLogPass) => {
       const passes = findPasses(field!, { useLogPass });
@@ -40,7 +40,7 @@ describe.skipIf(!HAS_OHIO_LOG)("passes of a real log", () => {
     },
   );
 
-  test("way times width sums to 84.75 ac, the covered ground to 84.35 ac with the offset to the right", () => {
+  it("way times width sums to 84.75 ac, the covered ground to 84.35 ac with the offset to the right", () => {
     const passes = findPasses(field!);
     expect(passes.pointAt).toBe("end");
     const swept = passes.passes.reduce((sum, pass) => sum + pass.areaM2, 0);
@@ -55,7 +55,7 @@ describe.skipIf(!HAS_OHIO_LOG)("passes of a real log", () => {
     expect(right - left).toBeGreaterThan(1.4);
   });
 
-  test("planted ground within 1 % of the outside union of footprints; overlap and skipped ground are given", () => {
+  it("planted ground within 1 % of the outside union of footprints; overlap and skipped ground are given", () => {
     const passes = findPasses(field!);
     const balance = groundBalance(field!, passes, fieldOutline(field!, passes));
     expectRelative(balance.plantedM2 / SQUARE_METRES_PER_ACRE, 84.35, 0.01);
@@ -67,7 +67,7 @@ describe.skipIf(!HAS_OHIO_LOG)("passes of a real log", () => {
     expect(balance.skippedM2).toBeLessThan(0.03 * balance.plantedM2);
   });
 
-  test("the laps are the end rows, the work up and down is not", () => {
+  it("the laps are the end rows, the work up and down is not", () => {
     for (const pass of findPasses(field!).passes) {
       const numbers = pass.logPasses.map(Number);
       if (numbers.every((number) => number >= 8)) expect(pass.headland, String(pass.number)).toBe(false);

@@ -1,4 +1,4 @@
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { joinSoilZones } from "../../src/compare/soil-join.ts";
 import { compareAll } from "../../src/compare/tables/tables.ts";
 import { findPasses } from "../../src/passes/find-passes.ts";
@@ -24,13 +24,13 @@ describe.skipIf(!HAS_OHIO_LOG)("a real log by soil", () => {
   const field = HAS_OHIO_LOG ? readOhioField(true) : undefined;
   const oracle = HAS_OHIO_LOG ? (readOhioJson("oracle.json") as Oracle) : undefined;
 
-  test("records without a soil", () => {
+  it("records without a soil", () => {
     const outside = joinSoilZones(field!).filter((zone) => zone < 0).length;
     expect(outside).toBe(oracle!.points_without_soil);
     expect(outside).toBe(2472);
   });
 
-  test("counts, means and SDs per soil to 1e-9", () => {
+  it("counts, means and SDs per soil to 1e-9", () => {
     const rows = compareAll(field!, findPasses(field!), joinSoilZones(field!)).filter(
       (row) => row.pass === null && row.rowUnit === null,
     );
@@ -46,7 +46,7 @@ describe.skipIf(!HAS_OHIO_LOG)("a real log by soil", () => {
     expect(new Set(rows.map((candidate) => candidate.soilZone)).size).toBe(oracle!.by_musym.length);
   });
 
-  test("analysis of variance of population by soil", () => {
+  it("analysis of variance of population by soil", () => {
     const zones = joinSoilZones(field!);
     const population = field!.log.values.population!;
     const groups = field!.soilZones!.names.map((_, zone) =>

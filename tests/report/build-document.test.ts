@@ -1,4 +1,4 @@
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { Draft } from "../../src/causes/draft.ts";
 import type { Note } from "../../src/errors.ts";
 import type { DocumentParts } from "../../src/findings/document-parts.ts";
@@ -111,7 +111,7 @@ const overlapping = [-6, 100, 30, 300] as const;
 const far = [90, 300, 114, 400] as const;
 
 describe("units of the sentences", () => {
-  test("metric where asked for, with the same figures beside them", () => {
+  it("metric where asked for, with the same figures beside them", () => {
     const drafts = [draftIn(west)];
     const farm = documentOf(drafts);
     const metric = documentOf(drafts, { units: "metric" });
@@ -136,7 +136,7 @@ describe("order and numbers", () => {
   const risk = draftIn([42, 0, 66, 400], { basis: "predicted", deficit: null, predicted: losses({ misses: 0.3 }), cause: "misses" }); // biome-ignore format: one line
   const cleared = draftIn([66, 0, 90, 400], { basis: "cleared", cause: "sensor-fault" });
 
-  test("worst money first, seen or at risk alike, then what was cleared; numbered so", () => {
+  it("worst money first, seen or at risk alike, then what was cleared; numbered so", () => {
     const wanted = ["misses", "lost-ground-contact", "lost-ground-contact", "sensor-fault"];
     for (const order of [
       [small, cleared, risk, large],
@@ -151,14 +151,14 @@ describe("order and numbers", () => {
     }
   });
 
-  test("what was cleared costs nothing", () => {
+  it("what was cleared costs nothing", () => {
     const { findings, summary } = documentOf([cleared]);
     expect(findings[0]!.loss).toMatchObject({ yieldShare: null, money: null });
     expect(summary).toMatchObject({ affectedHa: 0, nothingFoundHa: 4.8, money: null });
     expect(summary.sentence).toMatch(/^Log only: /);
   });
 
-  test("the sentence counts places seen and places at risk", () => {
+  it("the sentence counts places seen and places at risk", () => {
     const { sentence } = documentOf([small, large, risk, cleared]).summary;
     expect(sentence).toMatch(
       /^2 places where plants are short and 1 place at risk, from the log only, on [\d.]+ ac of 11.9 ac, about USD [\d,]+\.$/,
@@ -167,7 +167,7 @@ describe("order and numbers", () => {
 });
 
 describe("sums", () => {
-  test("ground under two findings is affected once, and paid once", () => {
+  it("ground under two findings is affected once, and paid once", () => {
     const [one, other] = [draftIn(west), draftIn(overlapping)];
     const { summary, findings, field: head } = documentOf([one, other]);
     // By hand: three passes of 12 m, 300 m long together; each finding alone 200 m.
@@ -178,14 +178,14 @@ describe("sums", () => {
     expect(summary.money!.estimate).toBeCloseTo(0.75 * together, 0);
   });
 
-  test("parts and whole add up as shown, whatever the rounding", () => {
+  it("parts and whole add up as shown, whatever the rounding", () => {
     for (let extra = 0; extra < 40; extra++) {
       const { summary, field: head } = documentOf([draftIn(west)], { areaM2: areaM2 + 7 * extra });
       expect(Math.abs(summary.affectedHa + summary.nothingFoundHa - head.areaHa)).toBeLessThan(1e-9);
     }
   });
 
-  test("never more affected than there is", () => {
+  it("never more affected than there is", () => {
     const { summary } = documentOf([draftIn([-6, 0, 114, 400])], { areaM2: areaM2 / 2 });
     expect(summary).toMatchObject({ affectedHa: 2.4, nothingFoundHa: 0 });
   });
@@ -194,7 +194,7 @@ describe("sums", () => {
 describe("a finding", () => {
   const [finding] = documentOf([draftIn(west)]).findings;
 
-  test("carries the deficit with its 90 % interval", () => {
+  it("carries the deficit with its 90 % interval", () => {
     const { estimate, low, high, level } = finding!.stand.deficitShare!;
     expect([estimate, level]).toEqual([0.1, 0.9]);
     // 1.6449: 95 % point of the normal law.
@@ -202,18 +202,18 @@ describe("a finding", () => {
     expect(high).toBeCloseTo(0.1 + 1.6449 * 0.02, 5);
   });
 
-  test("names our passes and those of the log, in the order of numbers", () => {
+  it("names our passes and those of the log, in the order of numbers", () => {
     expect(finding!.where.passes).toEqual([3, 2]);
     expect(finding!.where.logPasses).toEqual(["9", "10"]);
   });
 
-  test("has its outline in degrees, closed, to seven decimals", () => {
+  it("has its outline in degrees, closed, to seven decimals", () => {
     const [ring] = finding!.where.geometry.coordinates[0]!;
     expect(ring!.at(-1)).toEqual(ring![0]);
     for (const value of ring!.flat()) expect(value).toBe(Number(value.toFixed(7)));
   });
 
-  test("measures inside against ordinary ground", () => {
+  it("measures inside against ordinary ground", () => {
     const figure = finding!.measured.downForceMarginN!;
     expect(figure.inside).toBeLessThan(100);
     expect(figure.elsewhere).toBeGreaterThan(300);
@@ -221,7 +221,7 @@ describe("a finding", () => {
     expect(finding!.remedy).toMatchObject({ code: "raise-margin", unit: "N", from: figure.inside });
   });
 
-  test("leaves nothing undefined: what is unknown is null", () => {
+  it("leaves nothing undefined: what is unknown is null", () => {
     const document = documentOf([
       draftIn(west),
       draftIn(far, { basis: "cleared", deficit: null, pValue: null }),
@@ -238,7 +238,7 @@ describe("a finding", () => {
 });
 
 describe("inputs", () => {
-  test("what the tables leave out stands with the planting log, and with it alone", () => {
+  it("what the tables leave out stands with the planting log, and with it alone", () => {
     const { inputs } = documentOf([]);
     expect(inputs.map(({ role, notes }) => [role, notes.map(({ reason }) => reason)])).toEqual([
       ["plantingLog", ["not a number", "outside all soil zones"]],
@@ -247,7 +247,7 @@ describe("inputs", () => {
     expect(field.inputs[0]!.notes).toHaveLength(1);
   });
 
-  test("thresholds are in the settings with their sources", () => {
+  it("thresholds are in the settings with their sources", () => {
     const { settings } = documentOf([]);
     const thresholds = settings.thresholds as Record<string, { source: string }>;
     expect(Object.keys(thresholds).length).toBeGreaterThan(15);

@@ -1,5 +1,5 @@
 import { readFileSync } from "node:fs";
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { CONTRAST_KINDS, CONTRAST_VERDICTS, type ContrastResult } from "../../src/stand-model/contrast.ts";
 import { contrastLines, contrastWords } from "../../src/words/contrast-words.ts";
 
@@ -21,7 +21,7 @@ const said = (contrasts: ContrastResult[]) =>
   contrastLines(contrasts.map((one) => ({ ...one, words: contrastWords(one) })));
 
 describe("a contrast in words", () => {
-  test("found: how short, of what, with interval and counts", () => {
+  it("found: how short, of what, with interval and counts", () => {
     expect(contrastWords(contrast())).toBe(
       "Silty clay is 21 % short of the rest of the field (14 to 27; 22 counts)",
     );
@@ -30,20 +30,20 @@ describe("a contrast in words", () => {
     ).toBe("Track rows 5, 6 are 21 % short of plain rows (14 to 27; 22 counts)");
   });
 
-  test("found, but less than nine in ten: with its probability", () => {
+  it("found, but less than nine in ten: with its probability", () => {
     expect(contrastWords(contrast({ probability: 0.74 }))).toBe(
       "Silty clay is 21 % short of the rest of the field (14 to 27; 22 counts), probability 74 %",
     );
   });
 
-  test("likely but not settled: could be, with its probability", () => {
+  it("likely but not settled: could be, with its probability", () => {
     const shortShare = { estimate: 0.08, low: -0.004, high: 0.15, level: 0.9 };
     expect(contrastWords(contrast({ verdict: "could-be", probability: 0.72, shortShare }))).toBe(
       "Could be: silty clay, 8 % short of the rest of the field (0 to 15; 22 counts), probability 72 %",
     );
   });
 
-  test("tested and too few each stand in one line, kinds with several names by name", () => {
+  it("tested and too few each stand in one line, kinds with several names by name", () => {
     const lines = said([
       contrast({ kind: "direction", name: "planted north", against: "planted south", verdict: "tested" }),
       contrast({ name: "silt loam", verdict: "tested" }),
@@ -64,12 +64,12 @@ describe("a contrast in words", () => {
     ]);
   });
 
-  test("nothing tested, nothing said", () => {
+  it("nothing tested, nothing said", () => {
     expect(contrastLines([])).toEqual([]);
   });
 });
 
-test("the schema lists the same kinds and verdicts", () => {
+it("the schema lists the same kinds and verdicts", () => {
   const schema = JSON.parse(
     readFileSync(new URL("../../docs/findings.schema.json", import.meta.url), "utf8"),
   );

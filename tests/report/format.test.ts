@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import {
   formatMoney,
   formatNumber,
@@ -34,7 +34,7 @@ const kind = fc.constantFrom(...KINDS);
 const system = fc.constantFrom(...SYSTEMS);
 
 describe("quantities as people read them", () => {
-  test("read back by the reader of units they are the same to the last digit shown", () => {
+  it("read back by the reader of units they are the same to the last digit shown", () => {
     fc.assert(
       fc.property(kind, system, fc.double({ min: -2e5, max: 2e5, noNaN: true }), (of, units, value) => {
         const text = formatQuantity(value, of, units);
@@ -46,7 +46,7 @@ describe("quantities as people read them", () => {
     );
   });
 
-  test("never show minus nothing, and group the thousands by commas", () => {
+  it("never show minus nothing, and group the thousands by commas", () => {
     fc.assert(
       fc.property(kind, system, fc.double({ min: -1e7, max: 1e7, noNaN: true }), (of, units, value) => {
         const text = formatNumber(value, of, units);
@@ -58,7 +58,7 @@ describe("quantities as people read them", () => {
       for (const units of SYSTEMS) expect(formatNumber(-1e-9, of, units)).not.toContain("-");
   });
 
-  test("farm units are what a farmer writes", () => {
+  it("farm units are what a farmer writes", () => {
     // By hand: 50.8 mm = 2 in, 444.822 N = 100 lbf, 2.2352 m/s = 5 mi/h, 1 ha = 2.471 ac.
     expect(formatQuantity(50.8, "depth", "farm")).toBe("2.00 in");
     expect(formatQuantity(444.8222, "force", "farm")).toBe("100 lb");
@@ -70,7 +70,7 @@ describe("quantities as people read them", () => {
     expect(formatQuantity(30.48, "length", "farm")).toBe("100 ft");
   });
 
-  test("metric units, rounded where the last digits would be false precision", () => {
+  it("metric units, rounded where the last digits would be false precision", () => {
     expect(formatQuantity(50.8, "depth", "metric")).toBe("51 mm");
     expect(formatQuantity(444.8, "force", "metric")).toBe("440 N");
     expect(formatQuantity(2.5, "speed", "metric")).toBe("9.0 km/h");
@@ -79,7 +79,7 @@ describe("quantities as people read them", () => {
   });
 });
 
-test("money, percent, thousands, hectares", () => {
+it("money, percent, thousands, hectares", () => {
   // An estimate carries two figures or so.
   expect(formatMoney(1239.6, "USD")).toBe("USD 1,200");
   expect(formatMoney(184.4, "USD")).toBe("USD 180");
@@ -105,7 +105,7 @@ function shownStep(of: QuantityKind, units: UnitSystem): number {
 
 describe("figures in the reader's locale", () => {
   // Separators and the place of the currency: Unicode CLDR, "fr" (U+202F, U+00A0) and "de".
-  test("decimal sign, grouping and money as the locale has them, rounded as in English", () => {
+  it("decimal sign, grouping and money as the locale has them, rounded as in English", () => {
     const written = (locale?: string) => [
       formatQuantity(50.8, "depth", "farm", locale),
       formatQuantity(78_830, "seeds", "farm", locale),
@@ -138,7 +138,7 @@ describe("figures in the reader's locale", () => {
     ]);
   });
 
-  test("digits stay those of English, and a currency that is none is written as it stands", () => {
+  it("digits stay those of English, and a currency that is none is written as it stands", () => {
     expect(formatQuantity(50.8, "depth", "farm", "ar-EG")).toMatch(/^2\D00 in$/);
     expect(formatMoney(1243.7, "sacks", "de")).toBe("sacks 1.200");
   });

@@ -1,4 +1,4 @@
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { WantedAnswer } from "../../src/field/wanted-answers.ts";
 import type { MeanStand } from "../../src/stand/mean-stand.ts";
 import type { ContrastResult } from "../../src/stand-model/contrast.ts";
@@ -64,7 +64,7 @@ function said(changes: Partial<HeadlineInput> = {}) {
 const FULL = "Tested and even on 37.1 ac: 32,000 plants/ac stand, 94 % of the target.";
 
 describe("a load that cannot be one", () => {
-  test("is never called even", () => {
+  it("is never called even", () => {
     const open = said({ loadDoubted: true });
     expect(open.form).toBe("unsettled");
     expect(open.sentence).toMatch(
@@ -74,7 +74,7 @@ describe("a load that cannot be one", () => {
 });
 
 describe("tested and even", () => {
-  test("says the stand, its share of the target, what was tested and what was not", () => {
+  it("says the stand, its share of the target, what was tested and what was not", () => {
     const even = said({
       contrasts: [contrast({ verdict: "tested" }), contrast({ kind: "field", verdict: "tested" })],
     });
@@ -84,7 +84,7 @@ describe("tested and even", () => {
     });
   });
 
-  test("the log alone says so, and on target only where every target is known", () => {
+  it("the log alone says so, and on target only where every target is known", () => {
     expect(said({ stand: null }).sentence).toBe(
       "Log only: gauge-wheel load and speed are even and on target on 37.1 ac; whether the plants stand was not counted. Not judged: depth, skips and rate.",
     );
@@ -94,7 +94,7 @@ describe("tested and even", () => {
     );
   });
 
-  test("never over a field clearly under its target, late all over, or with something that could be short", () => {
+  it("never over a field clearly under its target, late all over, or with something that could be short", () => {
     const short = said({ stand: standOf({ ofTarget: share(0.76) }) });
     expect(short.form).toBe("places");
     expect(short.sentence).toMatch(/^The whole field is short: 76 % of its target stands/);
@@ -108,7 +108,7 @@ describe("tested and even", () => {
 });
 
 describe("places found", () => {
-  test("counted and at risk, with ground and money", () => {
+  it("counted and at risk, with ground and money", () => {
     const findings = [
       findingFixture(),
       findingFixture({ basis: "predicted" }),
@@ -121,7 +121,7 @@ describe("places found", () => {
     });
   });
 
-  test("a soil zone, the whole field and sets of rows are named, each once", () => {
+  it("a soil zone, the whole field and sets of rows are named, each once", () => {
     const zone = findingFixture({
       kind: "soil-zone",
       where: { ...findingFixture().where, soilZones: ["silty clay"] },
@@ -136,7 +136,7 @@ describe("places found", () => {
     );
   });
 
-  test("a contrast without a finding is a place found", () => {
+  it("a contrast without a finding is a place found", () => {
     const half = contrast({ kind: "bar-half", name: "the right half of the bar", against: "the left half" });
     expect(said({ contrasts: [half] })).toEqual({
       form: "places",
@@ -149,7 +149,7 @@ describe("places found", () => {
 });
 
 describe("not enough to say", () => {
-  test("few counts: the answers and the counts that would tell", () => {
+  it("few counts: the answers and the counts that would tell", () => {
     const few = said({ stand: standOf({ counts: 6 }), wanted: [wantedDepth, wantedPrice] });
     expect(few.form).toBe("unsettled");
     expect(few.sentence).toBe(
@@ -157,7 +157,7 @@ describe("not enough to say", () => {
     );
   });
 
-  test("counts in one spot, and a log without targets", () => {
+  it("counts in one spot, and a log without targets", () => {
     expect(said({ stand: standOf({ speaksForField: false }) }).form).toBe("unsettled");
     const alone = said({ stand: null, wanted: [wantedDepth] });
     expect(alone.form).toBe("unsettled");
@@ -165,7 +165,7 @@ describe("not enough to say", () => {
     expect(alone.sentence).not.toMatch(/nothing wrong/i);
   });
 
-  test("a log that shows neither depth nor load is not called even", () => {
+  it("a log that shows neither depth nor load is not called even", () => {
     const bare = buildField({
       x: new Float64Array(2),
       y: new Float64Array(2),

@@ -1,4 +1,4 @@
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { Draft } from "../../src/causes/draft.ts";
 import { CAUSE_DEFINITIONS } from "../../src/causes/evidence/cause-definitions.ts";
 import type { Remedy } from "../../src/causes/evidence/remedies.ts";
@@ -120,7 +120,7 @@ function expectClean(text: string, where: string): void {
 }
 
 describe("every cause of every kind and basis", () => {
-  test("has a title, a check, a caution, a remedy, a place and the rest, without a hole", () => {
+  it("has a title, a check, a caution, a remedy, a place and the rest, without a hole", () => {
     for (const draft of everyDraft) {
       for (const system of ["farm", "metric"] as const) {
         const { seen, ...texts } = wordsOf(draft, system);
@@ -132,14 +132,14 @@ describe("every cause of every kind and basis", () => {
     }
   });
 
-  test("has sentences that begin and end as sentences do", () => {
+  it("has sentences that begin and end as sentences do", () => {
     for (const draft of everyDraft) {
       const { check, caution, remedy, otherwise } = wordsOf(draft);
       for (const text of [check, caution, remedy, otherwise]) expect(text).toMatch(/^[A-Z].*\.$/);
     }
   });
 
-  test("warns wherever a machine is touched, and about treated seed wherever one digs", () => {
+  it("warns wherever a machine is touched, and about treated seed wherever one digs", () => {
     const noMachine = ["watch-the-ground", "dig-and-compare"];
     for (const draft of everyDraft) {
       const { caution } = wordsOf(draft);
@@ -151,13 +151,13 @@ describe("every cause of every kind and basis", () => {
     }
   });
 
-  test("defers to the insurer's adjuster and local rules before a stand is worked", () => {
+  it("defers to the insurer's adjuster and local rules before a stand is worked", () => {
     const caution = cautionWords(draftOf("soil-or-weather", "area", "counted", { detail: "crust" }));
     expect(caution).toContain("insurer's adjuster");
     expect(caution).toContain("local rules");
   });
 
-  test("names the rows it speaks of", () => {
+  it("names the rows it speaks of", () => {
     for (const draft of everyDraft.filter(
       ({ kind, cause }) => kind === "row-unit" && cause !== "undetermined",
     ))
@@ -168,21 +168,21 @@ describe("every cause of every kind and basis", () => {
 describe("a remedy says no more than is known", () => {
   const remedyText = (draft: Draft) => remedyWords(draft, remedyOf(draft), "farm");
 
-  test("a sensor is proved wrong only where something was counted or dug", () => {
+  it("a sensor is proved wrong only where something was counted or dug", () => {
     const text = (basis: Basis) => remedyText(draftOf("sensor-fault", "row-unit", basis));
     expect(text("cleared")).toContain("shows no harm");
     expect(text("predicted")).toContain("nothing was counted or dug");
     expect(text("predicted")).not.toContain("nothing wrong");
   });
 
-  test("ground is called damp only where it was", () => {
+  it("ground is called damp only where it was", () => {
     for (const ground of ["damp", "fit", "dry"] as const) {
       const text = remedyText(draftOf("excess-down-force", "area", "counted", { ground }));
       expect(/damp|dry first/.test(text)).toBe(ground === "damp");
     }
   });
 
-  test("light wheels: of one unit, of a section, on some ground, over the whole field", () => {
+  it("light wheels: of one unit, of a section, on some ground, over the whole field", () => {
     const text = (kind: FindingKind) => remedyText(draftOf("lost-ground-contact", kind, "counted"));
     expect(text("row-unit")).toContain("Row unit 17");
     expect(text("section")).toContain("rows 5-7, 12");
@@ -193,7 +193,7 @@ describe("a remedy says no more than is known", () => {
 });
 
 describe("names", () => {
-  test("each cause has its own title, phrase and definition", () => {
+  it("each cause has its own title, phrase and definition", () => {
     for (const part of ["title", "phrase", "definition"] as const) {
       const texts = CAUSES.map((cause) => CAUSE_NAMES[cause][part]);
       for (const text of texts) expectClean(text, part);
@@ -202,13 +202,13 @@ describe("names", () => {
     for (const text of Object.values(DETAIL_NAMES)) expectClean(text, "detail");
   });
 
-  test("a detail shown by digs names the finding", () => {
+  it("a detail shown by digs names the finding", () => {
     expect(titleWords(draftOf("soil-or-weather", "area", "counted", { detail: "crust" }))).toBe(
       DETAIL_NAMES.crust,
     );
   });
 
-  test("undetermined names the two likeliest, and what it could be with its share", () => {
+  it("undetermined names the two likeliest, and what it could be with its share", () => {
     const draft = draftOf("undetermined", "area", "counted");
     expect(titleWords(draft)).toContain(CAUSE_NAMES.misses.phrase);
     expect(titleWords(draft)).toContain(CAUSE_NAMES["soil-or-weather"].phrase);
@@ -219,7 +219,7 @@ describe("names", () => {
 });
 
 describe("what was seen", () => {
-  test("says the figure here, elsewhere and aimed at, in the reader's units", () => {
+  it("says the figure here, elsewhere and aimed at, in the reader's units", () => {
     const draft = draftOf("lost-ground-contact", "area", "counted");
     // 92 N = 20.7 lbf, 480 N = 107.9 lbf, 267 and 712 N = 60 and 160 lbf.
     expect(seenWords(draft, MEASURED, [], "farm")[0]).toBe(
@@ -230,7 +230,7 @@ describe("what was seen", () => {
     );
   });
 
-  test("passes over what the place or the log does not have", () => {
+  it("passes over what the place or the log does not have", () => {
     const draft = draftOf("lost-ground-contact", "area", "predicted");
     const only = { downForceMarginN: { inside: 92, elsewhere: null, target: null } };
     expect(seenWords(draft, only, [], "farm")).toEqual(["gauge-wheel load: 21 lb here"]);
@@ -239,11 +239,11 @@ describe("what was seen", () => {
     ).toEqual([]);
   });
 
-  test("every measured figure has a name and a kind", () => {
+  it("every measured figure has a name and a kind", () => {
     for (const key of Object.keys(MEASURED) as MeasuredKey[]) expectClean(measuredWords(key).name, key);
   });
 
-  test("what planting does not explain shows what is as elsewhere, and what departs all the same", () => {
+  it("what planting does not explain shows what is as elsewhere, and what departs all the same", () => {
     const alike = { inside: 50, elsewhere: 51, target: null };
     const measured = {
       seedingDepthMm: { inside: 30, elsewhere: 50, target: null },
@@ -258,7 +258,7 @@ describe("what was seen", () => {
 });
 
 describe("the place", () => {
-  test("runs of passes are written as runs", () => {
+  it("runs of passes are written as runs", () => {
     expect(runsOf([13, 12, 14, 18, 15])).toBe("12-15, 18");
     expect(runsOf([3])).toBe("3");
     expect(runsOf([])).toBe("");
@@ -267,7 +267,7 @@ describe("the place", () => {
     );
   });
 
-  test("a row unit in every pass, or in some of them", () => {
+  it("a row unit in every pass, or in some of them", () => {
     const draft = draftOf("too-shallow", "row-unit", "counted", { soilZones: [] });
     expect(placeWords(draft, "middle of the field", null, 40)).toBe("in every pass");
     expect(placeWords({ ...draft, passes: [1, 2, 3] }, "middle of the field", "2026-04-24", 40)).toBe(

@@ -1,4 +1,4 @@
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { normal, type Random, seededRandom } from "../../src/numerics/random.ts";
 import { closeCounts } from "../../src/stand/close-counts.ts";
 import { type MeanStandInput, meanStand } from "../../src/stand/mean-stand.ts";
@@ -54,7 +54,7 @@ const truth = 0.94 * (1 - (SHORT * Math.PI * SPOT.radiusM ** 2) / SIDE_M ** 2);
 const times = (count: number, make: () => Place): Place[] => Array.from({ length: count }, make);
 
 describe("counts where it looked bad", () => {
-  test("10 of 14 in one spot: said, and weighted by their ground", () => {
+  it("10 of 14 in one spot: said, and weighted by their ground", () => {
     const means: number[] = [];
     const plain: number[] = [];
     for (let seed = 1; seed <= 40; seed++) {
@@ -72,7 +72,7 @@ describe("counts where it looked bad", () => {
     expect(Math.abs(average(means) - truth)).toBeLessThan(0.025);
   });
 
-  test("all in one spot: nothing is said of the field", () => {
+  it("all in one spot: nothing is said of the field", () => {
     const random = seededRandom(5);
     const mean = meanStand(
       counted(
@@ -84,7 +84,7 @@ describe("counts where it looked bad", () => {
     expect(mean.crowded?.counts).toBe(12);
   });
 
-  test("spots counted over and over have one vote each", () => {
+  it("spots counted over and over have one vote each", () => {
     const random = seededRandom(8);
     const spots: Place[] = [[60, 60], [300, 120], [80, 330], [330, 350], [200, 200]]; // biome-ignore format: one line
     const places = spots.flatMap(([x, y], k) =>
@@ -100,7 +100,7 @@ describe("counts where it looked bad", () => {
 });
 
 describe("counts spread over the field", () => {
-  test("chance does not make them crowded: at most 1 of 100 fields", () => {
+  it("chance does not make them crowded: at most 1 of 100 fields", () => {
     let crowded = 0;
     for (let seed = 1; seed <= 300; seed++) {
       const random = seededRandom(1000 + seed);
@@ -115,7 +115,7 @@ describe("counts spread over the field", () => {
     expect(crowded).toBeLessThanOrEqual(3);
   });
 
-  test.each([
+  it.each([
     { count: 8, short: 0, least: 0.86 },
     { count: 20, short: 0, least: 0.86 },
     { count: 60, short: 0, least: 0.86 },
@@ -141,7 +141,7 @@ describe("counts spread over the field", () => {
     expect(held / runs).toBeLessThan(0.95);
   });
 
-  test("late plants over the counts that looked for them", () => {
+  it("late plants over the counts that looked for them", () => {
     const random = seededRandom(3);
     const input = counted(
       times(10, () => anywhere(random)),
@@ -162,7 +162,7 @@ describe("counts spread over the field", () => {
     ).toBeNull();
   });
 
-  test("one count has an interval as wide as counts differ in a field; none has none", () => {
+  it("one count has an interval as wide as counts differ in a field; none has none", () => {
     const random = seededRandom(4);
     const { perHa } = meanStand(counted([[100, 100]], random))!;
     expect((perHa.high - perHa.low) / perHa.estimate).toBeCloseTo(2 * 1.6449 * 0.08, 3);
@@ -171,7 +171,7 @@ describe("counts spread over the field", () => {
 });
 
 describe("counts in great number", () => {
-  test("a picture from the air every five metres is no one spot: the interval is that of many counts", () => {
+  it("a picture from the air every five metres is no one spot: the interval is that of many counts", () => {
     const random = seededRandom(11);
     const places = times(6400, () => [0, 0]).map(
       (_, k): Place => [5 * (k % 80) + 2, 5 * Math.floor(k / 80) + 2],
@@ -184,7 +184,7 @@ describe("counts in great number", () => {
     expect(high - low).toBeLessThan(0.03);
   });
 
-  test.each([3, 5000])("%i counts of one spot say nothing of the rest", (count) => {
+  it.each([3, 5000])("%i counts of one spot say nothing of the rest", (count) => {
     const mean = meanStand(
       counted(
         times(count, () => [100, 100]),
@@ -194,7 +194,7 @@ describe("counts in great number", () => {
     expect(mean.speaksForField).toBe(false);
   });
 
-  test("a line across the field speaks for no more than its ground", () => {
+  it("a line across the field speaks for no more than its ground", () => {
     const places = times(5000, () => [0, 0]).map((_, k): Place => [100, (SIDE_M * k) / 5000]);
     const mean = meanStand(counted(places, seededRandom(13)))!;
     expect(mean.speaksForField).toBe(false);

@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { repeatCounts } from "../../src/stand/repeat-counts.ts";
 import type { StandCounts } from "../../src/vocabulary/field.ts";
 
@@ -15,7 +15,7 @@ function countsAt(places: readonly (readonly [x: number, y: number, rowUnit: num
 }
 
 describe("counts of one spot", () => {
-  test("are the pairs within a metre in the same row unit", () => {
+  it("are the pairs within a metre in the same row unit", () => {
     const metre = fc.double({ min: -3, max: 3, noNaN: true });
     fc.assert(
       fc.property(fc.array(fc.tuple(metre, metre, fc.constantFrom(0, 4)), { maxLength: 15 }), (places) => {
@@ -30,7 +30,7 @@ describe("counts of one spot", () => {
     );
   });
 
-  test("ten thousand at one spot, or on a line, are not held each against each", () => {
+  it("ten thousand at one spot, or on a line, are not held each against each", () => {
     const many = 10_000;
     const spot = repeatCounts(countsAt(Array.from({ length: many }, () => [5, 5, 0] as const)), 84_000);
     expect(spot.length).toBeGreaterThan(many);

@@ -1,4 +1,4 @@
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { findPasses } from "../../src/passes/find-passes.ts";
 import type { Passes } from "../../src/passes/passes.ts";
 import { joinCounts, referencePopulation, type Spots } from "../../src/stand/spots.ts";
@@ -81,13 +81,13 @@ function beneath(
 const rowX = (unit: number) => (unit - (UNITS + 1) / 2) * SPACING_M;
 
 describe("which rows a count stands for", () => {
-  test("a hand count that names its row unit takes that unit, wherever the position wandered", () => {
+  it("a hand count that names its row unit takes that unit, wherever the position wandered", () => {
     // Named unit 6, but the position is nearest to unit 2.
     const joined = join(fieldWith([{ x: rowX(2), y: 50, rowLengthM: 10, rows: 1, rowUnit: 6 }]));
     expect(beneath(joined, 0)).toEqual({ units: [6], passes: [1] });
   });
 
-  test("without a name the rows at the position are taken, as many as were counted", () => {
+  it("without a name the rows at the position are taken, as many as were counted", () => {
     const joined = join(
       fieldWith([
         { x: rowX(2), y: 50, rowLengthM: 10, rows: 1 },
@@ -98,7 +98,7 @@ describe("which rows a count stands for", () => {
     expect(beneath(joined, 1)).toEqual({ units: [3, 4, 5, 6], passes: [1] });
   });
 
-  test("each row counted holds the same share of the records beneath", () => {
+  it("each row counted holds the same share of the records beneath", () => {
     const joined = join(fieldWith([{ x: (rowX(3) + rowX(6)) / 2, y: 50, rowLengthM: 12, rows: 4 }]));
     const { start, records } = joined.spots.beneath;
     const units = [...records.subarray(start[0]!, start[1]!)].map(
@@ -108,12 +108,12 @@ describe("which rows a count stands for", () => {
       expect(units.filter((other) => other === unit).length / units.length).toBe(0.25);
   });
 
-  test("rows of two passes side by side are both beneath a count over the seam", () => {
+  it("rows of two passes side by side are both beneath a count over the seam", () => {
     const joined = join(fieldWith([{ x: BAR_M / 2, y: 50, rowLengthM: 10, rows: 4 }]));
     expect(beneath(joined, 0)).toEqual({ units: [7, 8], passes: [1, 2] });
   });
 
-  test("row units logged at the position of the bar are told apart all the same", () => {
+  it("row units logged at the position of the bar are told apart all the same", () => {
     const middle = log.line.map((line) => line * BAR_M);
     const y = log.y;
     const joined = join(fieldWith([{ x: rowX(2), y: 50, rowLengthM: 10, rows: 1 }], { x: middle, y }));
@@ -122,12 +122,12 @@ describe("which rows a count stands for", () => {
 });
 
 describe("the response", () => {
-  test("is the stand as a share of the target", () => {
+  it("is the stand as a share of the target", () => {
     const { spots } = join(fieldWith([{ x: 0, y: 20, stand: 63_000 }]));
     expect(spots.response[0]).toBeCloseTo(0.75, 12);
   });
 
-  test("the reference is the target, else the usual target rate, else the usual rate", () => {
+  it("the reference is the target, else the usual target rate, else the usual rate", () => {
     const field = fieldWith([]);
     expect(referencePopulation(field)).toBe(TARGET_PER_HA);
     field.targets.populationPerHa = null;
@@ -138,7 +138,7 @@ describe("the response", () => {
     expect(referencePopulation(field)).toBe(80_000);
   });
 
-  test("variance of counting is the binomial one at the seeds dropped there", () => {
+  it("variance of counting is the binomial one at the seeds dropped there", () => {
     // 5 m of one row at 0.762 m: 3.81 m2, 32.004 seeds at the target; 24 plants up.
     const areaHa = (5 * SPACING_M) / 10_000;
     const { spots } = join(
@@ -158,7 +158,7 @@ describe("the response", () => {
 });
 
 describe("late plants", () => {
-  test("are those counted, else those of the flag test later than three days", () => {
+  it("are those counted, else those of the flag test later than three days", () => {
     const field = fieldWith([
       { x: 0, y: 40 },
       { x: 0, y: 50 },
@@ -179,7 +179,7 @@ describe("late plants", () => {
 });
 
 describe("seeds dropped at the spot", () => {
-  test("follow the log beneath it and how much the rate differs a little beside it", () => {
+  it("follow the log beneath it and how much the rate differs a little beside it", () => {
     const field = fieldWith([
       { x: 0, y: 20, rows: 2 },
       { x: 0, y: 50, rows: 2 },
@@ -197,7 +197,7 @@ describe("seeds dropped at the spot", () => {
 });
 
 describe("counts off the planted ground", () => {
-  test("are left out and counted; the others keep their number in the file", () => {
+  it("are left out and counted; the others keep their number in the file", () => {
     const { spots } = join(
       fieldWith([
         { x: 500, y: 500 },
@@ -211,7 +211,7 @@ describe("counts off the planted ground", () => {
     expect(spots.alongM[0]).toBeLessThan(55);
   });
 
-  test("without counts, or without a population to compare with, there is nothing to join", () => {
+  it("without counts, or without a population to compare with, there is nothing to join", () => {
     const field = fieldWith([{ x: 0, y: 50 }]);
     field.targets.populationPerHa = null;
     const passes = findPasses(field);

@@ -2,7 +2,7 @@
  * How often the check of the first passes names a row or a change on a healthy planter, and how often it finds a row that is
  * worn, light or clogging, on the simulated logs of `row-faults.full.test.ts` cut after 1, 3 and 6 passes.
  */
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { checkPasses } from "../../src/check/check-passes.ts";
 import { seededRandom } from "../../src/numerics/random.ts";
 import { findPasses } from "../../src/passes/find-passes.ts";
@@ -37,7 +37,7 @@ const FAULTS: Record<string, Pick<PutFault, "variable" | "shift">> = {
 };
 
 describe.each(["normal", "laplace"] as const)("sound units differ by a %s law", (unitLaw) => {
-  test(`at most 5 % of ${FIELDS} healthy logs name a row or a change, at each look and over all`, () => {
+  it(`at most 5 % of ${FIELDS} healthy logs name a row or a change, at each look and over all`, () => {
     const alarms = { rows: LOOKS.map(() => 0), changes: LOOKS.map(() => 0), ever: 0 };
     for (let k = 0; k < FIELDS; k++) {
       const seed = FIRST_SEED.healthy + k;
@@ -61,7 +61,7 @@ describe.each(["normal", "laplace"] as const)("sound units differ by a %s law", 
       expect(count / FIELDS).toBeLessThanOrEqual(0.05);
   });
 
-  test.each(Object.entries(FAULTS))(`a %s row is found after 3 and 6 passes`, (name, fault) => {
+  it.each(Object.entries(FAULTS))(`a %s row is found after 3 and 6 passes`, (name, fault) => {
     const found = LOOKS.map(() => 0);
     let others = 0;
     for (let k = 0; k < FIELDS; k++) {
@@ -93,7 +93,7 @@ function afterPasses(field: Field, passOf: Int32Array, passes: number): Field {
   return { ...field, log: { ...field.log, values: { ...field.log.values, working } } };
 }
 
-test.each(WORLDS)(
+it.each(WORLDS)(
   `at most 5 % of ${FIELDS} fields of the %s world with nothing wrong name a row or a change`,
   (world) => {
     const alarms = LOOKS.map(() => 0);

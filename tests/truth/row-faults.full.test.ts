@@ -6,7 +6,7 @@
  * The limits of `src/rows/row-unit-bands.ts` were settled on the seeds from 10,000, 20,000, 30,000 and 40,000 on; the
  * ones here (from 50,000 and 60,000 on) were not looked at before.
  */
-import { describe, expect, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { seededRandom } from "../../src/numerics/random.ts";
 import { findPasses } from "../../src/passes/find-passes.ts";
 import { NEWTONS_PER_POUND_FORCE } from "../../src/quantities/units.ts";
@@ -58,7 +58,7 @@ const SAME_FAULT: Record<PutFault["variable"], readonly string[]> = {
 };
 
 describe.each(["normal", "laplace"] as const)("sound units differ by a %s law", (unitLaw) => {
-  test(`units off by 0.20 in, 35 lbf or 1.5 points over four passes or more are found in 95 % of ${FIELDS} fields`, () => {
+  it(`units off by 0.20 in, 35 lbf or 1.5 points over four passes or more are found in 95 % of ${FIELDS} fields`, () => {
     const missed: string[] = [];
     let alarmsElsewhere = 0;
     for (let k = 0; k < FIELDS; k++) {
@@ -91,7 +91,7 @@ describe.each(["normal", "laplace"] as const)("sound units differ by a %s law", 
     expect(alarmsElsewhere / FIELDS).toBeLessThanOrEqual(0.05);
   });
 
-  test(`at most 5 % of ${FIELDS} healthy fields raise any alarm`, () => {
+  it(`at most 5 % of ${FIELDS} healthy fields raise any alarm`, () => {
     let alarms = 0;
     for (let k = 0; k < FIELDS; k++) {
       const seed = FIRST_SEED.healthy + k;

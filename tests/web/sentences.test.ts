@@ -1,5 +1,5 @@
 /** Figures of the engine's sentences as the reader writes numbers. */
-import { describe, expect, it, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import { formatMoney, formatQuantity } from "../../src/quantities/format.ts";
 import { localised, withSentences } from "../../web/words/sentences.ts";
 import { documentFixture } from "../support/findings-fixture.ts";
@@ -42,7 +42,7 @@ describe("a sentence", () => {
   });
 });
 
-test("a document keeps its figures, names and files; only its sentences change", () => {
+it("a document keeps its figures, names and files; only its sentences change", () => {
   const document = documentFixture();
   document.inputs[0]!.notes.push({
     reason: "lies 1.5 m off",
