@@ -8,6 +8,7 @@ import { loggingIntervalM, noLoadShareLimit, unevenKneeMm } from "../compare/log
 import { THRESHOLDS as T } from "../compare/thresholds.ts";
 import { isMeasuredDepth } from "../field/depth-source.ts";
 import { median } from "../numerics/descriptive.ts";
+import { presentOf } from "../numerics/present.ts";
 import type { Passes } from "../passes/passes.ts";
 import { groupBy, type RecordGroups } from "../passes/record-groups.ts";
 import type { Field } from "../vocabulary/field.ts";
@@ -98,12 +99,26 @@ export function recordDoses(field: Field, passes: Passes, zoneOfRecord: Int32Arr
             return wanted > 0 ? 1 - value / wanted : Number.NaN;
           })
         : null,
-    margin: from(margin, (value) => value),
+    margin: soundMargin(field, passes, crawling),
     lostContact: from(values.groundContact, (value) => Math.max(0, 1 - value)),
     speed: values.speed ?? null,
     unevenKneeMm: unevenKneeMm(intervalM),
     noLoadShareLimit: noLoadShareLimit(intervalM),
   };
+}
+
+/** The load of the records that say something of ground and settings; NaN for the others, null where the log has none. */
+export function soundMargin(
+  field: Field,
+  passes: Passes,
+  crawling = crawlingRecords(field, passes),
+): Float64Array | null {
+  const margin = field.log.values.downForceMargin;
+  if (!margin) return null;
+  const sound = new Float64Array(margin.length);
+  for (let i = 0; i < sound.length; i++)
+    sound[i] = passes.passOf[i]! > 0 && !crawling[i] ? margin[i]! : Number.NaN;
+  return sound;
 }
 
 /** Load and contact are two looks at one thing: the graver of the two counts, or the one that is there. */
@@ -157,7 +172,7 @@ function dampByPassAndZone(field: Field, passes: Passes): Uint8Array {
 
 /** Speed (m/s) from which ground counts as driven too fast: above the knee and well above the usual speed. */
 export function fastSpeed(field: Field, speeds: Float64Array): number {
-  const present = speeds.filter((value) => !Number.isNaN(value));
+  const present = presentOf(speeds);
   const usual = field.targets.speedMetresPerSecond ?? (present.length > 0 ? median(present) : 0);
   return Math.max(T.fastKnee.value, usual * (1 + T.fastShare.value));
 }

@@ -18,8 +18,12 @@ const LONGEST_M = 50;
 
 /** Usual length of a record along the track, m; the reference where it is not known. */
 export function loggingIntervalM(passes: Passes): number {
-  const lengths = passes.distanceM.filter((length, i) => passes.passOf[i]! > 0 && length > 0);
-  return lengths.length > 0 ? median(lengths) : REFERENCE_INTERVAL_M;
+  const { distanceM, passOf } = passes;
+  const lengths = new Float64Array(distanceM.length);
+  let count = 0;
+  for (let i = 0; i < distanceM.length; i++)
+    if (passOf[i]! > 0 && distanceM[i]! > 0) lengths[count++] = distanceM[i]!;
+  return count > 0 ? median(lengths.subarray(0, count)) : REFERENCE_INTERVAL_M;
 }
 
 /**

@@ -16,18 +16,25 @@ export interface Stretches {
 }
 
 export function stretchesOf(passes: Passes): Stretches {
-  const of = new Int32Array(passes.passOf.length).fill(-1);
-  const known = new Map<string, number>();
-  const firstInstant = new Map<number, number>();
+  const { passOf, instantOf, rowUnitOf } = passes;
+  const of = new Int32Array(passOf.length).fill(-1);
+  const known = new Map<number, number>();
+  const firstInstant = new Int32Array(passes.passes.length + 1).fill(-1);
+  // Stretches are counted from each pass's first record on; one that stands before it in time comes below.
+  const perPass = 2 * (Math.floor(passes.instantCount / STRETCH_READINGS) + 1);
+  const units = passes.rowUnitCount + 1;
   for (let record = 0; record < of.length; record++) {
-    const pass = passes.passOf[record]!;
+    const pass = passOf[record]!;
     if (pass === 0) continue;
-    const instant = passes.instantOf[record]!;
-    const first = firstInstant.get(pass) ?? instant;
-    firstInstant.set(pass, first);
-    const key = `${pass} ${Math.floor((instant - first) / STRETCH_READINGS)} ${passes.rowUnitOf[record]}`;
-    const stretch = known.get(key) ?? known.size;
-    known.set(key, stretch);
+    const instant = instantOf[record]!;
+    if (firstInstant[pass] === -1) firstInstant[pass] = instant;
+    const along = Math.floor((instant - firstInstant[pass]!) / STRETCH_READINGS) + perPass / 2;
+    const key = (pass * perPass + along) * units + rowUnitOf[record]!;
+    let stretch = known.get(key);
+    if (stretch === undefined) {
+      stretch = known.size;
+      known.set(key, stretch);
+    }
     of[record] = stretch;
   }
   return { of, count: known.size };

@@ -5,6 +5,7 @@ import type { RawLayer } from "../ingest/layer.ts";
 import { recordNumber } from "../ingest/record-number.ts";
 import { seedsPerKg } from "../manifest/manifest-quantities.ts";
 import type { Manifest } from "../manifest/manifest-schema.ts";
+import { recordsWhere } from "../numerics/present.ts";
 import { foreignLog } from "../recognise/foreign-log.ts";
 import { labelColumn } from "../recognise/label-column.ts";
 import { LayerReading, middleOfSample, pick, recordsWithPosition } from "../recognise/layer-reading.ts";
@@ -158,7 +159,7 @@ function nearTheOthers(
 ): Int32Array {
   const middleX = middleOfSample(x);
   const middleY = middleOfSample(y);
-  return kept.filter((record) => {
+  return recordsWhere(kept, (record) => {
     const near = (x[record]! - middleX) ** 2 + (y[record]! - middleY) ** 2 <= FARTHEST_FROM_MIDDLE_M ** 2;
     if (!near) {
       reading.notes.add({

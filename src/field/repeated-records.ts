@@ -70,12 +70,10 @@ function hashes(layer: RawLayer, kept: Int32Array): Int32Array {
     hash[place] = mixed ^ (mixed >>> 15);
   };
   const mixNumbers = (values: Float64Array) => {
-    const one = new Float64Array(1);
-    const halves = new Int32Array(one.buffer);
+    const halves = new Int32Array(values.buffer, values.byteOffset, 2 * values.length);
     for (let place = 0; place < kept.length; place++) {
-      one[0] = values[kept[place]!]!;
-      mix(place, halves[0]!);
-      mix(place, halves[1]!);
+      mix(place, halves[2 * kept[place]!]!);
+      mix(place, halves[2 * kept[place]! + 1]!);
     }
   };
   mixNumbers(layer.x);

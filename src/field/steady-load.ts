@@ -1,5 +1,6 @@
 /** A load that hardly moves is a setting, or the force that is applied: no gauge wheel carries the same load all over a field. */
 import { mean, median, standardDeviation } from "../numerics/descriptive.ts";
+import { presentOf } from "../numerics/present.ts";
 import { NEWTONS_PER_POUND_FORCE } from "../quantities/units.ts";
 import type { LayerReading } from "../recognise/layer-reading.ts";
 import type { PlantingLog } from "../vocabulary/field.ts";
@@ -26,8 +27,10 @@ export function dropSteadyLoad(reading: LayerReading, values: PlantingLog["value
   const found = reading.found("downForceMargin");
   const load = values.downForceMargin;
   if (!found || !load || found.confidence === 1) return;
-  const spread = spreadOf(load, values.rowUnit);
-  if (mean(load.filter((value) => !Number.isNaN(value))) < HEAVY_N) return;
+  const present = presentOf(load);
+  const usual = mean(present);
+  if (usual < HEAVY_N || present.length < READINGS_TO_TELL) return;
+  const spread = spreadOf(load, values.rowUnit, usual);
   if (spread === null || spread >= LEAST_SPREAD) return;
   delete values.downForceMargin;
   values.downForce ??= load;
@@ -44,27 +47,31 @@ export function dropSteadyLoad(reading: LayerReading, values: PlantingLog["value
  * do not count), as a share of the mean load; null where few. A reading that is written several times counts once where
  * enough others are left.
  */
-function spreadOf(load: Float64Array, rowUnit: Float64Array | undefined): number | null {
-  const present = load.filter((value) => !Number.isNaN(value));
-  if (present.length < READINGS_TO_TELL) return null;
-  const usual = mean(present);
-  const changing = runsOf(load, rowUnit, true);
-  const runs = changing.length * RUN < READINGS_TO_TELL ? runsOf(load, rowUnit, false) : changing;
-  return runs.length === 0 || !(usual > 0) ? null : median(runs.map((run) => standardDeviation(run))) / usual;
+function spreadOf(load: Float64Array, rowUnit: Float64Array | undefined, usual: number): number | null {
+  const changing = spreadsOf(load, rowUnit, true);
+  const spreads = changing.length * RUN < READINGS_TO_TELL ? spreadsOf(load, rowUnit, false) : changing;
+  return spreads.length === 0 || !(usual > 0) ? null : median(spreads) / usual;
 }
 
-/** Full runs of {@link RUN} readings of each row unit, in the order of the log. */
-function runsOf(load: Float64Array, rowUnit: Float64Array | undefined, withoutRepeats: boolean): number[][] {
-  const runs: number[][] = [];
+/** SD of each full run of {@link RUN} readings of a row unit, in the order of the log. */
+function spreadsOf(load: Float64Array, rowUnit: Float64Array | undefined, withoutRepeats: boolean): number[] {
+  const spreads: number[] = [];
   const open = new Map<number, number[]>();
   const last = new Map<number, number>();
-  load.forEach((value, record) => {
+  for (let record = 0; record < load.length; record++) {
+    const value = load[record]!;
     const unit = rowUnit?.[record] ?? 0;
-    if (Number.isNaN(value) || (withoutRepeats && last.get(unit) === value)) return;
+    if (Number.isNaN(value) || (withoutRepeats && last.get(unit) === value)) continue;
     last.set(unit, value);
-    const run = [...(open.get(unit) ?? []), value];
-    open.set(unit, run.length < RUN ? run : []);
-    if (run.length === RUN) runs.push(run);
-  });
-  return runs;
+    let run = open.get(unit);
+    if (!run) {
+      run = [];
+      open.set(unit, run);
+    }
+    run.push(value);
+    if (run.length < RUN) continue;
+    spreads.push(standardDeviation(run));
+    run.length = 0;
+  }
+  return spreads;
 }

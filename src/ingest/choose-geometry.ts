@@ -19,7 +19,7 @@ import type { SettleOptions } from "./settle-options.ts";
  */
 export function chooseGeometry(store: GeometryStore, options: SettleOptions): LayerGeometry {
   const counts = new Array<number>(LINE + 1).fill(0);
-  for (const kind of store.kinds) counts[kind]!++;
+  for (let record = 0; record < store.kinds.length; record++) counts[store.kinds[record]!]!++;
   const points = counts[POINT]!;
   const polygons = counts[POLYGON]!;
   const { expect } = options;

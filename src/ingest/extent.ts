@@ -32,8 +32,12 @@ const MOST_SAMPLED = 10_000;
 /** The extent of all but the outermost positions, or null where they are few. */
 export function typicalExtent(x: Float64Array, y: Float64Array): Extent | null {
   const step = Math.max(1, Math.floor(x.length / MOST_SAMPLED));
-  const sampled = (values: Float64Array) =>
-    values.filter((value, index) => index % step === 0 && Number.isFinite(value)).sort();
+  const sampled = (values: Float64Array): Float64Array => {
+    const sample: number[] = [];
+    for (let index = 0; index < values.length; index += step)
+      if (Number.isFinite(values[index]!)) sample.push(values[index]!);
+    return Float64Array.from(sample).sort();
+  };
   const [xs, ys] = [sampled(x), sampled(y)];
   if (xs.length < FEWEST_TYPICAL || ys.length < FEWEST_TYPICAL) return null;
   const outer = (sorted: Float64Array) => Math.ceil(sorted.length * OUTERMOST);

@@ -5,7 +5,7 @@ import type { FindingsDocument } from "../findings/findings-document.ts";
 import type { PrescriptionSettings, ZoneEdits } from "../prescription/prescription.ts";
 import type { UnitSystem } from "../quantities/format.ts";
 import { cellsGeoJson, findingsGeoJson, geoJsonText } from "../report/geojson.ts";
-import { mapLayers } from "../report/map-layers.ts";
+import { type MapLayers, mapLayers } from "../report/map-layers.ts";
 import { type PrescriptionView, prescriptionView } from "../report/prescription-view.ts";
 import { reportText } from "../report/report-text.ts";
 import { passesCsv, rowUnitsCsv, soilZonesCsv } from "../report/tables.ts";
@@ -16,6 +16,15 @@ import type { ScoutPlan } from "../scout/scout-plan.ts";
 import { scoutSheet } from "../scout/sheet.ts";
 import { prescribe } from "./prescribe.ts";
 
+/** What maps and tables of one analysis are made from, worked out once: results and report both show it. */
+const layersOf = new WeakMap<Analysis, MapLayers>();
+
+function layers(analysis: Analysis): MapLayers {
+  const known = layersOf.get(analysis) ?? mapLayers(analysis);
+  layersOf.set(analysis, known);
+  return known;
+}
+
 export interface ResultFile {
   name: string;
   content: string;
@@ -23,19 +32,23 @@ export interface ResultFile {
 
 /** findings.json: the whole document. */
 export function findingsJson(document: FindingsDocument): string {
-  return `${JSON.stringify(writtenFigures(document), null, 1)}\n`;
+  return jsonText(writtenFigures(document));
+}
+
+function jsonText(written: FindingsDocument): string {
+  return `${JSON.stringify(written, null, 1)}\n`;
 }
 
 /** @param document the findings, in the units they are wanted in */
 export function resultFiles(analysis: Analysis, document: FindingsDocument): ResultFile[] {
-  const layers = mapLayers(analysis);
+  const written = writtenFigures(document);
   return [
-    { name: "findings.json", content: findingsJson(document) },
+    { name: "findings.json", content: jsonText(written) },
     { name: "passes.csv", content: passesCsv(document.comparison) },
     { name: "row-units.csv", content: rowUnitsCsv(document.comparison) },
     { name: "soil-zones.csv", content: soilZonesCsv(document.comparison) },
-    { name: "findings.geojson", content: geoJsonText(findingsGeoJson(writtenFigures(document))) },
-    { name: "cells.geojson", content: geoJsonText(cellsGeoJson(analysis, layers)) },
+    { name: "findings.geojson", content: geoJsonText(findingsGeoJson(written)) },
+    { name: "cells.geojson", content: geoJsonText(cellsGeoJson(analysis, layers(analysis))) },
   ];
 }
 
@@ -52,7 +65,7 @@ export function resultReport(
   document: FindingsDocument,
   choices: ReportChoices = {},
 ): ResultFile {
-  const content = reportText(template, document, mapLayers(analysis), prescriptionOf(analysis, choices));
+  const content = reportText(template, document, layers(analysis), prescriptionOf(analysis, choices));
   return { name: "report.html", content };
 }
 

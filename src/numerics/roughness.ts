@@ -50,10 +50,12 @@ export function longestStepM(usualM: number): number {
 export function roughSteps({ x, y, part }: Placed, order: Int32Array, longestM: number): number {
   const last = new Int32Array(part ? 2 + part.reduce((most, code) => Math.max(most, code), 0) : 1).fill(-1);
   let rough = 0;
-  for (const record of order) {
+  for (let place = 0; place < order.length; place++) {
+    const record = order[place]!;
     const slot = part ? part[record]! + 1 : 0;
     const before = last[slot]!;
-    if (before >= 0 && Math.hypot(x[record]! - x[before]!, y[record]! - y[before]!) > longestM) rough++;
+    if (before >= 0 && (x[record]! - x[before]!) ** 2 + (y[record]! - y[before]!) ** 2 > longestM ** 2)
+      rough++;
     last[slot] = record;
   }
   return rough;

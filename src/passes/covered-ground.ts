@@ -42,6 +42,17 @@ export function coveredAreaM2(field: Field, passes: Passes): number {
  * bar are dropped; lines are straightened within half the raster (0.5 m, more on very large fields).
  */
 export function fieldOutline(field: Field, passes: Passes): LocalPolygon[] {
+  const known = outlines.get(passes);
+  if (known?.field === field) return known.outline;
+  const outline = outlineOf(field, passes);
+  outlines.set(passes, { field, outline });
+  return outline;
+}
+
+/** What was drawn before: the end rows are told by it, then the ground is. */
+const outlines = new WeakMap<Passes, { field: Field; outline: LocalPolygon[] }>();
+
+function outlineOf(field: Field, passes: Passes): LocalPolygon[] {
   const bar = barWidth(passes);
   const gapM = bar / 2;
   const grid = paint(field, passes, OUTLINE_STEP_M, MOST_OUTLINE_SQUARES, gapM + OUTLINE_STEP_M);
@@ -72,19 +83,7 @@ export function gridOver(
   marginM: number,
   further: Iterable<readonly [number, number]> = [],
 ): CoverageGrid | null {
-  const count = field.log.recordCount;
-  let minX = Number.POSITIVE_INFINITY;
-  let minY = Number.POSITIVE_INFINITY;
-  let maxX = Number.NEGATIVE_INFINITY;
-  let maxY = Number.NEGATIVE_INFINITY;
-  for (let record = 0; record < count; record++) {
-    if (passes.passOf[record] === 0) continue;
-    const reach = passes.distanceM[record]! + passes.widthM[record]! / 2 + Math.abs(passes.offsetM[record]!);
-    minX = Math.min(minX, field.log.x[record]! - reach);
-    maxX = Math.max(maxX, field.log.x[record]! + reach);
-    minY = Math.min(minY, field.log.y[record]! - reach);
-    maxY = Math.max(maxY, field.log.y[record]! + reach);
-  }
+  let { minX, minY, maxX, maxY } = boxOfRecords(field, passes);
   forEachFootprint(field, passes, (_, [outer]) => {
     for (const [x, y] of outer!) {
       minX = Math.min(minX, x);
@@ -103,6 +102,23 @@ export function gridOver(
   const boxM2 = (maxX - minX + 2 * marginM) * (maxY - minY + 2 * marginM);
   const stepM = Math.max(finestStepM, Math.sqrt(boxM2 / mostSquares));
   return new CoverageGrid(minX - marginM, minY - marginM, maxX + marginM, maxY + marginM, stepM);
+}
+
+/** Box round the ground of the planted records, a log of polygons apart. */
+function boxOfRecords({ log }: Field, { passOf, distanceM, widthM, offsetM }: Passes) {
+  let minX = Number.POSITIVE_INFINITY;
+  let minY = Number.POSITIVE_INFINITY;
+  let maxX = Number.NEGATIVE_INFINITY;
+  let maxY = Number.NEGATIVE_INFINITY;
+  for (let record = 0; record < log.recordCount; record++) {
+    if (passOf[record] === 0) continue;
+    const reach = distanceM[record]! + widthM[record]! / 2 + Math.abs(offsetM[record]!);
+    minX = Math.min(minX, log.x[record]! - reach);
+    maxX = Math.max(maxX, log.x[record]! + reach);
+    minY = Math.min(minY, log.y[record]! - reach);
+    maxY = Math.max(maxY, log.y[record]! + reach);
+  }
+  return { minX, minY, maxX, maxY };
 }
 
 function paint(
@@ -148,7 +164,10 @@ export type VisitSweep = (record: number, corners: Float64Array) => void;
 export function forEachSweep(field: Field, passes: Passes, visit: VisitSweep): void {
   const { start, records } = groupBy(passes.instantOf, passes.instantCount);
   const beside = sideOnBar(field, passes);
-  const previous = new Map<number, number>();
+  // Record before of each part of the bar, the part that is not known first.
+  const previous: number[] = [];
+  // The records of a moment share their heading, and so do those of the moment before.
+  const [own, former] = [new Direction(), new Direction()];
   // Rear left, rear right, front right, front left; and the rear as the record before would have it.
   const corners = new Float64Array(8);
   const joined = new Float64Array(4);
@@ -158,38 +177,41 @@ export function forEachSweep(field: Field, passes: Passes, visit: VisitSweep): v
       const record = records[index]!;
       if (passes.passOf[record] === 0) continue;
       const half = passes.distanceM[record]! / 2;
-      const unit = beside ? beside(record, index - start[at]!) : 0;
-      const before = previous.get(unit) ?? -1;
-      const heading = (passes.headingDeg[record]! * Math.PI) / 180;
-      const sine = Math.sin(heading);
-      const cosine = Math.cos(heading);
-      edgeOf(field, passes, record, record, -half, sine, cosine, corners);
+      const unit = 1 + (beside ? beside(record, index - start[at]!) : 0);
+      const before = previous[unit] ?? -1;
+      own.turnTo(passes.headingDeg[record]!);
+      edgeOf(field, passes, record, record, -half, own, corners);
       if (before >= 0 && passes.passOf[before] === passes.passOf[record]) {
-        const headingBefore = (passes.headingDeg[before]! * Math.PI) / 180;
-        const ahead = passes.distanceM[before]! / 2;
-        edgeOf(
-          field,
-          passes,
-          before,
-          record,
-          ahead,
-          Math.sin(headingBefore),
-          Math.cos(headingBefore),
-          joined,
-        );
-        const gap = Math.hypot(joined[0]! - corners[0]!, joined[1]! - corners[1]!);
+        former.turnTo(passes.headingDeg[before]!);
+        edgeOf(field, passes, before, record, passes.distanceM[before]! / 2, former, joined);
+        const gap = Math.sqrt((joined[0]! - corners[0]!) ** 2 + (joined[1]! - corners[1]!) ** 2);
         const turn = Math.abs(turnBetween(passes.headingDeg[before]!, passes.headingDeg[record]!));
         const reach = (turn * Math.PI * passes.widthM[record]!) / 180;
         if (gap <= 0.5 * half + LARGEST_SEAM_M + reach && turn < 45) corners.set(joined);
       }
-      edgeOf(field, passes, record, record, half, sine, cosine, edge);
+      edgeOf(field, passes, record, record, half, own, edge);
       corners[4] = edge[2]!;
       corners[5] = edge[3]!;
       corners[6] = edge[0]!;
       corners[7] = edge[1]!;
       visit(record, corners);
-      previous.set(unit, record);
+      previous[unit] = record;
     }
+  }
+}
+
+/** Sine and cosine of a heading, worked out when it changes. */
+class Direction {
+  headingDeg = 0;
+  sine = 0;
+  cosine = 1;
+
+  turnTo(headingDeg: number): void {
+    if (headingDeg === this.headingDeg) return;
+    const heading = (headingDeg * Math.PI) / 180;
+    this.headingDeg = headingDeg;
+    this.sine = Math.sin(heading);
+    this.cosine = Math.cos(heading);
   }
 }
 
@@ -206,7 +228,7 @@ function sideOnBar(
 
 /**
  * Left and right end of the edge across the ground of `place`, as wide and as far aside as that of `record`: x, y, x, y.
- * @param sine,cosine of the heading at `place`
+ * @param direction the heading at `place`
  */
 function edgeOf(
   field: Field,
@@ -214,8 +236,7 @@ function edgeOf(
   place: number,
   record: number,
   aheadM: number,
-  sine: number,
-  cosine: number,
+  { sine, cosine }: Direction,
   edge: Float64Array,
 ): void {
   const ahead = aheadM + pointShiftM(passes, place);

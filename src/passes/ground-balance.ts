@@ -51,7 +51,10 @@ export function groundBalance(field: Field, passes: Passes, outline: readonly Lo
   }
   const { values } = field.log;
   const readings = PLANTING_VARIABLES.flatMap((variable) => values[variable] ?? []);
-  const hasReading = (record: number): boolean => readings.some((column) => !Number.isNaN(column[record]!));
+  const hasReading = (record: number): boolean => {
+    for (const column of readings) if (!Number.isNaN(column[record]!)) return true;
+    return false;
+  };
   const lastPass = new (passes.passes.length > 65_535 ? Uint32Array : Uint16Array)(grid.mask.length);
   const state = grid.mask;
   forEachGround(grid, field, passes, hasReading, (pass, isRead) => {
@@ -100,7 +103,16 @@ const INSIDE = 16;
 /** Counts the squares of each state in one go; gives the number of those that carry all of some flags. */
 function countOf(state: Uint8Array): (flags: number) => number {
   const byState = new Float64Array(2 * INSIDE);
-  for (let square = 0; square < state.length; square++) byState[state[square]!]!++;
+  // Long runs of squares are alike: four at a time where they are.
+  const words = new Uint32Array(state.buffer, state.byteOffset, state.length >> 2);
+  for (let word = 0; word < words.length; ) {
+    const first = words[word]!;
+    let end = word + 1;
+    while (end < words.length && words[end] === first) end++;
+    for (let byte = 0; byte < 32; byte += 8) byState[(first >>> byte) & 0xff]! += end - word;
+    word = end;
+  }
+  for (let square = 4 * words.length; square < state.length; square++) byState[state[square]!]!++;
   return (flags) => byState.reduce((sum, count, one) => ((one & flags) === flags ? sum + count : sum), 0);
 }
 
@@ -116,18 +128,20 @@ function coarseParts(grid: CoverageGrid, flag: number): CoverageGrid {
     grid.minY + rows * grid.stepM,
     factor * grid.stepM,
   );
-  let square = 0;
-  for (let row = 0; row < rows; row++) {
-    let place = (Math.floor(row / factor) + 1) * coarse.columns + 1;
-    let within = 0;
-    for (let column = 0; column < columns; column++) {
-      if ((mask[square++]! & flag) !== 0) coarse.mask[place]!++;
-      if (++within === factor) {
-        within = 0;
-        place++;
-      }
-    }
+  // Four squares at a time: few carry the flag.
+  const words = new Uint32Array(mask.buffer, mask.byteOffset, mask.length >> 2);
+  const flags = flag * 0x01010101;
+  const tell = (square: number): void => {
+    if ((mask[square]! & flag) === 0) return;
+    const row = Math.floor(square / columns);
+    const column = square - row * columns;
+    coarse.mask[(Math.floor(row / factor) + 1) * coarse.columns + Math.floor(column / factor) + 1]!++;
+  };
+  for (let word = 0; word < words.length; word++) {
+    if ((words[word]! & flags) === 0) continue;
+    for (let square = 4 * word; square < 4 * word + 4; square++) tell(square);
   }
+  for (let square = 4 * words.length; square < mask.length; square++) tell(square);
   const half = (factor * factor) / 2;
   for (let place = 0; place < coarse.mask.length; place++) {
     coarse.mask[place] = coarse.mask[place]! >= half ? 1 : 0;

@@ -9,7 +9,7 @@ export interface RecordGroups {
 /** Groups by a label per record (-1 = none). */
 export function groupBy(labelOf: Int32Array, count: number): RecordGroups {
   const start = new Int32Array(count + 1);
-  for (const label of labelOf) if (label >= 0) start[label + 1]!++;
+  for (let i = 0; i < labelOf.length; i++) if (labelOf[i]! >= 0) start[labelOf[i]! + 1]!++;
   for (let g = 0; g < count; g++) start[g + 1]! += start[g]!;
   const next = start.slice();
   const records = new Int32Array(start[count]!);

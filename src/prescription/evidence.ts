@@ -2,8 +2,9 @@
  * What a field's log, counts and digs hold about load, soil zone by soil zone: today's loads by state of the ground,
  * and the counted spots that speak for load alone.
  */
-import { FACTORS, fastSpeed, predictLoss, recordDoses } from "../cells/predicted-loss.ts";
+import { FACTORS, fastSpeed, predictLoss, recordDoses, soundMargin } from "../cells/predicted-loss.ts";
 import type { Analysis } from "../findings/analysis.ts";
+import { recordsWhere } from "../numerics/present.ts";
 import { quantileInPlace } from "../numerics/quantile.ts";
 import type { LoadPhysics } from "../quantities/load-physics.ts";
 import { SQUARE_METRES_PER_HECTARE } from "../quantities/units.ts";
@@ -62,55 +63,64 @@ export function gatherEvidence(analysis: Analysis, { lifted, refusal }: LoadPhys
   const { field, passes, zoneOfRecord } = analysis;
   const recordOfDig = recordsOfDigs(field, passes);
   const moistureOf = moistureByZone(field, passes, zoneOfRecord, recordOfDig);
-  const doses = recordDoses(field, passes, zoneOfRecord);
+  const margin = soundMargin(field, passes);
   const zones = field.soilZones ? [...field.soilZones.names.keys(), -1] : [-1];
-  const taint = taintOf(analysis, zones);
+  const planted = plantedByZone(passes, zoneOfRecord, field.soilZones?.names.length ?? 0);
+  const taint = taintOf(analysis, zones, planted);
   const loadOff = taint.recordOff.map((off, i) => off | (lifted[i] ?? 0));
-  const spots = spotsForLoad(analysis, doses, taint.spotOff, loadOff);
+  const spots = spotsForLoad(analysis, taint.spotOff, loadOff);
   const force = refusal.force === null ? (field.log.values.downForce ?? null) : null;
   const found: ZoneEvidence[] = [];
-  const planted = plantedByZone(passes, zoneOfRecord, field.soilZones?.names.length ?? 0);
   for (const zone of zones) {
     const records = planted.records.subarray(planted.start[zone + 1]!, planted.start[zone + 2]!);
     if (records.length === 0) continue;
     const stateOfPass = passes.passes.map(({ number }) => moistureOf(zone, number));
     const states = new Map<Moisture, { count: number; from: MoistureSource }>();
-    for (const i of records) {
-      const { state, from } = stateOfPass[passes.passOf[i]! - 1]!;
-      const own = states.get(state) ?? { count: 0, from };
+    let areaM2 = 0;
+    let lastPass = 0;
+    let own = { count: 0, from: "dug" as MoistureSource };
+    for (let k = 0; k < records.length; k++) {
+      const i = records[k]!;
+      const pass = passes.passOf[i]!;
+      areaM2 += passes.distanceM[i]! * passes.widthM[i]!;
+      if (pass !== lastPass) {
+        const { state, from } = stateOfPass[pass - 1]!;
+        own = states.get(state) ?? { count: 0, from };
+        if (from === "dug") own.from = from;
+        states.set(state, own);
+        lastPass = pass;
+      }
       own.count++;
-      if (from === "dug") own.from = from;
-      states.set(state, own);
     }
     const [moisture, { from }] = [...states].sort((a, b) => b[1].count - a[1].count)[0]!;
-    const onGround = records.filter((i) => !lifted[i]);
-    const sound = onGround.filter((i) => !taint.recordOff[i]);
+    const onGround = recordsWhere(records, (i) => !lifted[i]);
+    const sound = recordsWhere(onGround, (i) => !taint.recordOff[i]);
     const usable = sound.length > 0 ? sound : onGround;
-    const loads = (own: Int32Array) => todaysLoad(analysis, doses.margin, force, own);
+    const today = todaysLoad(analysis, margin, force, usable);
     const todayIn: ZoneEvidence["todayIn"] = {};
     for (const state of MOISTURES) {
-      const own = usable.filter((i) => stateOfPass[passes.passOf[i]! - 1]!.state === state);
-      const load = own.length >= LIMITS.stateShare.value * usable.length ? loads(own) : null;
+      const inState = recordsWhere(usable, (i) => stateOfPass[passes.passOf[i]! - 1]!.state === state);
+      if (inState.length < LIMITS.stateShare.value * usable.length) continue;
+      // Mostly all of a zone was planted in one state.
+      const load = inState.length === usable.length ? today : todaysLoad(analysis, margin, force, inState);
       if (load) todayIn[state] = load;
     }
-    const own = zoneSpots(analysis, spots, zone, moistureOf, moisture);
-    const range = own ? rangeOf(own.spots.marginN) : null;
+    const learning = zoneSpots(analysis, spots, zone, moistureOf, moisture);
+    const range = learning ? rangeOf(learning.spots.marginN) : null;
     found.push({
       zone,
       name: zone >= 0 ? field.soilZones!.names[zone]! : field.soilZones ? NO_SOIL_ZONE : WHOLE_FIELD,
       texture: field.soilZones?.texture[zone] ?? null,
-      areaHa:
-        records.reduce((sum, i) => sum + passes.distanceM[i]! * passes.widthM[i]!, 0) /
-        SQUARE_METRES_PER_HECTARE,
-      today: loads(usable),
+      areaHa: areaM2 / SQUARE_METRES_PER_HECTARE,
+      today,
       todayIn,
       moisture,
       moistureFrom: from,
-      spots: own?.spots ?? null,
-      marginRangeN: own ? rangeOf(own.loggedN) : null,
+      spots: learning?.spots ?? null,
+      marginRangeN: learning ? rangeOf(learning.loggedN) : null,
       informative:
-        own !== null &&
-        own.spots.marginN.length >= LIMITS.fewestSpots.value &&
+        learning !== null &&
+        learning.spots.marginN.length >= LIMITS.fewestSpots.value &&
         range![1] - range![0] >= LIMITS.narrowRange.value,
       digs: recordOfDig.filter((i) => i >= 0 && zoneOfRecord[i] === zone).length,
       taint: taint.ofZone.get(zone)!,
@@ -127,7 +137,7 @@ function todaysLoad(
   records: Int32Array,
 ): TodaysLoad | null {
   if (!margin) return null;
-  const known = records.filter((i) => !Number.isNaN(margin[i]!));
+  const known = recordsWhere(records, (i) => !Number.isNaN(margin[i]!));
   if (known.length === 0) return null;
   const values = new Float64Array(known.length);
   const pieces = new Map<number, { sum: number; count: number }>();
@@ -172,13 +182,14 @@ function todaysLoad(
 
 /** Load and stand of every spot that counts; NaN load for the others. */
 function spotsForLoad(
-  { field, parts }: Analysis,
-  doses: ReturnType<typeof recordDoses>,
+  { field, passes, zoneOfRecord, parts }: Analysis,
   spotOff: Uint8Array,
   recordOff: Uint8Array,
 ) {
   const { spots, view } = parts.causes;
-  if (!spots || !doses.margin) return null;
+  if (!spots || !field.log.values.downForceMargin) return null;
+  const doses = recordDoses(field, passes, zoneOfRecord);
+  const margin = doses.margin!;
   const fast = fastSpeed(field, doses.speed ?? new Float64Array(0));
   const losses = predictLoss(spots.beneath, doses, null, recordOff, fast);
   const others = FACTORS.filter(
@@ -191,8 +202,8 @@ function spotsForLoad(
     let [sum, count] = [0, 0];
     for (let k = spots.beneath.start[s]!; k < spots.beneath.start[s + 1]!; k++) {
       const i = spots.beneath.records[k]!;
-      if (recordOff[i] || Number.isNaN(doses.margin[i]!)) continue;
-      sum += doses.margin[i]!;
+      if (recordOff[i] || Number.isNaN(margin[i]!)) continue;
+      sum += margin[i]!;
       count++;
     }
     marginN[s] = sum / count;

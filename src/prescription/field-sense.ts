@@ -48,7 +48,9 @@ function lookAt(
 
 /** Planted records by soil zone, those of none first: place 0 is zone -1. */
 export function plantedByZone(passes: Passes, zoneOfRecord: Int32Array, zones: number): RecordGroups {
-  const place = zoneOfRecord.map((zone, record) => (passes.passOf[record]! > 0 ? zone + 1 : -1));
+  const place = new Int32Array(zoneOfRecord.length);
+  for (let record = 0; record < place.length; record++)
+    place[record] = passes.passOf[record]! > 0 ? zoneOfRecord[record]! + 1 : -1;
   return groupBy(place, zones + 1);
 }
 

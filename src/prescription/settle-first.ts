@@ -5,6 +5,7 @@
 import type { Draft } from "../causes/draft.ts";
 import { CAUSE_DEFINITIONS } from "../causes/evidence/cause-definitions.ts";
 import type { Analysis } from "../findings/analysis.ts";
+import type { RecordGroups } from "../passes/record-groups.ts";
 
 /** A finding of the document with what the causes stage drafted it from. */
 export interface Settled {
@@ -93,9 +94,9 @@ export function settledFindings({
   }));
 }
 
-/** Works out what the findings leave of each zone. */
-export function taintOf(analysis: Analysis, zones: readonly number[]): FieldTaint {
-  const { passes, zoneOfRecord, parts } = analysis;
+/** Works out what the findings leave of each zone. @param planted the planted records by zone, those of none first */
+export function taintOf(analysis: Analysis, zones: readonly number[], planted: RecordGroups): FieldTaint {
+  const { zoneOfRecord, parts } = analysis;
   const findings = settledFindings(analysis);
   const { spots } = parts.causes;
   const recordOff = new Uint8Array(zoneOfRecord.length);
@@ -108,12 +109,12 @@ export function taintOf(analysis: Analysis, zones: readonly number[]): FieldTain
   }
   const ofZone = new Map<number, Taint>();
   for (const zone of zones) {
-    const records: number[] = [];
-    for (let i = 0; i < zoneOfRecord.length; i++) {
-      if (zoneOfRecord[i] === zone && passes.passOf[i]! > 0) records.push(i);
-    }
-    const share = (mask: Uint8Array): number =>
-      records.length === 0 ? 0 : records.reduce((sum, i) => sum + mask[i]!, 0) / records.length;
+    const [from, to] = [planted.start[zone + 1]!, planted.start[zone + 2]!];
+    const share = (mask: Uint8Array): number => {
+      let covered = 0;
+      for (let place = from; place < to; place++) covered += mask[planted.records[place]!]!;
+      return to === from ? 0 : covered / (to - from);
+    };
     const own = spots ? [...spots.zone.keys()].filter((s) => spots.zone[s] === zone) : [];
     ofZone.set(zone, {
       inTheWay: first

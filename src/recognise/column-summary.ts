@@ -2,10 +2,26 @@
 import { quantileSorted } from "../numerics/quantile.ts";
 
 /** Numbers that devices write for "no value": all-ones integers (also scaled by 0.1), runs of nines, float limits. */
-const MARKS_FOR_NO_VALUE = new Set([
-  -9999, -999, -99999, 9999, 99999, 999999, 65535, 65534, 6553.5, 6553.4, 32767, 3276.7, -32768, -3276.8,
-  2147483647, -2147483648, 4294967295, 4294967294,
-]);
+const MARKS_FOR_NO_VALUE = Float64Array.of(
+  -9999,
+  -999,
+  -99999,
+  9999,
+  99999,
+  999999,
+  65535,
+  65534,
+  6553.5,
+  6553.4,
+  32767,
+  3276.7,
+  -32768,
+  -3276.8,
+  2147483647,
+  -2147483648,
+  4294967295,
+  4294967294,
+).sort();
 
 /** No measured quantity of a planter is anywhere near this. */
 const LARGEST_REAL_VALUE = 1e15;
@@ -32,6 +48,7 @@ export interface ColumnSummary {
 }
 
 const DISTINCT_LIMIT = 50;
+const SMALL_NUMBERS = 1024;
 
 export interface CleanColumn {
   /** The values with marks for "no value" as NaN; the same array where there were none. */
@@ -61,7 +78,14 @@ const [LARGEST_NEGATIVE_MARK, SMALLEST_POSITIVE_MARK] = [-999, 3276.7];
 
 function isMark(value: number): boolean {
   if (value > LARGEST_NEGATIVE_MARK && value < SMALLEST_POSITIVE_MARK) return false;
-  return isUnreal(value) || MARKS_FOR_NO_VALUE.has(value);
+  if (isUnreal(value)) return true;
+  let [from, to] = [0, MARKS_FOR_NO_VALUE.length];
+  while (from < to) {
+    const middle = (from + to) >> 1;
+    if (MARKS_FOR_NO_VALUE[middle]! < value) from = middle + 1;
+    else to = middle;
+  }
+  return MARKS_FOR_NO_VALUE[from] === value;
 }
 
 function findMarks(values: Float64Array): CleanColumn["marks"] {
@@ -118,6 +142,8 @@ export function summarise(values: Float64Array): ColumnSummary {
   let minimum = Number.POSITIVE_INFINITY;
   let maximum = Number.NEGATIVE_INFINITY;
   const distinct = new Set<number>();
+  // Numbers of row units and passes are told apart by a look into a list.
+  const met = new Uint8Array(SMALL_NUMBERS);
   let last = Number.NaN;
   for (let index = 0; index < values.length; index++) {
     const value = values[index]!;
@@ -126,7 +152,11 @@ export function summarise(values: Float64Array): ColumnSummary {
     if (value < minimum) minimum = value;
     if (value > maximum) maximum = value;
     // Of a column with few values most are the one before: the set is slow beside that.
-    if (value !== last && distinct.size < DISTINCT_LIMIT) distinct.add(value);
+    if (value !== last && distinct.size < DISTINCT_LIMIT) {
+      const isSmall = value >= 0 && value < SMALL_NUMBERS && Math.floor(value) === value;
+      if (!isSmall || met[value] === 0) distinct.add(value);
+      if (isSmall) met[value] = 1;
+    }
     last = value;
   }
   const sample = evenSample(values);

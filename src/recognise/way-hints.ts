@@ -2,6 +2,7 @@
 import type { TimeReading } from "../ingest/values/times.ts";
 import { headingOf, turnBetween } from "../numerics/angles.ts";
 import { median } from "../numerics/descriptive.ts";
+import { recordsWhere } from "../numerics/present.ts";
 import { usualStepM } from "../numerics/roughness.ts";
 import type { UnitHints } from "./units/unit-question.ts";
 
@@ -55,22 +56,35 @@ export function wayHints(x: Float64Array, y: Float64Array): WayHints {
 
 /** Numbers of the records in the order of their times, those of one time and those without in the order of the file. */
 function inOrderOfTime(count: number, seconds: Float64Array | null): Int32Array {
-  const order = Int32Array.from({ length: count }, (_, record) => record);
-  if (!seconds?.some((at, record) => record > 0 && at < seconds[record - 1]!)) return order;
-  const known = order.filter((record) => !Number.isNaN(seconds[record]!));
+  const order = new Int32Array(count);
+  for (let record = 0; record < count; record++) order[record] = record;
+  if (!seconds || !fallsBack(seconds)) return order;
+  const known = recordsWhere(order, (record) => !Number.isNaN(seconds[record]!));
   return known.sort((a, b) => seconds[a]! - seconds[b]! || a - b);
+}
+
+function fallsBack(seconds: Float64Array): boolean {
+  for (let record = 1; record < seconds.length; record++)
+    if (seconds[record]! < seconds[record - 1]!) return true;
+  return false;
 }
 
 /** Names of parts as 0..n-1, -1 where unknown. */
 function ranksOf(part: ArrayLike<number> | null): Int32Array | null {
   if (!part) return null;
   const rank = new Map<number, number>();
-  return Int32Array.from(part, (name) => {
-    if (!(name >= 0)) return -1;
-    const own = rank.get(name) ?? rank.size;
-    rank.set(name, own);
-    return own;
-  });
+  const ranks = new Int32Array(part.length).fill(-1);
+  for (let record = 0; record < ranks.length; record++) {
+    const name = part[record]!;
+    if (!(name >= 0)) continue;
+    let own = rank.get(name);
+    if (own === undefined) {
+      own = rank.size;
+      rank.set(name, own);
+    }
+    ranks[record] = own;
+  }
+  return ranks;
 }
 
 function strideOf(count: number): number {
@@ -115,9 +129,12 @@ function medianSpeed(
   seconds: Float64Array,
   order: Int32Array,
 ): number | null {
-  const firsts = order.filter(
-    (record, place) => place === 0 || seconds[record] !== seconds[order[place - 1]!],
-  );
+  let before = Number.NaN;
+  const firsts = recordsWhere(order, (record) => {
+    const isFirst = seconds[record] !== before;
+    before = seconds[record]!;
+    return isFirst;
+  });
   const speeds: number[] = [];
   for (let place = 0; place < firsts.length; place += strideOf(firsts.length)) {
     const from = firsts[place]!;

@@ -66,10 +66,9 @@ export function documentWithDrafts(parts: DocumentParts): { document: FindingsDo
   findings.forEach((entry, k) => {
     entry.finding.id = `F${k + 1}`;
   });
-  const pieceAreaM2 = Float64Array.from(
-    parts.passes.distanceM,
-    (distance, i) => distance * parts.passes.widthM[i]!,
-  );
+  const { distanceM, widthM } = parts.passes;
+  const pieceAreaM2 = new Float64Array(distanceM.length);
+  for (let i = 0; i < pieceAreaM2.length; i++) pieceAreaM2[i] = distanceM[i]! * widthM[i]!;
   const losses = findings.map(
     ({ draft, loss }): LossOnGround => ({
       yieldShare: loss?.yieldShare ?? null,
@@ -277,9 +276,12 @@ function singleTarget(target: number | [number, number] | null | undefined): num
 }
 
 function affectedGround(drafts: readonly Draft[], pieceAreaM2: Float64Array): number {
+  const inside = new Uint8Array(pieceAreaM2.length);
+  for (const draft of drafts) {
+    for (let i = 0; i < inside.length; i++) inside[i]! |= draft.inside[i]!;
+  }
   let sum = 0;
-  for (let i = 0; i < pieceAreaM2.length; i++)
-    if (drafts.some((draft) => draft.inside[i])) sum += pieceAreaM2[i]!;
+  for (let i = 0; i < inside.length; i++) if (inside[i]) sum += pieceAreaM2[i]!;
   // Ground left out has no records.
   for (const draft of drafts) if (draft.cause === "not-planted") sum += draft.areaM2;
   return sum;

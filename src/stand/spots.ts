@@ -4,6 +4,7 @@
  */
 import { mean, median } from "../numerics/descriptive.ts";
 import { PointBins } from "../numerics/point-bins.ts";
+import { positiveOf } from "../numerics/present.ts";
 import { footprintCentre } from "../passes/covered-ground.ts";
 import type { Passes } from "../passes/passes.ts";
 import type { RecordGroups } from "../passes/record-groups.ts";
@@ -54,7 +55,7 @@ const usualRates = new WeakMap<Float64Array, number | null>();
 function usualRate(column: Float64Array): number | null {
   const known = usualRates.get(column);
   if (known !== undefined) return known;
-  const present = column.filter((value) => value > 0);
+  const present = positiveOf(column);
   const usual = present.length > 0 ? median(present) : null;
   usualRates.set(column, usual);
   return usual;
@@ -86,7 +87,7 @@ export function joinCounts(field: Field, passes: Passes, zoneOfRecord: Int32Arra
   const reference = referencePopulation(field);
   if (!counts || counts.spotCount === 0 || reference === null) return null;
   const places = placesOf(field, passes);
-  const moved = passes.distanceM.filter((value) => value > 0);
+  const moved = positiveOf(passes.distanceM);
   const typicalStepM = moved.length > 0 ? median(moved) : 5;
   const spacingM = field.planter.rowSpacingM ?? 0.762;
 

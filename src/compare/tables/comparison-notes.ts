@@ -68,6 +68,7 @@ export function comparisonNotes(
 
 /** 1 for records without a zone that have one before and behind them on their pass (and row unit): a gap or a sliver. */
 function betweenZones(passes: Passes, zoneOfRecord: Int32Array): Uint8Array {
+  if (!zoneOfRecord.includes(-1)) return new Uint8Array(zoneOfRecord.length);
   const order = groupBy(passes.instantOf, passes.instantCount).records;
   const stride = passes.rowUnitCount + 1;
   const between = new Uint8Array(zoneOfRecord.length);
@@ -79,7 +80,7 @@ function betweenZones(passes: Passes, zoneOfRecord: Int32Array): Uint8Array {
   };
   const keys = (passes.passes.length + 1) * stride;
   const before = new Uint8Array(keys);
-  for (const record of order) mark(record, before, 1);
+  for (let place = 0; place < order.length; place++) mark(order[place]!, before, 1);
   const behind = new Uint8Array(keys);
   for (let place = order.length - 1; place >= 0; place--) mark(order[place]!, behind, 2);
   return between.map((flags) => (flags === 3 ? 1 : 0));

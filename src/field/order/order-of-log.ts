@@ -1,6 +1,7 @@
 /** The order of a log as it is read, its layout, and whether its clock tells moments apart. */
 import { FileUnusableError } from "../../errors.ts";
 import { recordNumber } from "../../ingest/record-number.ts";
+import { distinctCount } from "../../numerics/present.ts";
 import type { LayerReading } from "../../recognise/layer-reading.ts";
 import { pick } from "../../recognise/layer-reading.ts";
 import { partOf } from "../../recognise/part-of-bar.ts";
@@ -31,9 +32,9 @@ export function timingOf(
   const seconds = time?.hasClockTime ? time.seconds : null;
   const layout = layoutOf(columns, seconds, place);
   if (!seconds) return { layout, hasClockTime: false };
-  const times = new Set(seconds).size;
+  const times = distinctCount(seconds);
   const part = layout === "bar" ? null : partOf({ ...columns, layout });
-  const parts = part ? new Set(part).size : 1;
+  const parts = part ? distinctCount(part) : 1;
   const moments =
     seconds.length / (layout === "section" && !part ? Math.max(1, seconds.length / times) : parts);
   return { layout, hasClockTime: moments <= MOST_MOMENTS_A_TIME * times };

@@ -159,13 +159,14 @@ export function projectColumns(
   crs: CoordinateSystem,
   frame: UtmFrame,
 ): { x: Float64Array; y: Float64Array } {
-  const place = placeInFrame(crs, frame);
+  const place = placerOf(crs, frame);
   const localX = new Float64Array(x.length);
   const localY = new Float64Array(x.length);
+  const point = { x: 0, y: 0 };
   for (let i = 0; i < x.length; i++) {
-    const [placedX, placedY] = place(x[i]!, y[i]!);
-    localX[i] = placedX;
-    localY[i] = placedY;
+    place(x[i]!, y[i]!, point);
+    localX[i] = point.x;
+    localY[i] = point.y;
   }
   return { x: localX, y: localY };
 }
@@ -175,17 +176,34 @@ export function placeInFrame(
   crs: CoordinateSystem,
   frame: UtmFrame,
 ): (x: number, y: number) => [number, number] {
+  const place = placerOf(crs, frame);
+  const point = { x: 0, y: 0 };
+  return (x, y) => {
+    place(x, y, point);
+    return [point.x, point.y];
+  };
+}
+
+/** Puts a position into the frame: writes it into the point, so that a long log makes no object a record. */
+type Placer = (x: number, y: number, point: { x: number; y: number }) => void;
+
+function placerOf(crs: CoordinateSystem, frame: UtmFrame): Placer {
   const definition = requireDefinition(crs);
   const { originX, originY } = frame;
   const own = projectionOf(definition, crs.name);
-  if (sharesGrid(own, frame)) return (x, y) => [x - originX, y - originY];
+  if (sharesGrid(own, frame))
+    return (x, y, point) => {
+      point.x = x - originX;
+      point.y = y - originY;
+    };
   if (own.projName === "longlat" && own.datumCode?.toLowerCase() === "wgs84" && !own.from_greenwich)
     return placeDegrees(frame);
   const converter = proj4(definitionOf(definition), definitionOf(`EPSG:${frame.epsg}`));
-  return (x, y) => {
-    if (!Number.isFinite(x) || !Number.isFinite(y)) return [Number.NaN, Number.NaN];
-    const [easting, northing] = converter.forward([x, y]) as [number, number];
-    return [easting - originX, northing - originY];
+  return (x, y, point) => {
+    const isPlace = Number.isFinite(x) && Number.isFinite(y);
+    const [easting, northing] = isPlace ? converter.forward([x, y]) : [Number.NaN, Number.NaN];
+    point.x = easting! - originX;
+    point.y = northing! - originY;
   };
 }
 
@@ -195,15 +213,17 @@ const RADIANS_PER_DEGREE = Math.PI / 180;
  * Degrees of WGS 84 into the frame: proj4's projection itself, without what it does around it for any two systems (the
  * same digits in a quarter of the time; most logs come this way).
  */
-function placeDegrees({ epsg, originX, originY }: UtmFrame): (x: number, y: number) => [number, number] {
+function placeDegrees({ epsg, originX, originY }: UtmFrame): Placer {
   const utm = projectionOf(`EPSG:${epsg}`, "the frame");
-  const point = { x: 0, y: 0 };
-  return (longitude, latitude) => {
-    if (!Number.isFinite(longitude) || !Number.isFinite(latitude)) return [Number.NaN, Number.NaN];
+  return (longitude, latitude, point) => {
+    point.x = Number.NaN;
+    point.y = Number.NaN;
+    if (!Number.isFinite(longitude) || !Number.isFinite(latitude)) return;
     point.x = longitude * RADIANS_PER_DEGREE;
     point.y = latitude * RADIANS_PER_DEGREE;
     const { x: easting, y: northing } = utm.forward(point);
-    return [easting - originX, northing - originY];
+    point.x = easting - originX;
+    point.y = northing - originY;
   };
 }
 
