@@ -105,6 +105,13 @@ export function writeGeoJson(path, records, field = 0) {
   writeLines(path, records, '{"type":"FeatureCollection","features":[\n', lineOf, "]}\n", field);
 }
 
+/** The log as CSV with longitude and latitude, for programs that read no shapefile. */
+export function writeCsv(path, records) {
+  const names = ["TIME", "LON", "LAT", ...COLUMNS.map(([name]) => name)];
+  const lineOf = ({ time, lon, lat, numbers }) => `${[time, lon, lat, ...numbers].join(",")}\n`;
+  writeLines(path, records, `${names.join(",")}\n`, lineOf, "");
+}
+
 /** Writes PATH.shp, PATH.shx, PATH.dbf and PATH.prj. */
 export function writeShapefile(path, records) {
   const shp = Buffer.alloc(100 + 28 * records);

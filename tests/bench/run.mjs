@@ -1,5 +1,5 @@
 // `npm run bench`: the command by size (size.mjs), then reading (ingest.mjs) and comparing (comparison.mjs) against
-// other programs, as far as they are installed. `npm run bench -- 100000 10000000` names the sizes (records).
+// other programs (R, DuckDB, GDAL with SQLite, the shapefile library with turf), as far as they are installed. `npm run bench -- 100000 10000000` names the sizes (records).
 // Prints; asserts nothing.
 import { spawnSync } from "node:child_process";
 import { join } from "node:path";
@@ -15,9 +15,11 @@ if (!installPackages() || !buildWhereStale()) process.exit(1);
 
 runScript("size.mjs", sizes);
 // What other programs take for the same work on this machine; a line says so where one is not installed.
-for (const script of ["ingest.mjs", "comparison.mjs"]) {
+process.stdout.write("\n");
+runScript("ingest.mjs", sizes.length > 0 ? [Math.max(...sizes)] : []);
+for (const size of sizes.length > 0 ? sizes : [100_000, 1_000_000]) {
   process.stdout.write("\n");
-  runScript(script, sizes.length > 0 ? [Math.max(...sizes)] : []);
+  runScript("comparison.mjs", [size]);
 }
 
 function runScript(script, words) {
