@@ -1,6 +1,6 @@
 // The work of `comparison.mjs` in DuckDB on one thread. Its spatial extension is not in the package registry, so the log comes
 // as CSV, is not reprojected, and the join is SQL: edges of the soil polygons in horizontal slabs, even-odd rule, in degrees.
-// Usage: node comparison-duckdb.mjs log.csv soil.geojson results.csv FOLDER-OF-THE-PACKAGE
+// Usage: node comparison-duckdb.mjs log.csv soil.geojson results.csv FOLDER NAME-OF-THE-PACKAGE
 import { readFileSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { join } from "node:path";
@@ -8,9 +8,9 @@ import { pathToFileURL } from "node:url";
 import { VARIABLES } from "./comparison-variables.mjs";
 import { Stages } from "./stages.mjs";
 
-const [log, soil, results, packages] = process.argv.slice(2);
+const [log, soil, results, packages, name] = process.argv.slice(2);
 const require = createRequire(join(packages, "package.json"));
-const { DuckDBInstance } = await import(pathToFileURL(require.resolve("@duckdb/node-api")));
+const { DuckDBInstance } = await import(pathToFileURL(require.resolve(name)));
 const database = await (await DuckDBInstance.create(":memory:", { threads: "1" })).connect();
 const run = (sql) => database.run(sql);
 const text = (value) => `'${value.replaceAll("'", "''")}'`;

@@ -12,7 +12,8 @@ import { MANIFEST, writeCsv, writeShapefile, writeSoilMap } from "./invented-log
 const here = dirname(fileURLToPath(import.meta.url));
 const root = dirname(dirname(here));
 const bench = join(root, "out", "bench");
-const DUCKDB = "@duckdb/node-api@1.5.6-r.1";
+const DUCKDB = "@duckdb/node-api";
+const DUCKDB_VERSION = "1.5.6-r.1";
 /** An object a record, or R's copies of all columns, do not fit into memory for much more. */
 const MOST_FOR_OBJECTS = 2_000_000;
 const STAGES = ["read", "reproject", "passes", "join", "group", "cells"];
@@ -43,7 +44,7 @@ const works = [
   [
     "DuckDB on one thread (CSV, degrees)",
     "duckdb",
-    duckdb ? node("duckdb", [csv, soil, results("duckdb"), duckdb]) : `${DUCKDB} is not to be had`,
+    duckdb ? node("duckdb", [csv, soil, results("duckdb"), duckdb, DUCKDB]) : `${DUCKDB} is not to be had`,
   ],
   [
     "GDAL, SQLite with SpatiaLite",
@@ -162,10 +163,18 @@ function tooLarge() {
 /** Folder with the package, installed there where it is missing; null where that fails. */
 function duckdbFolder() {
   const own = join(bench, "duckdb");
-  if (existsSync(join(own, "node_modules", "@duckdb", "node-api"))) return own;
+  if (existsSync(join(own, "node_modules", DUCKDB))) return own;
   mkdirSync(own, { recursive: true });
   writeFileSync(join(own, "package.json"), "{}");
-  const words = ["install", "--prefix", own, "--no-save", "--no-audit", "--no-fund", DUCKDB];
+  const words = [
+    "install",
+    "--prefix",
+    own,
+    "--no-save",
+    "--no-audit",
+    "--no-fund",
+    `${DUCKDB}@${DUCKDB_VERSION}`,
+  ];
   return spawnSync("npm", words, { shell: process.platform === "win32" }).status === 0 ? own : null;
 }
 
