@@ -2,7 +2,8 @@
 import type { ComparisonRow } from "../../compare/tables/comparison.ts";
 import { meanOverPasses } from "../../compare/tables/row-unit-difference.ts";
 import type { Analysis } from "../../findings/analysis.ts";
-import { simplifyLine } from "../../numerics/coverage-grid.ts";
+import { crossesItself, holesLieWithin } from "../../ingest/rings.ts";
+import { straightOutline } from "../../rate-zones/ground-outline.ts";
 import { groupByMoment, rowUnitSeries } from "../../rows/row-unit-series.ts";
 import type { LocalFrame, LocalPolygon } from "../../vocabulary/field.ts";
 import { PLANTING_VARIABLES, type PlantingVariable } from "../../vocabulary/variables.ts";
@@ -163,13 +164,20 @@ function unitsOf({ field, passes }: Analysis): ExtractedUnit[] {
 
 function inDegrees(polygons: readonly LocalPolygon[], frame: LocalFrame, toleranceM: number): DegreePolygons {
   return polygons.map((rings) =>
-    rings.map((ring) =>
-      simplifyLine(ring, toleranceM).map(([x, y]): [number, number] => {
+    straightened(rings, toleranceM).map((ring) =>
+      ring.map(([x, y]): [number, number] => {
         const [longitude, latitude] = frame.toLonLat(x, y);
         return [Number(longitude.toFixed(7)), Number(latitude.toFixed(7))];
       }),
     ),
   );
+}
+
+/** Rings straightened within the tolerance; as they were where a straightened one collapses, crosses itself or leaves its outer. */
+export function straightened(rings: LocalPolygon, toleranceM: number): LocalPolygon {
+  const [simple] = straightOutline([rings], toleranceM);
+  const isSound = simple!.every((ring) => crossesItself(ring) === false) && holesLieWithin(simple!) !== false;
+  return isSound ? simple! : rings;
 }
 
 function short(value: number): number {
