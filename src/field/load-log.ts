@@ -37,6 +37,7 @@ const FARTHEST_FROM_MIDDLE_M = 20_000;
 
 /**
  * Loads the planting log.
+ * @param mayEmpty the layer is nobody else's: its columns are let go as they are read
  * @throws {NothingToAnalyseError} when no column says how well it was planted.
  * @throws {ChoiceNeededError} where a column or a unit is the user's to choose.
  * @throws {FileUnusableError} where the numbers and the coordinate system do not go together
@@ -47,6 +48,7 @@ export function loadLog(
   frame: LocalFrame,
   planter: PlanterSetup,
   targets: Targets,
+  mayEmpty = false,
 ): LoadedLog {
   const { x, y } = projectColumns(layer.x, layer.y, layer.crs, frame);
   requireGround(layer, x, y);
@@ -71,7 +73,9 @@ export function loadLog(
     );
   }
   const time = timeOf(reading, inFileOrder, manifest.planted ?? null);
-  const filed = columnsOf(reading, inFileOrder, time?.seconds ?? null);
+  if (mayEmpty) reading.releaseUnused();
+  const filed = columnsOf(reading, inFileOrder, time?.seconds ?? null, mayEmpty);
+  const place = { x: pick(x, inFileOrder), y: pick(y, inFileOrder) };
   if (sections && !namesMoments(filed, time)) {
     filed.labels.section = { ...sections, codes: inFileOrder.map((record) => sections.codes[record]!) };
     reading.notes.add({
@@ -80,14 +84,14 @@ export function loadLog(
       count: inFileOrder.length,
     });
   }
-  const timing = timingOf(time, filed, { x: pick(x, inFileOrder), y: pick(y, inFileOrder) });
-  const sequence = orderOf(reading, inFileOrder, x, y, filed, timing);
+  const timing = timingOf(time, filed, place);
+  const sequence = orderOf(reading, inFileOrder, place, filed, timing);
   const kept = sequence ? sequence.map((place) => inFileOrder[place]!) : inFileOrder;
   const built = sequence ? inOrder(filed, sequence) : filed;
   const placedLog: Pick<PlantingLog, "recordCount" | "x" | "y" | "values" | "labels" | "footprints"> = {
     recordCount: kept.length,
-    x: pick(x, kept),
-    y: pick(y, kept),
+    x: sequence ? pick(place.x, sequence) : place.x,
+    y: sequence ? pick(place.y, sequence) : place.y,
     ...built,
   };
   if (ground) readFootprints(placedLog, reading, kept, ground, frame);
@@ -175,7 +179,12 @@ function nearTheOthers(
 
 type Columns = Pick<PlantingLog, "values" | "labels">;
 
-function columnsOf(reading: LayerReading, kept: Int32Array, seconds: Float64Array | null): Columns {
+function columnsOf(
+  reading: LayerReading,
+  kept: Int32Array,
+  seconds: Float64Array | null,
+  mayEmpty: boolean,
+): Columns {
   const values: PlantingLog["values"] = {};
   const labels: PlantingLog["labels"] = {};
   if (seconds) values.time = seconds;
@@ -186,6 +195,7 @@ function columnsOf(reading: LayerReading, kept: Int32Array, seconds: Float64Arra
     if (kind === "label") labels[variable] = labelColumn(found.group.columns[0]!, kept);
     else if (kind === "flag") values[variable] = flags(reading, variable, kept);
     else values[variable] = reading.numbers(variable, kept)!;
+    if (mayEmpty) reading.release(variable);
   }
   if (values.heading) values.heading = withinOneTurn(values.heading, reading);
   return { values, labels };

@@ -33,7 +33,7 @@ export async function loadField(
   manifest: Manifest,
   provide: (path: string) => Promise<LayerFile[]>,
 ): Promise<Field> {
-  return assembleField(manifest, await readLayers(manifest, provide));
+  return assemble(manifest, await readLayers(manifest, provide), true);
 }
 
 /**
@@ -41,13 +41,18 @@ export async function loadField(
  * @throws as {@link loadField}
  */
 export function assembleField(manifest: Manifest, layers: RawLayers): Field {
+  return assemble(manifest, layers, false);
+}
+
+/** @param mayEmpty the layers are nobody else's: the log's columns are let go as they are read, which halves the memory */
+function assemble(manifest: Manifest, layers: RawLayers, mayEmpty: boolean): Field {
   requirePositions(layers.plantingLog);
   const frame = frameOf(layers.plantingLog);
   const planter = planterSetup(manifest);
   const aims = targets(manifest);
   const inputs: InputReport[] = [];
 
-  const { log, report, firstDate } = loadLog(layers.plantingLog, manifest, frame, planter, aims);
+  const { log, report, firstDate } = loadLog(layers.plantingLog, manifest, frame, planter, aims, mayEmpty);
   inputs.push(report);
   const place = { file: layers.plantingLog.file, extent: extentOf(log.x, log.y) };
   const check = (role: LayerRole, extent: Extent | null) =>

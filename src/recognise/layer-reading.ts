@@ -1,6 +1,6 @@
 /** What loading each layer needs: its columns recognised, its report, its values in inside units. */
 import type { Note } from "../errors.ts";
-import type { RawLayer } from "../ingest/layer.ts";
+import type { RawColumn, RawLayer } from "../ingest/layer.ts";
 import { NoteBook } from "../ingest/note-book.ts";
 import { recordNumber } from "../ingest/record-number.ts";
 import type { LayerRole } from "../manifest/manifest.ts";
@@ -86,6 +86,25 @@ export class LayerReading {
     return logged ?? new Float64Array(kept.length).fill(whole);
   }
 
+  /** Lets the column of a variable go that nothing asks for again; one per row unit, or a target that others are shares of, stays. */
+  release(variable: string): void {
+    const found = this.found(variable);
+    const column = found?.group.columns[0];
+    if (!found || !column || found.group.columns.length > 1 || variable === "targetPopulation") return;
+    for (const other of this.recognition.found.values())
+      if (other !== found && other.group.columns.includes(column)) return;
+    found.numbers = [];
+    empty(column);
+  }
+
+  /** Lets the positions as they stand in the file go, and the columns that are no variable. */
+  releaseUnused(): void {
+    this.layer.x = new Float64Array(0);
+    this.layer.y = new Float64Array(0);
+    const used = new Set([...this.recognition.found.values()].flatMap(({ group }) => group.columns));
+    for (const column of this.layer.columns) if (!used.has(column)) empty(column);
+  }
+
   /** Text of a variable for the kept records, null where missing; null altogether where the layer has none. */
   texts(variable: string, kept: Int32Array): (string | null)[] | null {
     const column = this.found(variable)?.group.columns[0];
@@ -103,6 +122,11 @@ export class LayerReading {
       notes: [...earlier, ...recognition.notes, ...this.notes.notes()],
     });
   }
+}
+
+function empty(column: RawColumn): void {
+  if (column.kind === "number") column.values = new Float64Array(0);
+  else column.codes = new Int32Array(0);
 }
 
 /** The report of a layer: what its reader noted first, then what the loading noted. */

@@ -48,8 +48,7 @@ export function timingOf(
 export function orderOf(
   reading: LayerReading,
   kept: Int32Array,
-  x: Float64Array,
-  y: Float64Array,
+  { x, y }: Pick<PlantingLog, "x" | "y">,
   columns: Columns,
   timing: Timing,
 ): Int32Array | null {
@@ -57,8 +56,8 @@ export function orderOf(
   const { layer, notes } = reading;
   const ordered = plantingOrder(
     {
-      x: pick(x, kept),
-      y: pick(y, kept),
+      x,
+      y,
       part: timing.layout === "bar" ? null : partOf({ ...columns, layout: timing.layout }),
       seconds: timing.hasClockTime ? values.time! : null,
       isSideBySide: timing.layout !== "bar",
