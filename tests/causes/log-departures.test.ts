@@ -65,7 +65,7 @@ it("11 ac at 35 lb and 1.45 in, no target, source of depth unnamed: listed as a 
     /^gauge-wheel load: 1[01]\.\d ac ran at 3[456] lb, the rest at 11[45] lb; no target was given$/,
   );
   expect(finding!.words.seen[1]).toMatch(
-    /^depth: 1[01]\.\d ac reads 1\.4\d in, the rest 1\.9\d in; no target was given$/,
+    /^seeding depth: 1[01]\.\d ac reads 1\.4\d in, the rest 1\.9\d in; no target was given$/,
   );
   expect(finding!.alternatives[0]).toMatchObject({ cause: "lost-ground-contact" });
   expect(finding!.alternatives[0]!.probability).toBeLessThan(0.7);

@@ -183,7 +183,7 @@ function Section({ width, height }: { width: number; height: number }) {
           gauge-wheel
         </text>
         <text x={frame.left - 8} y={frame.loadTop + 23} class="furrow-label end">
-          weight
+          load
         </text>
       </svg>
     </div>

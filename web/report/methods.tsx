@@ -4,7 +4,7 @@ export function Methods() {
     <div class="methods">
       <p>
         The log's records are put on passes and row units, and each pass is cut into pieces about 12 m long
-        and as wide as the bar. Means, spreads and lowest tenths of depth, gauge-wheel weight, skips, doubles,
+        and as wide as the bar. Means, spreads and lowest tenths of depth, gauge-wheel load, skips, doubles,
         rate and speed are compared pass against pass within one soil, and row unit against row unit at the
         same moments; a difference is shown with its interval.
       </p>
