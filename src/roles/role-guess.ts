@@ -17,7 +17,13 @@ import {
 } from "../vocabulary/catalogue-places.ts";
 import { COUNT_CATALOGUE, DIG_CATALOGUE } from "../vocabulary/catalogue-spots.ts";
 import type { VariableDescription } from "../vocabulary/variable-description.ts";
-import { PLANTING_VARIABLES } from "../vocabulary/variables.ts";
+import {
+  COUNT_VARIABLES,
+  DIG_VARIABLES,
+  LOG_VARIABLES,
+  PLANTING_VARIABLES,
+  WEATHER_VARIABLES,
+} from "../vocabulary/variables.ts";
 
 export interface RoleGuess {
   role: LayerRole;
@@ -82,8 +88,12 @@ function recognise(
   return { result, has: (variable) => result.found.has(variable) || open.has(variable) };
 }
 
-function listed(variables: readonly string[]): string {
-  return variables.length === 0 ? "" : ` with ${variables.join(", ")}`;
+/** " with speed, time": variables in the words of their table. */
+function listed<Name extends string>(
+  table: Readonly<Record<Name, { title: string }>>,
+  variables: readonly Name[],
+): string {
+  return variables.length === 0 ? "" : ` with ${variables.map((name) => table[name].title).join(", ")}`;
 }
 
 function shape(layer: RawLayer): string {
@@ -101,12 +111,12 @@ function log(layer: RawLayer): (RoleGuess & { isSure: boolean }) | null {
   const planting = PLANTING_VARIABLES.filter(has);
   // Speed alone is in any machine's log; a population alone may be a count or a plan.
   if (planting.length === 0 || (planting.length === 1 && layer.recordCount < 50)) return null;
-  const motion = ["time", "heading", "distance", "swathWidth", "rowUnit", "pass"].filter(has);
+  const motion = (["time", "heading", "distance", "swathWidth", "rowUnit", "pass"] as const).filter(has);
   const score = planting.length * 2 + motion.length;
   return {
     role: "plantingLog",
     score,
-    reason: `${shape(layer)}${listed([...planting, ...motion])}`,
+    reason: `${shape(layer)}${listed(LOG_VARIABLES, [...planting, ...motion])}`,
     recognition: result,
     isSure: planting.length >= SURE_LOG_VARIABLES && MACHINE_MOTION.some(has),
   };
@@ -130,15 +140,15 @@ function isDriven(layer: RawLayer): boolean {
 function counts(layer: RawLayer): RoleGuess | null {
   if (layer.geometry === "none") return null;
   const { result, has } = recognise(layer, "standCounts", COUNT_CATALOGUE);
-  const ground = ["rowLength", "hoopDiameter", "rowsCounted", "rowSpacing"].filter(has);
-  const seen = ["plants", "stand"].filter(has);
+  const ground = (["rowLength", "hoopDiameter", "rowsCounted", "rowSpacing"] as const).filter(has);
+  const seen = (["plants", "stand"] as const).filter(has);
   if (seen.length === 0 || isDriven(layer)) return null;
-  const more = ["latePlants", "lateShare", "leafStages", "method"].filter(has);
+  const more = (["latePlants", "lateShare", "leafStages", "method"] as const).filter(has);
   const score = seen.length * 2 + ground.length + more.length;
   return {
     role: "standCounts",
     score,
-    reason: `${shape(layer)}${listed([...seen, ...ground, ...more])}`,
+    reason: `${shape(layer)}${listed(COUNT_VARIABLES, [...seen, ...ground, ...more])}`,
     recognition: result,
   };
 }
@@ -146,27 +156,29 @@ function counts(layer: RawLayer): RoleGuess | null {
 function digs(layer: RawLayer): RoleGuess | null {
   if (layer.geometry === "none") return null;
   const { result, has } = recognise(layer, "digs", DIG_CATALOGUE);
-  const looked = ["mesocotylLength", "smear", "furrow", "moisture", "seedState"].filter(has);
-  const depth = has("seedDepth") ? ["seedDepth"] : [];
+  const looked = (["mesocotylLength", "smear", "furrow", "moisture", "seedState"] as const).filter(has);
+  const depth = has("seedDepth") ? (["seedDepth"] as const) : [];
   // A moisture alone in the log of a machine is that of grain.
   if (looked.length === 0 || (looked.join() === "moisture" && isDriven(layer))) return null;
   const score = looked.length * 2 + depth.length;
   return {
     role: "digs",
     score,
-    reason: `${shape(layer)}${listed([...depth, ...looked])}`,
+    reason: `${shape(layer)}${listed(DIG_VARIABLES, [...depth, ...looked])}`,
     recognition: result,
   };
 }
 
 function weather(layer: RawLayer): RoleGuess | null {
   const { result, has } = recognise(layer, "weather", WEATHER_CATALOGUE);
-  const measured = ["rain", "minimumTemperature", "maximumTemperature", "soilTemperature"].filter(has);
+  const measured = (["rain", "minimumTemperature", "maximumTemperature", "soilTemperature"] as const).filter(
+    has,
+  );
   if (!has("date") || measured.length === 0) return null;
   return {
     role: "weather",
     score: 1 + measured.length * 2,
-    reason: `${shape(layer)}${listed(["date", ...measured])}`,
+    reason: `${shape(layer)}${listed(WEATHER_VARIABLES, ["date", ...measured])}`,
     recognition: result,
   };
 }
