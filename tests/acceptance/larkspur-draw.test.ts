@@ -10,7 +10,8 @@ import type { Finding, FindingsDocument } from "../../src/findings/findings-docu
 import { analyseField } from "../../src/jobs/analyse.ts";
 import { larkspurFiles, loadLarkspur, overlap } from "./support/larkspur.ts";
 
-const SEEDS = [1, 2, 3, 4];
+/** Seeds 3 to 9 are looked at by the longer tests (tests/truth/other-seeds). */
+const SEEDS = [1, 2];
 /** Least overlap with the true outline; measured on these seeds: 0.87 to 0.98, the pocket 0.56 to 0.76. */
 const LEAST_OVERLAP = { drawnByTheLog: 0.8, drawnByCounts: 0.45 };
 
