@@ -45,15 +45,18 @@ export function checkField(
   const checks: Check[] = [];
   /** Usual shares of the readings below and above limits stretched by a share of each end. */
   const outside = (column: Float64Array, limits: TargetLimits, tolerance: number): [number, number] => {
-    const low = (record: number): number => limits.low[record * limits.step]! * (1 - tolerance);
-    const high = (record: number): number => limits.high[record * limits.step]! * (1 + tolerance);
-    const share = (isOff: (record: number) => boolean, limit: (record: number) => number): number =>
-      usual((record) =>
-        Number.isNaN(column[record]!) || Number.isNaN(limit(record)) ? Number.NaN : isOff(record) ? 1 : 0,
-      );
+    const { step } = limits;
     return [
-      share((record) => column[record]! < low(record), low),
-      share((record) => column[record]! > high(record), high),
+      usual((record) => {
+        const low = limits.low[record * step]! * (1 - tolerance);
+        const value = column[record]!;
+        return Number.isNaN(value) || Number.isNaN(low) ? Number.NaN : value < low ? 1 : 0;
+      }),
+      usual((record) => {
+        const high = limits.high[record * step]! * (1 + tolerance);
+        const value = column[record]!;
+        return Number.isNaN(value) || Number.isNaN(high) ? Number.NaN : value > high ? 1 : 0;
+      }),
     ];
   };
 

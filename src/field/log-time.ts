@@ -40,7 +40,8 @@ export function timeOf(reading: LayerReading, kept: Int32Array, planted: string 
     };
   }
   let first = Number.POSITIVE_INFINITY;
-  for (const value of seconds) if (value < first) first = value;
+  for (let record = 0; record < seconds.length; record++)
+    if (seconds[record]! < first) first = seconds[record]!;
   return {
     seconds,
     hasClockTime: resolution === "clock",

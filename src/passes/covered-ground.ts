@@ -187,7 +187,9 @@ export function forEachSweep(field: Field, passes: Passes, visit: VisitSweep): v
         const gap = Math.sqrt((joined[0]! - corners[0]!) ** 2 + (joined[1]! - corners[1]!) ** 2);
         const turn = Math.abs(turnBetween(passes.headingDeg[before]!, passes.headingDeg[record]!));
         const reach = (turn * Math.PI * passes.widthM[record]!) / 180;
-        if (gap <= 0.5 * half + LARGEST_SEAM_M + reach && turn < 45) corners.set(joined);
+        if (gap <= 0.5 * half + LARGEST_SEAM_M + reach && turn < 45) {
+          for (let k = 0; k < 4; k++) corners[k] = joined[k]!;
+        }
       }
       edgeOf(field, passes, record, record, half, own, edge);
       corners[4] = edge[2]!;

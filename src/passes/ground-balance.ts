@@ -198,12 +198,11 @@ function forEachBarSweep(
       passes.passOf[record] === pass
     ) {
       if (meet(pending, 2, corners, 0) && meet(pending, 4, corners, 6)) {
-        pending.set(corners.subarray(2, 6), 2);
+        for (let k = 2; k < 6; k++) pending[k] = corners[k]!;
         return;
       }
       if (meet(pending, 0, corners, 2) && meet(pending, 6, corners, 4)) {
-        pending.set(corners.subarray(0, 2), 0);
-        pending.set(corners.subarray(6, 8), 6);
+        for (const k of OTHER_SIDE) pending[k] = corners[k]!;
         return;
       }
     }
@@ -216,6 +215,9 @@ function forEachBarSweep(
   });
   if (isPending) visit(pass, isRead, pending);
 }
+
+/** Places of the corners on the left of a figure. */
+const OTHER_SIDE = [0, 1, 6, 7] as const;
 
 /** Whether two corners lie within {@link SAME_EDGE_M} of each other, each by the place of its x in its array. */
 function meet(a: Float64Array, atA: number, b: Float64Array, atB: number): boolean {

@@ -39,7 +39,7 @@ class Occurrences {
   private round = 1;
   constructor(part: Int32Array) {
     let largest = 0;
-    for (const code of part) if (code > largest) largest = code;
+    for (let record = 0; record < part.length; record++) if (part[record]! > largest) largest = part[record]!;
     this.stamp = new Int32Array(largest + 1);
     this.met = new Int32Array(largest + 1);
   }
@@ -87,7 +87,8 @@ function momentsByTime(
 }
 
 function orderByTime(clock: Float64Array, isOrdered: boolean): Int32Array {
-  const order = Int32Array.from({ length: clock.length }, (_, record) => record);
+  const order = new Int32Array(clock.length);
+  for (let record = 0; record < order.length; record++) order[record] = record;
   let sorted = true;
   for (let record = 1; record < clock.length && sorted && !isOrdered; record++) {
     sorted = clock[record]! >= clock[record - 1]!;

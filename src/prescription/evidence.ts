@@ -98,10 +98,11 @@ export function gatherEvidence(analysis: Analysis, { lifted, refusal }: LoadPhys
     const usable = sound.length > 0 ? sound : onGround;
     const today = todaysLoad(analysis, margin, force, usable);
     const todayIn: ZoneEvidence["todayIn"] = {};
-    for (const state of MOISTURES) {
+    // Mostly all of a zone was planted in one state.
+    if (states.size === 1 && today) todayIn[moisture] = today;
+    for (const state of states.size === 1 ? [] : MOISTURES) {
       const inState = recordsWhere(usable, (i) => stateOfPass[passes.passOf[i]! - 1]!.state === state);
       if (inState.length < LIMITS.stateShare.value * usable.length) continue;
-      // Mostly all of a zone was planted in one state.
       const load = inState.length === usable.length ? today : todaysLoad(analysis, margin, force, inState);
       if (load) todayIn[state] = load;
     }

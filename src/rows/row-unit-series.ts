@@ -116,7 +116,10 @@ function seriesOf(sum: Float64Array, count: Int32Array, passCount: number, units
 /** Number of row units that ever report the variable. */
 function measuredUnits(values: Float64Array, moments: Moments, passes: Passes): number {
   const seen = new Uint8Array(passes.rowUnitCount + 1);
-  for (const i of moments.records) if (!Number.isNaN(values[i]!)) seen[passes.rowUnitOf[i]!] = 1;
+  for (let place = 0; place < moments.records.length; place++) {
+    const i = moments.records[place]!;
+    if (!Number.isNaN(values[i]!)) seen[passes.rowUnitOf[i]!] = 1;
+  }
   return seen.reduce((total, one) => total + one, 0);
 }
 

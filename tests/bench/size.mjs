@@ -15,8 +15,8 @@ const bench = join(root, "out", "bench");
 const PEAK = `process.on("exit", () => { const { userCPUTime, systemCPUTime, maxRSS } = process.resourceUsage(); process.stderr.write("used " + (userCPUTime + systemCPUTime) / 1e6 + " " + maxRSS / 1024 + "\\n"); });`;
 const COUNTS = [150, 600, 2_500, 10_000, 40_000];
 const COUNTED_RECORDS = 100_000;
-/** Runs of a row, of which the middle one by processor time is shown; one of a large log. */
-const RUNS = 3;
+/** Runs of a row, of which the middle one by processor time is shown; one of a large log, or of all with --once. */
+const RUNS = process.argv.includes("--once") ? 1 : 3;
 
 const asked = process.argv
   .slice(2)

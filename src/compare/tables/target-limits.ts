@@ -43,7 +43,9 @@ function about(
   if (!logged)
     return target === null ? null : forAll(target - toleranceOf(target), target + toleranceOf(target));
   // Mostly one target stands in every record: one limit for all then, as from the manifest.
-  if (logged.length > 0 && logged.every((own) => own === logged[0]))
+  let alike = 0;
+  while (alike < logged.length && logged[alike] === logged[0]) alike++;
+  if (alike === logged.length && alike > 0)
     return forAll(logged[0]! - toleranceOf(logged[0]!), logged[0]! + toleranceOf(logged[0]!));
   const low = new Float64Array(logged.length);
   const high = new Float64Array(logged.length);

@@ -30,7 +30,8 @@ export function withoutHoles(time: Float64Array): Float64Array {
 
 /** The records of each machine together, in the order of the file; noted where there are several. */
 export function byMachine({ machine, x }: FiledLog, notes: NoteBook): Int32Array {
-  const order = Int32Array.from({ length: x.length }, (_, record) => record);
+  const order = new Int32Array(x.length);
+  for (let record = 0; record < order.length; record++) order[record] = record;
   if (!machine) return order;
   const machines = new Set(machine).size;
   if (machines < 2) return order;

@@ -15,6 +15,8 @@ export class TextDictionary {
   #keyEnds = new Int32Array(32);
   #keyCodes = new Int32Array(32);
   #keyCount = 0;
+  /** The key met last, -1 before the first. */
+  #last = -1;
 
   constructor(decode: (bytes: Uint8Array) => string = decodeUtf8) {
     this.#decode = decode;
@@ -31,6 +33,8 @@ export class TextDictionary {
 
   /** Code of the text in bytes [start, end). Hashing is FNV-1a, 32 bit (G. Fowler, L. C. Noll, K.-P. Vo). */
   codeOfBytes(bytes: Uint8Array, start: number, end: number): number {
+    // The row units of a moment share its time: the text before comes again.
+    if (this.#last >= 0 && this.#isKey(this.#last, bytes, start, end)) return this.#keyCodes[this.#last]!;
     let hash = FNV_OFFSET;
     for (let at = start; at < end; at++) hash = Math.imul(hash ^ bytes[at]!, FNV_PRIME);
     const mask = this.#slots.length - 1;
@@ -38,11 +42,15 @@ export class TextDictionary {
     for (;;) {
       const entry = this.#slots[slot]!;
       if (entry === EMPTY_SLOT) break;
-      if (this.#isKey(entry, bytes, start, end)) return this.#keyCodes[entry]!;
+      if (this.#isKey(entry, bytes, start, end)) {
+        this.#last = entry;
+        return this.#keyCodes[entry]!;
+      }
       slot = (slot + 1) & mask;
     }
     const code = this.codeOf(this.#decode(bytes.slice(start, end)));
-    this.#slots[slot] = this.#addKey(bytes, start, end, code);
+    this.#last = this.#addKey(bytes, start, end, code);
+    this.#slots[slot] = this.#last;
     if (this.#keyCount * 2 > this.#slots.length) this.#grow();
     return code;
   }
