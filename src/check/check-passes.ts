@@ -16,6 +16,7 @@ import { changesNow } from "./changes.ts";
 import { CHECK_SCHEMA, type CheckResult, type CheckSeen, type LastYear } from "./check-result.ts";
 import { checkFigures } from "./figures.ts";
 import { judgedAndNot } from "./judged.ts";
+import { lastYearDoubts } from "./last-year.ts";
 import { departingRows } from "./row-stretches.ts";
 import { drivenBothWays, whereToDig } from "./where-to-dig.ts";
 
@@ -74,7 +75,11 @@ export function checkPasses(
     judged: names,
     notJudged,
     dig: whereToDig(field, passes, rows, changes),
-    lastYear: lastYear && { field: lastYear.field, season: lastYear.season },
+    lastYear: lastYear && {
+      field: lastYear.field,
+      season: lastYear.season,
+      doubts: lastYearDoubts(lastYear, field),
+    },
     notes: [...field.inputs.flatMap(({ notes }) => notes), ...planterNotes(field, passes)],
   };
 }

@@ -142,6 +142,7 @@ export interface CheckResult {
   judged: string[];
   notJudged: NotJudged[];
   dig: CheckDig;
-  lastYear: { field: string; season: number | null } | null;
+  /** `doubts`: why its figures may not be comparable, in plain words. */
+  lastYear: { field: string; season: number | null; doubts: string[] } | null;
   notes: Note[];
 }

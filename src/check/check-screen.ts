@@ -109,7 +109,7 @@ function seenWords({ seen, lastYear }: CheckResult, units: UnitSystem): string {
     `${groupThousands(String(seen.recordsOnPasses))} readings of ${seen.rowUnits > 0 ? `${seen.rowUnits} rows` : "the whole bar"}`,
   ];
   const beside = lastYear
-    ? ` Last year: ${lastYear.field}${lastYear.season === null ? "" : `, ${lastYear.season}`}.`
+    ? ` Last year: ${lastYear.field}${lastYear.season === null ? "" : `, ${lastYear.season}`}.${lastYear.doubts.length === 0 ? "" : ` Compare with care: ${lastYear.doubts.join("; ")}.`}`
     : "";
   return `Seen: ${parts.join(", ")}.${beside}`;
 }

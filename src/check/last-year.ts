@@ -1,5 +1,6 @@
 /** Last year's figures, from the findings of an analysis. */
 import { findingsInText } from "../findings/read-findings.ts";
+import type { Field } from "../vocabulary/field.ts";
 import { CHECK_VARIABLES, type LastYear } from "./check-result.ts";
 
 /**
@@ -30,4 +31,19 @@ export function lastYearOf(text: string, file: string): LastYear {
     means,
     rows: (document.summary.departingRows ?? []).map(({ rowUnits, variable }) => ({ rowUnits, variable })),
   };
+}
+
+/** Why last year's figures may say nothing of this log: they are of another field, another crop, or of this very season. */
+export function lastYearDoubts(
+  lastYear: LastYear,
+  { name, crop, season }: Pick<Field, "name" | "crop" | "season">,
+): string[] {
+  const doubts: string[] = [];
+  const same = (a: string, b: string): boolean => a.trim().toLowerCase() === b.trim().toLowerCase();
+  if (!same(lastYear.field, name))
+    doubts.push(`they are of "${lastYear.field}", this log is called "${name}"`);
+  if (lastYear.crop !== crop) doubts.push(`they are of ${lastYear.crop}, this is taken for ${crop}`);
+  if (season !== null && lastYear.season !== null && lastYear.season >= season)
+    doubts.push(`they are of ${lastYear.season}, which is not before ${season}`);
+  return doubts;
 }
