@@ -15,19 +15,28 @@ import {
 import { UNIT_BANDS } from "./field/unit-variables.ts";
 import type { KeptField } from "./field-result.ts";
 
-export interface OperatorEffect {
-  operator: string;
+/** Fields of one kind against all others. */
+interface GroupEffect {
   variable: DriveVariable;
-  /** Fields of the operator, and of the others. */
   fields: number;
   otherFields: number;
-  /** Mean over the operator's fields, and how far it lies above that of the others; m/s or share. */
+  /** Mean over these fields, and how far it lies above that of the others; m/s or share. */
   mean: number;
   difference: Estimate;
   pValue: number;
   qValue: number | null;
   /** True where the difference is to the worse and more than matters. */
   matters: boolean;
+}
+
+export interface OperatorEffect extends GroupEffect {
+  operator: string;
+}
+
+/** Fields begun on one day. */
+export interface DayEffect extends GroupEffect {
+  /** ISO date. */
+  day: string;
 }
 
 /** Change with speed within the fields, for each m/s. */
@@ -62,37 +71,60 @@ const MATTERS: Record<SlopeVariable, number> = {
   noLoad: THRESHOLDS.noLoadShare.value / 2,
 };
 
-/** Each operator against all others, the fields as replicates (Welch's interval). */
+/** Each operator against all others. */
 export function operatorEffects(kept: readonly KeptField[]): OperatorEffect[] {
-  const operators = [...new Set(kept.map(({ operator }) => operator).filter((name) => name !== null))].sort();
-  const effects: OperatorEffect[] = [];
-  for (const variable of DRIVE_VARIABLES) {
-    const known = kept
-      .filter(({ operator }) => operator !== null)
-      .map((field) => ({ operator: field.operator!, value: field.digest.driving.means[variable] }))
-      .filter((entry): entry is { operator: string; value: number } => entry.value !== null);
-    for (const operator of operators) {
-      const own = known.filter((entry) => entry.operator === operator).map(({ value }) => value);
-      const others = known.filter((entry) => entry.operator !== operator).map(({ value }) => value);
-      if (own.length < FEWEST_FIELDS || others.length < FEWEST_FIELDS) continue;
+  return groupEffects(kept, ({ operator }) => operator).map(({ group, ...effect }) => ({
+    operator: group,
+    ...effect,
+  }));
+}
+
+/** Each day of planting against all others. */
+export function dayEffects(kept: readonly KeptField[]): DayEffect[] {
+  return groupEffects(kept, ({ digest }) => digest.planted).map(({ group, ...effect }) => ({
+    day: group,
+    ...effect,
+  }));
+}
+
+/** Each group against all others, the fields as replicates (Welch's interval); fields of no group are left out. */
+function groupEffects(
+  kept: readonly KeptField[],
+  groupOf: (field: KeptField) => string | null,
+): (GroupEffect & { group: string })[] {
+  const known = kept.flatMap((field) => {
+    const group = groupOf(field);
+    return group === null ? [] : [{ group, means: field.digest.driving.means }];
+  });
+  const groups = [...new Set(known.map(({ group }) => group))].sort();
+  return DRIVE_VARIABLES.flatMap((variable) =>
+    groups.flatMap((group) => {
+      const valuesOf = (isOwn: boolean): number[] =>
+        known
+          .filter((one) => (one.group === group) === isOwn)
+          .map(({ means }) => means[variable])
+          .filter((value) => value !== null);
+      const [own, others] = [valuesOf(true), valuesOf(false)];
+      if (own.length < FEWEST_FIELDS || others.length < FEWEST_FIELDS) return [];
       const { difference, low, high, df } = welchDifference(others, own, LEVEL);
       const half = (high - low) / 2;
       const error = half / studentTQuantile(0.5 + LEVEL / 2, df);
       const least = variable === "speed" ? THRESHOLDS.fastShare.value * mean(others) : MATTERS[variable];
-      effects.push({
-        operator,
-        variable,
-        fields: own.length,
-        otherFields: others.length,
-        mean: mean(own),
-        difference: { estimate: difference, low, high, level: LEVEL },
-        pValue: error > 0 ? 2 * studentTCdf(-Math.abs(difference) / error, df) : 1,
-        qValue: null,
-        matters: difference >= least,
-      });
-    }
-  }
-  return effects;
+      return [
+        {
+          group,
+          variable,
+          fields: own.length,
+          otherFields: others.length,
+          mean: mean(own),
+          difference: { estimate: difference, low, high, level: LEVEL },
+          pValue: error > 0 ? 2 * studentTCdf(-Math.abs(difference) / error, df) : 1,
+          qValue: null,
+          matters: difference >= least,
+        },
+      ];
+    }),
+  );
 }
 
 /** Within each field the passes' slope on their speed, then over the fields as a random effect. */

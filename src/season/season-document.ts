@@ -3,6 +3,8 @@ import type { WantedKey } from "../field/wanted-answers.ts";
 import type { MoneyEstimate } from "../findings/findings-document.ts";
 import { falseDiscovery } from "../numerics/false-discovery.ts";
 import {
+  type DayEffect,
+  dayEffects,
   type OperatorEffect,
   operatorEffects,
   type SpeedBand,
@@ -11,10 +13,11 @@ import {
   speedSlopes,
 } from "./drive-effects.ts";
 import { chooseFields, type FieldResult, type KeptField, type LeftOutField } from "./field-result.ts";
+import { type PrescribedLoad, prescribedLoads } from "./prescribed-loads.ts";
 import { FALSE_SHARE, type Repair, repairList } from "./repairs.ts";
 import { type LedgerEntry, seasonLedger, sumOfMoney } from "./season-ledger.ts";
 import type { SeasonPlan } from "./season-plan.ts";
-import { type SoilEffect, soilEffects } from "./soil-effects.ts";
+import { type LotEffect, lotEffects, type SoilEffect, soilEffects } from "./soil-effects.ts";
 import { type UnitEffect, unitEffects } from "./unit-effects.ts";
 
 export const SEASON_FINDINGS_SCHEMA = "evenstand/season-findings/1";
@@ -60,6 +63,9 @@ export interface SeasonDocument {
   slopes: SpeedSlope[];
   bands: SpeedBand[];
   soils: SoilEffect[];
+  lots: LotEffect[];
+  days: DayEffect[];
+  prescribed: PrescribedLoad[];
   /** How many tests were held together, and the share of false ones among the called that they are held to. */
   tests: { count: number; falseShare: number };
 }
@@ -77,11 +83,15 @@ export function seasonOf(plan: SeasonPlan, results: readonly FieldResult[]): Sea
   const operators = operatorEffects(kept);
   const slopes = speedSlopes(kept);
   const soils = soilEffects(kept);
+  const lots = lotEffects(kept);
+  const days = dayEffects(kept);
   const tested = [
     ...units.effects.flatMap(({ steady, often }) => [steady, often]),
     ...operators,
     ...slopes,
     ...soils,
+    ...lots,
+    ...days,
   ].filter((test) => test !== null);
   const corrected = falseDiscovery(tested.map(({ pValue }) => pValue));
   tested.forEach((test, index) => {
@@ -118,6 +128,9 @@ export function seasonOf(plan: SeasonPlan, results: readonly FieldResult[]): Sea
     slopes,
     bands: speedBands(kept),
     soils,
+    lots,
+    days,
+    prescribed: prescribedLoads(kept),
     tests: { count: tested.length, falseShare: FALSE_SHARE },
   };
   return { document, kept };

@@ -16,10 +16,12 @@ import { methodParagraphs } from "./season-method.ts";
 import {
   costSentence,
   counted,
+  dayWords,
   departureWords,
   driverWords,
   evidenceWords,
   fieldsWhereWrong,
+  lotWords,
   moneyRange,
   namesOf,
   neglectWords,
@@ -36,7 +38,17 @@ const PLACE = '<div id="season"></div>';
 const TITLE = "<title>Evenstand season</title>";
 
 /** Parts of a page, in their order. */
-const PARTS = ["repairs", "ledger", "driving", "map", "fields", "left-out", "to-know", "method"] as const;
+const PARTS = [
+  "repairs",
+  "ledger",
+  "driving",
+  "prescribed",
+  "map",
+  "fields",
+  "left-out",
+  "to-know",
+  "method",
+] as const;
 type Part = (typeof PARTS)[number];
 
 /** What a grower is handed: what was found on the own fields, not how planters and drivers compare. */
@@ -71,6 +83,7 @@ function content(
     repairs: ["Before next spring", () => repairSection(document)],
     ledger: ["The ledger of the season", () => ledgerSection(document)],
     driving: ["Driving", () => drivingSection(document)],
+    prescribed: ["Prescribed, and what came of it", () => prescribedSection(document)],
     map: ["Where the fields lie", () => mapSection(kept)],
     fields: ["Field by field", () => fieldsSection(document, linked, forGrower ? "../fields" : "fields")],
     "left-out": ["Left out", () => leftOutSection(document)],
@@ -155,18 +168,28 @@ function bar(share: number): string {
 }
 
 function drivingSection(document: SeasonDocument): string {
-  const { drivers, bands, soils, operators, tests } = document;
-  const sure = soils.filter(({ qValue }) => qValue !== null && qValue <= tests.falseShare);
+  const { drivers, bands, soils, lots, days, operators, tests } = document;
+  const isSure = ({ qValue }: { qValue: number | null }): boolean =>
+    qValue !== null && qValue <= tests.falseShare;
   const lines = [
     ...drivers.map((effect) => driverWords(effect, UNITS)),
     ...(operators.length > 0 && drivers.length === 0
       ? ["No driver stands apart from the others in speed, skips, doubles or load."]
       : []),
+    ...days.filter((day) => day.matters && isSure(day)).map((day) => dayWords(day, UNITS)),
     ...slopeLines(document, UNITS),
   ];
   const list =
     lines.length > 0 ? `<ul>${lines.map((line) => `<li>${escapeMarkup(line)}</li>`).join("")}</ul>` : "";
-  return list + bandTable(bands) + soilList(sure.map((soil) => soilWords(soil, UNITS)));
+  return (
+    list +
+    bandTable(bands) +
+    foldedList(
+      "By soil",
+      soils.filter(isSure).map((soil) => soilWords(soil, UNITS)),
+    ) +
+    foldedList("By seed lot", lots.filter(isSure).map(lotWords))
+  );
 }
 
 function bandTable(bands: SeasonDocument["bands"]): string {
@@ -183,9 +206,20 @@ function bandTable(bands: SeasonDocument["bands"]): string {
   return `<div class="wide"><table><thead><tr><th>speed of the pass</th><th class="figure">ground</th><th class="figure">skips</th><th class="figure">doubles</th><th class="figure">without load</th></tr></thead><tbody>${rows.join("")}</tbody></table></div><p class="small">Plain means over all fields: soil and planter differ between the lines. The sentences above compare within a field.</p>`;
 }
 
-function soilList(lines: readonly string[]): string {
+function foldedList(title: string, lines: readonly string[]): string {
   if (lines.length === 0) return "";
-  return `<details><summary>By soil</summary><ul>${lines.map((line) => `<li>${escapeMarkup(line)}</li>`).join("")}</ul></details>`;
+  return `<details><summary>${title}</summary><ul>${lines.map((line) => `<li>${escapeMarkup(line)}</li>`).join("")}</ul></details>`;
+}
+
+/** What the manifests say was prescribed, beside what the planters carried. */
+function prescribedSection({ prescribed }: SeasonDocument): string {
+  if (prescribed.length === 0) return "";
+  const load = (newtons: number): string => formatQuantity(newtons, "force", UNITS);
+  const rows = prescribed.map(({ soil, fields, areaHa, askedN, carriedN, noLoadShare, off }) => {
+    const range = off ? `${load(off.difference.low)} to ${load(off.difference.high)}` : "–";
+    return `<tr><td class="name">${escapeMarkup(soil)}</td><td class="figure">${fields}</td><td class="figure spare">${area(areaHa)}</td><td class="figure">${load(askedN)}</td><td class="figure">${load(carriedN)}</td><td class="figure spare">${range}</td><td class="figure">${noLoadShare === null ? "–" : formatPercent(noLoadShare, 1)}</td></tr>`;
+  });
+  return `<div class="wide"><table><thead><tr><th>soil</th><th class="figure">fields</th><th class="figure spare">ground</th><th class="figure">asked for</th><th class="figure">carried</th><th class="figure spare">carried above it, from, to</th><th class="figure">without load</th></tr></thead><tbody>${rows.join("")}</tbody></table></div><p class="small">Load on the gauge wheels, means by ground, of the fields whose field.json says what was prescribed ("prescription": { "last": ... }). The range is the 90 % interval over the fields, from three fields on.</p>`;
 }
 
 function mapSection(kept: readonly KeptField[]): string {

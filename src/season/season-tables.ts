@@ -230,6 +230,7 @@ const ZONE_COLUMNS: ParquetColumn<Of<ExtractedZone>>[] = [
   text("texture", ({ part }) => part.texture),
   figure("area_ha", ({ part }) => part.areaHa),
   ...meansOf<ExtractedZone>(),
+  figure("prescribed_n", ({ part }) => part.prescribedN),
 ];
 
 const UNIT_COLUMNS: ParquetColumn<Of<ExtractedUnit>>[] = [

@@ -12,12 +12,12 @@ import {
 import { METRES_PER_SECOND_PER_MILE_PER_HOUR } from "../quantities/units.ts";
 import { SHOWN_VARIABLES } from "../vocabulary/shown-variables.ts";
 import { listOf } from "../words/finding-words.ts";
-import type { OperatorEffect } from "./drive-effects.ts";
+import type { DayEffect, OperatorEffect } from "./drive-effects.ts";
 import type { DriveVariable } from "./field/field-driving.ts";
 import type { UnitVariable } from "./field/unit-variables.ts";
 import { calledAs, departureWhereWrong, type Repair } from "./repairs.ts";
 import type { SeasonDocument } from "./season-document.ts";
-import type { SoilEffect } from "./soil-effects.ts";
+import type { LotEffect, SoilEffect } from "./soil-effects.ts";
 import type { UnitEffect } from "./unit-effects.ts";
 
 /** "1 field", "12 fields". */
@@ -245,6 +245,21 @@ export function soilWords({ soil, variable, difference, fields }: SoilEffect, un
     misses: ["more skips", "fewer skips"],
   }[variable];
   return `${soil}: ${size(Math.abs(estimate))} ${estimate > 0 ? what[0] : what[1]} than the rest of its field (${size(low)} to ${size(high)}; ${counted(fields, "field")})`;
+}
+
+/** "lot A12: 0.8 points more skips than the other lots of its field (0.4 to 1.2; 5 fields)". */
+export function lotWords({ lot, variable, difference, fields }: LotEffect): string {
+  const { estimate, low, high } = difference;
+  return `${lot}: ${points(Math.abs(estimate))} points ${estimate > 0 ? "more" : "fewer"} ${DRIVEN[variable]} than the other lots of its field (${points(low)} to ${points(high)}; ${counted(fields, "field")})`;
+}
+
+/** "Fields begun on 2026-04-24 had 1.2 points more skips than the others (0.6 to 1.8; 5 fields against 40)." */
+export function dayWords(effect: DayEffect, units: UnitSystem): string {
+  const { day, variable, difference, fields, otherFields } = effect;
+  const against = `${counted(fields, "field")} against ${otherFields}`;
+  if (variable === "speed")
+    return `Fields begun on ${day} were planted ${formatQuantity(difference.estimate, "speed", units)} faster than the others (${speedRange(difference, units)}; ${against}).`;
+  return `Fields begun on ${day} had ${points(difference.estimate)} points more ${DRIVEN[variable]} than the others (${points(difference.low)} to ${points(difference.high)}; ${against}).`;
 }
 
 const WANTED: Record<string, string> = {

@@ -5,7 +5,7 @@ import { parquetMetadata, parquetReadObjects } from "hyparquet";
 import { describe, expect, it } from "vitest";
 import type { FieldResult } from "../../src/season/field-result.ts";
 import { growerSeasons } from "../../src/season/grower-seasons.ts";
-import { seasonOf } from "../../src/season/season-document.ts";
+import { type Season, seasonOf } from "../../src/season/season-document.ts";
 import { seasonPage } from "../../src/season/season-page.ts";
 import { fieldIds, PLAN_SCHEMA, type PlannedField, shardOf } from "../../src/season/season-plan.ts";
 import { seasonSetUp } from "../../src/season/season-set-up.ts";
@@ -13,6 +13,12 @@ import { TABLE_FILES } from "../../src/season/season-tables.ts";
 import { seasonText } from "../../src/season/season-text.ts";
 import { setUpSheet } from "../../src/setup/set-up-sheet.ts";
 import { ROWS, results, seasonFrom, tablesOf } from "./support/made-up-season.ts";
+
+const template = '<!doctype html><title>Evenstand season</title><body><div id="season"></div></body>';
+
+function pageOf(season: Season): string {
+  return seasonPage(template, season, { linked: new Set() });
+}
 
 describe("the ledger", () => {
   it("sums by cause, with how many fields have it, and the fields' totals", () => {
@@ -144,6 +150,76 @@ describe("drivers", () => {
   });
 });
 
+describe("lots, days and what was prescribed", () => {
+  const lots = (k: number, worse: number) => [
+    { lot: "A", share: 0.5, means: { misses: 0.02 + worse + 0.0005 * (k % 3) } },
+    { lot: "B", share: 0.5, means: { misses: 0.02 } },
+  ];
+
+  it("a lot that skips more in its fields is told, with by how much", () => {
+    const season = seasonFrom({
+      change: (extract, k) => {
+        extract.lots = k < 5 ? lots(k, 0.01) : [];
+      },
+    });
+    const effect = season.document.lots.find(({ lot, variable }) => lot === "A" && variable === "misses")!;
+    expect(effect.fields).toBe(5);
+    expect(effect.difference.estimate).toBeCloseTo(0.0104, 9);
+    expect(effect.qValue).toBeLessThan(0.01);
+    expect(pageOf(season)).toContain("A: 1.0 points more skips than the other lots of its field");
+    const alike = seasonFrom({
+      change: (extract, k) => {
+        extract.lots = lots(k, 0);
+        extract.lots[0]!.means.misses! -= 0.0005;
+      },
+    });
+    expect(pageOf(alike)).not.toContain("By seed lot");
+  });
+
+  it("a day on which every field skipped more is told, but not one like the others", () => {
+    const bad = (more: number) =>
+      seasonFrom({
+        change: (extract, k) => {
+          extract.planted = `2026-04-${20 + Math.floor(k / 4)}`;
+          for (const pass of extract.passes) pass.means.misses = 0.02 + 0.0005 * (k % 4) + (k < 4 ? more : 0);
+        },
+      });
+    const { days } = bad(0.03).document;
+    expect(new Set(days.map(({ day }) => day)).size).toBe(3);
+    expect(pageOf(bad(0.03))).toContain(
+      "Fields begun on 2026-04-20 had 3.0 points more skips than the others (",
+    );
+    expect(pageOf(bad(0))).not.toContain("Fields begun on");
+  });
+
+  it("loads asked for stand beside those carried, soil by soil; fields without a word of it are left out", () => {
+    const zone = (k: number, soilZone: string, asked: number | null, carried: number) => ({
+      soilZone,
+      texture: soilZone,
+      areaHa: 1 + k,
+      means: { downForceMargin: carried },
+      noLoadShare: 0.02,
+      prescribedN: asked,
+    });
+    const season = seasonFrom({
+      change: (extract, k) => {
+        extract.zones = [
+          zone(k, "clay", k < 4 ? 400 : null, 430 + k),
+          zone(k, "sand", k === 0 ? 300 : null, 290),
+        ];
+      },
+    });
+    const [clay, sand] = season.document.prescribed;
+    expect(clay).toMatchObject({ soil: "clay", fields: 4, areaHa: 10, askedN: 400, carriedN: 432 });
+    expect(clay!.off!.difference.estimate).toBeCloseTo(31.5, 9);
+    expect(sand).toMatchObject({ soil: "sand", fields: 1, off: null });
+    const page = pageOf(season);
+    expect(page).toContain("Prescribed, and what came of it");
+    expect(page).toMatch(/clay<\/td><td class="figure">4<\/td>.*90 lb.*97 lb/);
+    expect(pageOf(seasonFrom())).not.toContain("Prescribed, and what came of it");
+  });
+});
+
 describe("the tables", () => {
   it("read back as they were, as CSV and as Parquet", async () => {
     const files = tablesOf(results());
@@ -177,8 +253,6 @@ describe("the tables", () => {
 });
 
 describe("the page", () => {
-  const template = '<!doctype html><title>Evenstand season</title><body><div id="season"></div></body>';
-
   it("holds names as text, links to the reports there are, and no place outside", () => {
     const season = seasonFrom({ skips: (unit) => (unit === 9 ? 0.02 : 0) });
     const html = seasonPage(template, season, { linked: new Set(["field-03"]) });

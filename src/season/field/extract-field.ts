@@ -3,6 +3,7 @@ import type { ComparisonRow } from "../../compare/tables/comparison.ts";
 import { meanOverPasses } from "../../compare/tables/row-unit-difference.ts";
 import type { Analysis } from "../../findings/analysis.ts";
 import { crossesItself, holesLieWithin } from "../../ingest/rings.ts";
+import { mean } from "../../numerics/descriptive.ts";
 import { straightOutline } from "../../rate-zones/ground-outline.ts";
 import { groupByMoment, rowUnitSeries } from "../../rows/row-unit-series.ts";
 import type { LocalFrame, LocalPolygon } from "../../vocabulary/field.ts";
@@ -11,6 +12,7 @@ import {
   type DegreePolygons,
   EXTRACT_SCHEMA,
   type ExtractedFinding,
+  type ExtractedLot,
   type ExtractedPass,
   type ExtractedUnit,
   type ExtractedZone,
@@ -60,6 +62,7 @@ export function extractField(analysis: Analysis): FieldExtract {
     passes: passesOf(analysis),
     units: unitsOf(analysis),
     zones: zonesOf(analysis),
+    lots: lotsOf(analysis),
   };
 }
 
@@ -107,7 +110,26 @@ function zonesOf({ document, field }: Analysis): ExtractedZone[] {
     texture: field.soilZones?.texture[field.soilZones.names.indexOf(soilZone)] ?? null,
     areaHa: short(Math.max(...ofZone.map(({ areaHa }) => areaHa))),
     ...figuresOf(ofZone),
+    prescribedN: field.prescription?.last[soilZone] ?? null,
   }));
+}
+
+/** Means of each seed lot over its records on passes. */
+function lotsOf({ field: { log }, passes }: Analysis): ExtractedLot[] {
+  const lots = log.labels.seedLot;
+  if (!lots || lots.labels.length < 2) return [];
+  const onPasses = [...lots.codes.keys()].filter((record) => passes.passOf[record]! > 0);
+  return lots.labels.flatMap((lot, code) => {
+    const own = onPasses.filter((record) => lots.codes[record] === code);
+    if (own.length === 0) return [];
+    const means: Means = {};
+    for (const variable of PLANTING_VARIABLES) {
+      const column = log.values[variable];
+      const known = column ? own.filter((record) => !Number.isNaN(column[record]!)) : [];
+      if (known.length > 0) means[variable] = short(mean(known.map((record) => column![record]!)));
+    }
+    return [{ lot, share: short(own.length / onPasses.length), means }];
+  });
 }
 
 function groupRows(
@@ -150,12 +172,12 @@ function unitsOf({ field, passes }: Analysis): ExtractedUnit[] {
     const { matters, relative } = UNIT_BANDS[variable];
     return rowUnitSeries(column, moments, passes, WILDEST * matters, relative).map((series) => {
       const sums = series.departure.map((value, k) => value * series.weight[k]!);
-      const { mean, variance } = meanOverPasses(sums, series.weight)!;
+      const { mean: departure, variance } = meanOverPasses(sums, series.weight)!;
       return {
         rowUnit: series.rowUnit,
         variable,
         passes: series.passes.length,
-        departure: short(mean),
+        departure: short(departure),
         variance: variance === null ? null : short(variance),
       };
     });

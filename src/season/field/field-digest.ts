@@ -5,6 +5,8 @@
 
 import { type FieldDriving, fieldDriving } from "./field-driving.ts";
 import type { ExtractedFinding, ExtractedUnit, FieldExtract } from "./field-extract.ts";
+import { type LotDifference, lotDifferences } from "./lot-differences.ts";
+import { type PrescribedZone, prescribedZones } from "./prescribed-zones.ts";
 import { type SoilDifference, soilDifferences } from "./soil-differences.ts";
 import { UNIT_VARIABLES, type UnitVariable } from "./unit-variables.ts";
 
@@ -30,6 +32,8 @@ export interface FieldDigest extends Pick<FieldExtract, KeptOfExtract> {
   units: UnitColumns;
   driving: FieldDriving;
   soils: SoilDifference[];
+  lots: LotDifference[];
+  prescribed: PrescribedZone[];
 }
 
 /** Departures of the row units ({@link ExtractedUnit}) as columns, an entry each. */
@@ -53,6 +57,8 @@ export function digestField(extract: FieldExtract): FieldDigest {
     units: columnsOf(extract.units),
     driving: fieldDriving(extract),
     soils: soilDifferences(extract),
+    lots: lotDifferences(extract),
+    prescribed: prescribedZones(extract),
   };
 }
 

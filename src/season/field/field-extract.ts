@@ -9,7 +9,7 @@ import type { Basis, Cause, FindingKind } from "../../vocabulary/causes.ts";
 import type { PlantingVariable } from "../../vocabulary/variables.ts";
 import type { UnitVariable } from "./unit-variables.ts";
 
-export const EXTRACT_SCHEMA = "evenstand/field-extract/1";
+export const EXTRACT_SCHEMA = "evenstand/field-extract/2";
 
 /** Rings of polygons in degrees WGS 84, as in GeoJSON. */
 export type DegreePolygons = [longitude: number, latitude: number][][][];
@@ -67,6 +67,16 @@ export interface ExtractedZone {
   areaHa: number;
   means: Means;
   noLoadShare: number | null;
+  /** Load on the gauge wheels that the manifest says was prescribed here, N; null where it says nothing. */
+  prescribedN: number | null;
+}
+
+/** Ground of one seed lot; only fields with two lots or more have any. */
+export interface ExtractedLot {
+  lot: string;
+  /** Share of the field's records. */
+  share: number;
+  means: Means;
 }
 
 export interface ExtractedStand {
@@ -103,4 +113,5 @@ export interface FieldExtract {
   passes: ExtractedPass[];
   units: ExtractedUnit[];
   zones: ExtractedZone[];
+  lots: ExtractedLot[];
 }

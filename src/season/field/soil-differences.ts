@@ -26,7 +26,8 @@ export function soilDifferences({ zones: all }: Pick<FieldExtract, "zones">): So
   });
 }
 
-function soilOf({ texture, soilZone }: ExtractedZone): string {
+/** Texture class, or the zone's own name where it names none. */
+export function soilOf({ texture, soilZone }: ExtractedZone): string {
   return texture ?? soilZone;
 }
 

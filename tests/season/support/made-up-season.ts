@@ -81,6 +81,7 @@ export function results({ fields = 12, skips = () => 0, change, planned }: Put =
         variance: 0.0005 ** 2,
       })),
       zones: [],
+      lots: [],
     };
     change?.(extract, k);
     const field: PlannedField = {
