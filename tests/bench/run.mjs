@@ -17,6 +17,8 @@ runScript("size.mjs", sizes);
 // What other programs take for the same work on this machine; a line says so where one is not installed.
 process.stdout.write("\n");
 runScript("ingest.mjs", sizes.length > 0 ? [Math.max(...sizes)] : []);
+process.stdout.write("\n");
+runScript("stand.mjs", []);
 for (const size of sizes.length > 0 ? sizes : [100_000, 1_000_000]) {
   process.stdout.write("\n");
   runScript("comparison.mjs", [size]);

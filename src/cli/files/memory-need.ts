@@ -3,10 +3,15 @@ import { totalmem } from "node:os";
 import process from "node:process";
 import { FileUnusableError } from "../../errors.ts";
 
-/** What the command takes without a log, and for each byte of one, by file ending: measured to a million records (docs/size.md). */
-const BASE_BYTES = 150 * 2 ** 20;
+/**
+ * What the command takes without a log, and for each byte of one, by file ending: measured to ten million records
+ * (docs/size.md), with room for logs of fewer columns.
+ */
+const BASE_BYTES = 200 * 2 ** 20;
 const PER_BYTE: readonly (readonly [ending: RegExp, factor: number])[] = [
-  [/\.(?:shp|dbf|csv|txt)$/i, 5],
+  [/\.(?:shp|dbf)$/i, 3],
+  // Read as one text.
+  [/\.(?:csv|txt)$/i, 3.5],
   // Names of columns stand in every record of it.
   [/\.(?:geo)?json[ls]?$|\.ndjson$/i, 1.5],
 ];
