@@ -9,8 +9,24 @@ const EDGE = 46;
 /** Drawn smaller than this a field is a spot. */
 const SMALLEST = 5;
 const LARGEST_RING = 34;
-/** So many fields, those that lost most, carry their names. */
+/** So many fields, those that lost most, carry their names; on a phone, where letters are drawn larger, so many of these. */
 const MOST_NAMES = 8;
+const NAMES_ON_PHONE = 3;
+/** About the width of a letter and the height of a line of a name, and how much larger the style makes them on a phone. */
+const LETTER = 7.5;
+const LINE = 15;
+const LARGER_ON_PHONE = 2.2;
+
+interface Box {
+  left: number;
+  right: number;
+  top: number;
+  bottom: number;
+}
+
+function overlap(a: Box, b: Box): boolean {
+  return a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+}
 
 /** An SVG with a link to each field's row; empty without outlines. */
 export function seasonMap(kept: readonly KeptField[]): string {
@@ -33,13 +49,9 @@ export function seasonMap(kept: readonly KeptField[]): string {
   ];
   const lossOf = ({ digest }: KeptField): number => digest.money?.estimate ?? 0;
   const largest = Math.max(...placed.map(({ field }) => lossOf(field)));
-  const named = new Set(
-    [...placed]
-      .filter(({ field }) => lossOf(field) > 0)
-      .sort((a, b) => lossOf(b.field) - lossOf(a.field))
-      .slice(0, MOST_NAMES)
-      .map(({ field }) => field.id),
-  );
+  // The ring's area, not its width, goes with the loss.
+  const radiusOf = (field: KeptField): number =>
+    largest > 0 ? LARGEST_RING * Math.sqrt(lossOf(field) / largest) : 0;
   const shapes = placed.map(({ field, middle }) => {
     const rings = field.digest.outline.flat().map((ring) => ring.map(at));
     const [x, y] = at(middle);
@@ -48,19 +60,32 @@ export function seasonMap(kept: readonly KeptField[]): string {
       high - low < SMALLEST
         ? `<circle class="spot" cx="${x}" cy="${y}" r="3"/>`
         : `<path class="outline" d="${rings.map((ring) => `M${ring.map((point) => point.join(" ")).join("L")}Z`).join("")}" fill-rule="evenodd"/>`;
-    const loss = lossOf(field);
-    // The ring's area, not its width, goes with the loss.
-    const radius = largest > 0 ? LARGEST_RING * Math.sqrt(loss / largest) : 0;
+    const radius = radiusOf(field);
     const ring = radius > 2 ? `<circle class="loss" cx="${x}" cy="${y}" r="${radius.toFixed(1)}"/>` : "";
     return `<a href="#field-${field.id}"><title>${escapeMarkup(field.label)}</title>${body}${ring}</a>`;
   });
-  const names = placed
-    .filter(({ field }) => named.has(field.id))
-    .map(({ field, middle }) => {
-      const [x, y] = at(middle);
-      const anchor = x > WIDTH * 0.8 ? "end" : x < WIDTH * 0.2 ? "start" : "middle";
-      return `<text x="${x}" y="${y - 8}" text-anchor="${anchor}">${escapeMarkup(field.label)}</text>`;
-    });
+  const names: string[] = [];
+  const taken: Box[] = [];
+  const byLoss = placed
+    .filter(({ field }) => lossOf(field) > 0)
+    .sort((a, b) => lossOf(b.field) - lossOf(a.field));
+  for (const { field, middle } of byLoss) {
+    if (names.length === MOST_NAMES) break;
+    const [x, y] = at(middle);
+    const isOnPhone = names.length < NAMES_ON_PHONE;
+    const size = isOnPhone ? LARGER_ON_PHONE : 1;
+    const half = (field.label.length * LETTER * size) / 2;
+    const base = y - radiusOf(field) - 6;
+    // Drawn inside the map, and not over a costlier one's name.
+    const across = Math.min(Math.max(x, half + 4), WIDTH - half - 4);
+    const box: Box = { left: across - half, right: across + half, top: base - LINE * size, bottom: base };
+    if (taken.some((other) => overlap(box, other))) continue;
+    taken.push(box);
+    const also = isOnPhone ? "" : ' class="also"';
+    names.push(
+      `<text${also} x="${across.toFixed(1)}" y="${base.toFixed(1)}" text-anchor="middle">${escapeMarkup(field.label)}</text>`,
+    );
+  }
   return `<svg viewBox="0 0 ${WIDTH} ${height}" role="img" aria-label="Where the fields lie">${shapes.join("")}${names.join("")}</svg>`;
 }
 
