@@ -68,18 +68,22 @@ export function learnZones(evidence: readonly ZoneEvidence[]): LearntZone[] {
     for (const zone of toLearn) if (zone.spots) zone.spots = { ...zone.spots, covariance };
     posteriors = learnResponses(toLearn);
   }
+  // Zones of one texture start from the same prior.
+  const priorTargets = new Map<string, MarginTarget>();
+  const priorTarget = (texture: ZoneEvidence["texture"], state: Moisture): MarginTarget => {
+    const key = `${texture} ${state}`;
+    const target = priorTargets.get(key) ?? bestTarget(learnResponse(responsePrior(texture, state), null));
+    priorTargets.set(key, target);
+    return target;
+  };
   return evidence.map((zone, k) => {
     const posterior = posteriors[k]!;
-    const target = bestTarget(posterior);
+    const target = zone.informative ? bestTarget(posterior) : null;
     const best = {} as LearntZone["best"];
     for (const state of MOISTURES) {
-      best[state] = zone.informative
+      best[state] = target
         ? shifted(target, bandShiftN(zone.moisture, state))
-        : startingPoint(
-            bestTarget(learnResponse(responsePrior(zone.texture, state), null)),
-            state,
-            zone.texture === "sand",
-          );
+        : startingPoint(priorTarget(zone.texture, state), state, zone.texture === "sand");
     }
     return { evidence: zone, heldBackBy: holdBack(zone), best, posterior };
   });
