@@ -60,7 +60,9 @@ function measureRuns() {
     row(`season of ${few} of them, 1 worker`, runSeason(some, 1));
   }
   const more = 100 * (runs[0].cpu / alone.cpu - 1);
-  print(`\nSeason over \`analyse\`: ${more.toFixed(1)} % more processor time`);
+  print(
+    `\nSeason over \`analyse\`: ${Math.abs(more).toFixed(1)} % ${more > 0 ? "more" : "less"} processor time`,
+  );
   print(`Two workers over one: ${(runs[0].wall / runs[1].wall).toFixed(2)} times as fast\n`);
 }
 
