@@ -1,16 +1,19 @@
 /** Entry of the page. */
 import { effect } from "@preact/signals";
 import { render } from "preact";
-import { fetchWords, openFirstField } from "./client/open-field.ts";
+import { fetchWords } from "./client/fetch-words.ts";
+import { openFirstField } from "./client/open-field.ts";
 import { followAddress } from "./model/address.ts";
 import { followLook } from "./model/look.ts";
 import { choices } from "./model/prescription-choices.ts";
 import { keepChoices } from "./model/remembered.ts";
 import { findingsDocument, unitSystem, wordsMissing } from "./model/state.ts";
 import { App } from "./shell/app.tsx";
+import { showTexts } from "./words/as-shown.ts";
 import { followLanguage } from "./words/numbers.ts";
 import "./styles/app.css";
 
+showTexts();
 followLanguage();
 followLook();
 const root = document.getElementById("app");

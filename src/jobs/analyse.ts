@@ -27,6 +27,11 @@ export interface AnalyseOptions {
   onStage?: (stage: Stage) => void;
   /** Units of the document's sentences; its figures are in inside units either way. Default "farm". */
   units?: UnitSystem;
+  /**
+   * True where the document is wanted before the loads of a prescription are worked out, which takes as long as a fifth of
+   * the rest; `withPrescribedLoads` puts them in. Default false.
+   */
+  withoutLoads?: boolean;
 }
 
 /**
@@ -83,7 +88,8 @@ export async function analyseField(loaded: Field, options: AnalyseOptions = {}):
   };
   const { document, drafts: findingDrafts } = documentWithDrafts(parts);
   const analysis: Analysis = { field, passes, zoneOfRecord, cells, outline, document, findingDrafts, parts };
-  analysis.document = withPrescribedLoads(analysis, document, parts.units ?? "farm");
+  if (!options.withoutLoads)
+    analysis.document = withPrescribedLoads(analysis, document, parts.units ?? "farm");
   return analysis;
 }
 

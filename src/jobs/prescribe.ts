@@ -66,6 +66,23 @@ export function prescribe(
   edits: ZoneEdits = {},
   units: UnitSystem = "farm",
 ): Prescription {
+  const key = JSON.stringify([settings, edits, units]);
+  const last = answered.get(analysis);
+  if (last?.key === key) return last.prescription;
+  const prescription = workedOut(analysis, settings, edits, units);
+  answered.set(analysis, { key, prescription });
+  return prescription;
+}
+
+/** The last answer: ledger, report and files of one request ask for the same one after the other. */
+const answered = new WeakMap<Analysis, { key: string; prescription: Prescription }>();
+
+function workedOut(
+  analysis: Analysis,
+  settings: Partial<PrescriptionSettings>,
+  edits: ZoneEdits,
+  units: UnitSystem,
+): Prescription {
   const { field, outline } = analysis;
   if (!field.log.values.downForceMargin) {
     throw new PrescriptionError(
@@ -231,6 +248,11 @@ function uncoveredNote(zones: readonly DecidedZone[]): Note[] {
   ];
 }
 
+/** True where a finding asks for another load, which a prescription then names. */
+export function advisesLoads({ findings }: FindingsDocument): boolean {
+  return findings.some(({ remedy }) => remedy.parameter === "downForceMargin");
+}
+
 /**
  * The document with one figure for each place: where a prescription can be made, the advice of a finding of load
  * names the prescription's loads and no other; where none can, it stays as it was.
@@ -243,7 +265,7 @@ export function withPrescribedLoads(
   units: UnitSystem,
   { settings = {}, edits = {} }: { settings?: Partial<PrescriptionSettings>; edits?: ZoneEdits } = {},
 ): FindingsDocument {
-  if (!document.findings.some(({ remedy }) => remedy.parameter === "downForceMargin")) return document;
+  if (!advisesLoads(document)) return document;
   let prescription: Prescription;
   try {
     prescription = prescribe(analysis, settings, edits, units);

@@ -16,7 +16,9 @@ export function sheetPage(title: string, style: string, body: string): string {
 <style>${style}</style>
 </head>
 <body>
+<main>
 ${body}
+</main>
 </body>
 </html>
 `;

@@ -4,6 +4,7 @@ import { afterAll, beforeAll, expect, it } from "vitest";
 import type { Prescription } from "../../src/prescription/prescription.ts";
 import { cabSheet } from "../../src/write/cab-sheet.ts";
 import { FIXTURE_FRAME, prescriptionFixture } from "../support/prescription-fixture.ts";
+import { violations } from "./support/accessible.ts";
 import { launch, PATIENCE } from "./support/browser.ts";
 
 let browser: Browser;
@@ -50,20 +51,22 @@ it.each([
 ] as const)(
   "prints %s zones on one page, nothing wider than the paper: %s",
   async (count, quantity) => {
-    const page = await browser.newPage({ viewport: { width: 718, height: 900 } });
+    const context = await browser.newContext({ viewport: { width: 718, height: 900 } });
+    const page = await context.newPage();
     const channel = { quantity, formula: "150 + 95 - 78 = 167 lb", reason: null };
     const sheet = prescriptionFixture({
       decisions: SHEETS[count],
       ...(count === "five" ? MUCH : { channel }),
     });
     await page.setContent(cabSheet(sheet, FIXTURE_FRAME));
+    expect(await violations(page)).toEqual([]);
     for (const format of ["A4", "Letter"] as const) {
       const pdf = (await page.pdf({ format })).toString("latin1");
       expect(pdf.match(/\/Type\s*\/Page\b/g), format).toHaveLength(1);
     }
     await page.emulateMedia({ media: "print" });
     expect(await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth)).toBe(true);
-    await page.close();
+    await context.close();
   },
   PATIENCE,
 );

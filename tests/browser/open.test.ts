@@ -87,10 +87,10 @@ describe("the page without a field", () => {
     const table = page.locator(".sorting-table");
     await table.waitFor({ timeout: PATIENCE });
     const row = (name: string) => table.locator("tr", { has: page.getByRole("rowheader", { name }) });
-    expect(await row("planting.geojson").textContent()).toMatch(/246100 %$/);
+    expect(await row("planting.geojson").textContent()).toMatch(/246100\s%$/);
     expect(await page.getByLabel("What plots.geojson is").inputValue()).toBe("soilZones");
     expect(await row("plots.geojson").textContent()).toMatch(
-      /\d+ % of the log lies off this map: trial plots/,
+      /\d+\s% of the log lies off this map: trial plots/,
     );
     expect(await page.getByLabel("What export.csv is").inputValue()).toBe("");
     expect(await page.getByLabel("What readme.txt is").isDisabled()).toBe(true);

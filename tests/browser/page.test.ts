@@ -161,7 +161,7 @@ describe("the page with a field", () => {
     await page.keyboard.press("ArrowRight");
     const readout = page.locator(".readout");
     const before = (await readout.textContent()) ?? "";
-    expect(before).toMatch(/pass \d+ · row unit \d+ · .*seed depth \d\.\d\d in/);
+    expect(before).toMatch(/pass \d+ · row unit \d+ · .*seeding depth \d\.\d\d\sin/);
     const unit = Number(/row unit (\d+)/.exec(before)![1]);
     await page.keyboard.press(unit > 1 ? "ArrowUp" : "ArrowDown");
     const after = (await readout.textContent()) ?? "";
@@ -173,10 +173,10 @@ describe("the page with a field", () => {
 
   it("speaks metric when asked", async () => {
     await choose(page, { units: "metric" });
-    expect(await page.locator(".top").textContent()).toMatch(/\d+(\.\d)? ha/);
-    expect(await page.locator(".ramp-numbers").textContent()).toMatch(/ N$/);
+    expect(await page.locator(".top").textContent()).toMatch(/\d+(\.\d)?\sha/);
+    expect(await page.locator(".ramp-numbers").textContent()).toMatch(/\sN$/);
     // The sentences follow too: summary, what was seen, remedies, what could not be judged.
-    await page.locator(".headline-sentence", { hasText: /\d ha of \d/ }).waitFor();
+    await page.locator(".headline-sentence", { hasText: /\d\sha of \d/ }).waitFor();
     const entries = page.locator("li.entry .entry-button");
     for (let i = 0; i < (await entries.count()); i++) {
       if ((await entries.nth(i).getAttribute("aria-expanded")) === "false") await entries.nth(i).click();
@@ -190,7 +190,7 @@ describe("the page with a field", () => {
           })
           .join(" "),
       );
-      expect(said.match(/\d (lb|in|mph|ac|ft|F)\b.{0,20}|.{0,20}(plants|seeds)\/ac/g) ?? []).toEqual([]);
+      expect(said.match(/\d\s(lb|in|mph|ac|ft|F)\b.{0,20}|.{0,20}(plants|seeds)\/ac/g) ?? []).toEqual([]);
     }
     await entries.nth(1).click();
     // Every word of the small drawing lies inside it.
@@ -203,8 +203,8 @@ describe("the page with a field", () => {
     await picture(page, "desk-metric");
     await choose(page, { units: "acres, inches" });
     // Whatever variable the last finding put on the map, its scale is in farm units again.
-    expect(await page.locator(".ramp-numbers").textContent()).toMatch(/ (lb|in|mph|seeds\/ac)$/);
-    await page.locator(".headline-sentence", { hasText: /\d ac of \d/ }).waitFor();
+    expect(await page.locator(".ramp-numbers").textContent()).toMatch(/\s(lb|in|mph|seeds\/ac)$/);
+    await page.locator(".headline-sentence", { hasText: /\d\sac of \d/ }).waitFor();
   });
 
   it("labels the row unit that stands apart and sorts the passes", async () => {
@@ -237,7 +237,7 @@ describe("the page with a field", () => {
     expect(await slider.getAttribute("aria-valuenow")).toBe("24");
     for (let i = 0; i < 7; i++) await page.keyboard.press("ArrowLeft");
     expect(await page.locator(".readout").textContent()).toMatch(
-      /^row unit 17: seed depth 1\.\d\d in · -0\.\d\d against the others at the same moments \(95 % interval/,
+      /^row unit 17: seeding depth 1\.\d\d\sin · -0\.\d\d against the others at the same moments \(95\s% interval/,
     );
     // The unit set too shallow lies outside the spread of the others.
     const { dot, band } = await depth.evaluate((figure) => ({
@@ -274,9 +274,9 @@ describe("the page with a field", () => {
     const clayOnly = await coloured();
     expect(differing(whole, clayOnly)).toBeGreaterThan(0.05);
     const days = await page.getByLabel("Day", { exact: true }).locator("option").allTextContents();
-    expect(days).toEqual(["all", "2026-04-24", "2026-04-27"]);
+    expect(days).toEqual(["all", "Apr\u00a024,\u00a02026", "Apr\u00a027,\u00a02026"]);
     await page.getByLabel("Day", { exact: true }).selectOption("2026-04-27");
-    expect(await said.textContent()).toMatch(/^Shown: silty clay, planted 2026-04-27: /);
+    expect(await said.textContent()).toMatch(/^Shown: silty clay, planted Apr.27,.2026: /);
     await mapSettled(page);
     const threads = (await drawn(page, "pass-threads", "pass")) as number[];
     const all = await page.getByLabel("Pass", { exact: true }).locator("option").count();
@@ -302,7 +302,7 @@ describe("the page with a field", () => {
     const list = await page.locator("table.sortable tbody tr").evaluateAll((rows) =>
       rows.map((row) => {
         const [pass, soil, , mean] = [...row.querySelectorAll("td")].map((cell) => cell.textContent.trim());
-        return { pass: pass!, soil: soil!, mean: mean!.split(" ")[0]! };
+        return { pass: pass!, soil: soil!, mean: mean!.split(/\s/)[0]! };
       }),
     );
     const shown = await heat
@@ -321,7 +321,7 @@ describe("the page with a field", () => {
       await page.keyboard.press(key);
     const readout = (await page.locator(".readout").textContent()) ?? "";
     expect(readout).toMatch(
-      /^pass 26 in silty clay: gauge-wheel load \d+ lb · \+\d+ against the other passes there \(95 % interval/,
+      /^pass 26\sin silty clay: gauge-wheel load \d+\slb · \+\d+ against the other passes there \(95\s% interval/,
     );
     await page.keyboard.press("Enter");
     await mapSettled(page);
@@ -335,7 +335,7 @@ describe("the page with a field", () => {
   it("shows a count on the map from its list", async () => {
     await page.getByRole("button", { name: "Counts and digs" }).click();
     await page.getByRole("button", { name: "Show count 7 on the map" }).click();
-    expect(await page.locator(".readout").textContent()).toMatch(/stand count 7 · [\d,]+ plants\/ac/);
+    expect(await page.locator(".readout").textContent()).toMatch(/stand count 7 · [\d,]+\splants\/ac/);
     await mapSettled(page);
     expect(await drawn(page, "counts", "spot")).toContain(7);
   });

@@ -95,7 +95,7 @@ describe("the report", () => {
       "held back",
     ]);
     expect(await section.locator(".load-editor, input").count()).toBe(0);
-    expect(await section.textContent()).toMatch(/Last year's advice was 70 lb; 30 lb was logged/);
+    expect(await section.textContent()).toMatch(/Last year's advice was 70\slb; 30\slb was logged/);
     expect(await section.textContent()).toContain("Putty means wait.");
   });
 
@@ -134,7 +134,7 @@ describe("the report", () => {
     const first = page.locator("#entry-F1");
     expect(await first.textContent()).not.toContain("Change:");
     await choose(page, { units: "metric" });
-    expect(await first.textContent()).toContain("Change: from 130 N to 510 N");
+    expect(await first.textContent()).toContain("Change: from 130\u00a0N to 510\u00a0N");
     await choose(page, { units: "acres, inches" });
   });
 
@@ -154,6 +154,24 @@ describe("the report", () => {
   it("asks nothing of any machine and complains of nothing", () => {
     expect(watched.outside).toEqual([]);
     expect(watched.complaints).toEqual([]);
+  });
+});
+
+describe("the address of the report", () => {
+  it("opens the finding that it names, and Back closes it", async () => {
+    const data = { findings: inventedDocument(), "map-layers": inventedLayers() };
+    const address = await fileOf(fillTemplate(template, data));
+    const watched = await watchedPage(browser, DESK);
+    const { page } = watched;
+    await page.goto(`${address}#finding=F3`);
+    const opened = () => page.locator(".entry-button[aria-expanded=true] .entry-number").allTextContents();
+    await expect.poll(opened).toEqual(["3"]);
+    await page.locator("#entry-F4 .entry-button").click();
+    await expect.poll(() => page.url()).toContain("finding=F4");
+    await page.goBack();
+    await expect.poll(opened).toEqual(["3"]);
+    expect(watched.complaints).toEqual([]);
+    await watched.close();
   });
 });
 
@@ -216,7 +234,9 @@ describe("the report with unfriendly data", () => {
     const said = watched.page.locator(".no-map");
     await said.waitFor();
     expect(await said.textContent()).toContain("cannot draw the map");
-    expect(await said.textContent()).toContain("Gauge wheels running light, clay loam, west side, 8.4 ac");
+    expect(await said.textContent()).toContain(
+      "Gauge wheels running light, clay loam, west side, 8.4\u00a0ac",
+    );
     expect(watched.complaints).toEqual([]);
     await flat.close();
   });

@@ -120,9 +120,9 @@ describe("another season", () => {
   it("has both seasons in figures, field and soils, and does not call a difference proof", async () => {
     const table = panel().getByRole("table", { name: "The whole field" });
     const row = table.getByRole("row", { name: "Seeding depth" }).first();
-    expect(await row.getByRole("cell").nth(1).textContent()).toBe(`${otherDepthIn.toFixed(2)} in`);
+    expect(await row.getByRole("cell").nth(1).textContent()).toBe(`${otherDepthIn.toFixed(2)}\u00a0in`);
     expect(await table.getByRole("row", { name: "Places that counts confirm" }).textContent()).toMatch(
-      /\d, [\d.]+ ac/,
+      /\d, [\d.]+\sac/,
     );
     expect(await panel().getByRole("table").count()).toBe(5);
     expect(await panel().textContent()).toContain("does not prove that a change of the planter paid");

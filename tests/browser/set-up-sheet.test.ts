@@ -3,6 +3,7 @@ import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, expect, it } from "vitest";
 import { PAPERS } from "../../src/cli/commands/print-report.ts";
 import { type SetUpPlanter, setUpSheet } from "../../src/setup/set-up-sheet.ts";
+import { violations } from "./support/accessible.ts";
 import { launch, PATIENCE, PHONE } from "./support/browser.ts";
 
 let browser: Browser;
@@ -43,8 +44,10 @@ function planter(rowUnits: number): SetUpPlanter {
 it.each([12, 24, 48])(
   "fits phone and paper with %s rows",
   async (rowUnits) => {
-    const page = await browser.newPage({ viewport: PHONE });
+    const context = await browser.newContext({ viewport: PHONE });
+    const page = await context.newPage();
     await page.setContent(setUpSheet([planter(rowUnits)]));
+    expect(await violations(page)).toEqual([]);
     const widths = () =>
       page.evaluate(() => [document.documentElement.scrollWidth, document.documentElement.clientWidth]);
     const [wide, shown] = await widths();
@@ -60,7 +63,7 @@ it.each([12, 24, 48])(
       expect(pages, paper).toBeGreaterThan(0);
       expect(pages, paper).toBeLessThanOrEqual(rowUnits > 24 ? MOST_PAGES + 1 : MOST_PAGES);
     }
-    await page.close();
+    await context.close();
   },
   PATIENCE,
 );

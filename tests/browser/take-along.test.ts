@@ -3,11 +3,13 @@ import { execFile } from "node:child_process";
 import { mkdtemp, readFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { pathToFileURL } from "node:url";
 import { promisify } from "node:util";
 import { unzipSync } from "fflate";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { RunningServer } from "../../src/cli/browser/server.ts";
+import { violations } from "./support/accessible.ts";
 import {
   DESK,
   launch,
@@ -71,6 +73,19 @@ describe("taking along", () => {
     const bytes = await taken(name);
     expect(bytes.length).toBeGreaterThan(100);
     expect(bytes.equals(await readFile(join(written, folder, name)))).toBe(true);
+  });
+
+  it("gives sheets to print that break no rule of access", async () => {
+    const { context } = watched;
+    for (const [folder, name] of [
+      ["scouting", "scout.html"],
+      ["prescription", "cab-sheet.html"],
+    ] as const) {
+      const page = await context.newPage();
+      await page.goto(pathToFileURL(join(written, folder, name)).href);
+      expect(await violations(page), name).toEqual([]);
+      await page.close();
+    }
   });
 
   it("gives everything in one zip, each file the command's to the byte", async () => {

@@ -63,7 +63,7 @@ describe("the state of work", () => {
     expect(await violations(page)).toEqual([]);
     const said = page.locator(".legend-shown p");
     const shown = await said.textContent();
-    expect(shown).toMatch(/^Shown: row unit 17, \d+\.\d to \d+\.\d km\/h: [\d,]+ of/);
+    expect(shown).toMatch(/^Shown: row unit 17, \d+\.\d to \d+\.\d\skm\/h: [\d,]+ of/);
     const [saved] = await Promise.all([
       page.waitForEvent("download"),
       openTakeAlong(page).then(() => page.getByRole("button", { name: "Save session" }).click()),
@@ -156,7 +156,7 @@ describe("the state of work", () => {
     expect(await fieldNote().inputValue()).toBe("mine");
     // Its worker still answers.
     await choose(page, { units: "metric" });
-    await page.locator(".headline-sentence", { hasText: / ha/ }).waitFor({ timeout: PATIENCE });
+    await page.locator(".headline-sentence", { hasText: /\sha/ }).waitFor({ timeout: PATIENCE });
   });
 });
 
@@ -224,7 +224,7 @@ describe("the map's tools", () => {
     const metres = ((to - from) * Math.PI * 6_371_008.8 * Math.cos((latitude * Math.PI) / 180)) / 180;
     const panel = page.locator(".measure-panel p");
     const feet = Number(
-      /^([\d,]+) ft along 2 places/.exec((await panel.textContent())!)![1]!.replace(",", ""),
+      /^([\d,]+)\sft along 2 places/.exec((await panel.textContent())!)![1]!.replace(",", ""),
     );
     expect(feet / (metres / 0.3048)).toBeGreaterThan(0.98);
     expect(feet / (metres / 0.3048)).toBeLessThan(1.02);
@@ -257,13 +257,13 @@ describe("the map's tools", () => {
     await button.click();
     await expect
       .poll(() => said.textContent(), { timeout: 120_000 })
-      .toBe("You are here, give or take 16 ft.");
+      .toBe("You are here, give or take 16\u00a0ft.");
     await mapSettled(page);
     expect((await drawn(page, "here", "nothing")).length).toBe(1);
     await watched.context.setGeolocation({ longitude: lng, latitude: lat + 0.1, accuracy: 5 });
     await expect
       .poll(() => said.textContent(), { timeout: 120_000 })
-      .toMatch(/You are 6\.\d mi from the field/);
+      .toMatch(/You are 6\.\d\smi from the field/);
     await button.click();
     expect(await said.textContent()).toBe("");
     await page.getByRole("button", { name: "Whole field" }).click();

@@ -5,7 +5,6 @@ import type { InputFile } from "../../src/ingest/layer.ts";
 import type { Stage } from "../../src/jobs/analyse.ts";
 import type { FieldAnswers } from "../../src/manifest/field-answers.ts";
 import type { ColumnChoice } from "../../src/manifest/manifest-schema.ts";
-import { choices, NO_CHOICES } from "../model/prescription-choices.ts";
 import { applySession, openedBefore, takeUpSession } from "../model/remembered.ts";
 import { fieldKey, type Session, saysSession, sessionOf } from "../model/session.ts";
 import * as state from "../model/state.ts";
@@ -18,15 +17,10 @@ import type {
   SortingShown,
   Trouble,
 } from "../protocol/protocol.ts";
+import { STAGES_SAID } from "../words/stage-words.ts";
+import { fetchFiles } from "./fetch-files.ts";
 import { startWork, type Work } from "./field-worker.ts";
-
-const STAGES_SAID: Readonly<Record<Stage, string>> = {
-  passes: "Telling the passes apart",
-  compare: "Comparing passes, row units and soils",
-  cells: "Laying the field out in pieces",
-  causes: "Looking for places that group together, and what could have caused them",
-  report: "Writing the ledger",
-};
+import { findKeptFields, keepField, keptField, keptFields } from "./kept-fields.ts";
 
 /** Reading the files comes before the stages of the analysis. */
 const STEPS = Object.keys(STAGES_SAID).length + 1;
@@ -37,6 +31,9 @@ const LARGEST_SESSION_BYTES = 4_000_000;
 /** The work behind what is on the page, and the one that is to take its place. */
 let current: Work | null = null;
 let opening: Work | null = null;
+/** The files behind the field on the page, and behind the one being opened; empty where they were fetched. */
+let filesOpen: readonly File[] = [];
+let filesOpening: readonly File[] = [];
 /** Grows with each opening and each stop, so that what is late knows that it is no longer wanted. */
 let turn = 0;
 
@@ -51,7 +48,9 @@ export async function openFirstField(): Promise<void> {
     return;
   }
   const before = openedBefore();
+  await findKeptFields();
   if (before?.source === "sample") await openSample();
+  else if (before && keptFields.value.some(({ name }) => name === before.name)) await openKept(before.name);
   else if (before) {
     const files = before.files.join(", ");
     state.phase.value = {
@@ -70,13 +69,49 @@ export async function openSample(): Promise<void> {
   await openFetched(await answer.json(), (path) => `sample/${path}`);
 }
 
-/** Files chosen or dropped by the user; a session file among them is taken up with them. */
-export async function openChosenFiles(chosen: readonly File[]): Promise<void> {
+/** Keeps the files of the field on the page in the browser. @throws {Error} in words, where that cannot be */
+export async function keepOpenField(): Promise<void> {
+  const name = state.findingsDocument.value?.field.name;
+  const manifest = state.manifest.value;
+  if (!name || !manifest || filesOpen.length === 0)
+    throw new Error("only files that were chosen or dropped here can be kept");
+  try {
+    await keepField({
+      name,
+      manifest,
+      files: filesOpen.map((file) => ({ name: pathOf(file), bytes: file })),
+    });
+  } catch {
+    throw new Error("this browser does not keep files of this size here");
+  }
+}
+
+/** A field that was kept, with what its files are as the user had settled it. */
+export async function openKept(name: string): Promise<void> {
+  const kept = await keptField(name);
+  if (!kept) return findKeptFields();
+  const files = kept.files.map(({ name: path, bytes }) => new File([bytes], path));
+  await openChosenFiles(files, kept.manifest);
+}
+
+function pathOf(file: File): string {
+  return (file.webkitRelativePath || file.name).replaceAll("\\", "/");
+}
+
+/**
+ * Files chosen or dropped by the user; a session file among them is taken up with them.
+ * @param settled what each of them is, where that is known; a `field.json` among them is not asked then
+ */
+export async function openChosenFiles(
+  chosen: readonly File[],
+  settled: Record<string, unknown> | null = null,
+): Promise<void> {
   const mine = begin();
+  filesOpening = chosen;
   const files: InputFile[] = [];
   let session: Session | null = null;
   for (const file of chosen) {
-    const name = (file.webkitRelativePath || file.name).replaceAll("\\", "/");
+    const name = pathOf(file);
     const bytes = new Uint8Array(await file.arrayBuffer());
     if (mine !== turn) return;
     const text =
@@ -97,7 +132,8 @@ export async function openChosenFiles(chosen: readonly File[]): Promise<void> {
   state.source.value = "files";
   // The session knows what the user answered about the columns.
   const hasManifest = files.some(({ name }) => /(^|\/)field\.json$/.test(name));
-  await openField({ manifest: hasManifest ? null : (session?.manifest ?? null), files }, mine);
+  const known = settled ?? (hasManifest ? null : (session?.manifest ?? null));
+  await openField({ manifest: known, files }, mine);
 }
 
 /** A session without files: taken up at once where its field is open, else when its files come. */
@@ -119,45 +155,28 @@ async function openSession(session: Session): Promise<void> {
 
 async function openFetched(manifest: unknown, address: (path: string) => string): Promise<void> {
   const mine = begin();
-  const files: InputFile[] = [];
-  for (const path of pathsOf(manifest)) {
-    for (const each of withSiblings(path)) {
-      const answer = await fetch(address(each));
-      if (mine !== turn) return;
-      if (answer.ok) files.push({ name: each, bytes: new Uint8Array(await answer.arrayBuffer()) });
-      else if (each === path) {
-        return fail({
-          message: `${path} could not be read: ${answer.status === 404 ? "no such file" : `the server answered ${answer.status}`}.`,
-          accepted: null,
-          ours: false,
-        });
-      }
-    }
+  filesOpening = [];
+  // The worker starts while the files come, all of them at once.
+  opening = workFor(mine);
+  const { files, missing } = await fetchFiles(manifest, address);
+  if (mine !== turn) return;
+  if (missing) {
+    opening?.stop();
+    opening = null;
+    return fail({ message: missing, accepted: null, ours: false });
   }
   await openField({ manifest, files }, mine);
 }
 
-/** Every file a manifest names. */
-function pathsOf(manifest: unknown): string[] {
-  if (typeof manifest !== "object" || manifest === null) return [];
-  const paths = Object.values(manifest).map((layer: unknown) =>
-    typeof layer === "object" && layer !== null && "file" in layer ? layer.file : null,
-  );
-  return [...new Set(paths.filter((path): path is string => typeof path === "string"))];
-}
-
-function withSiblings(path: string): string[] {
-  if (!/\.shp$/i.test(path)) return [path];
-  const upper = path.endsWith(".SHP");
-  const endings = ["dbf", "shx", "prj", "cpg"].map((ending) => (upper ? ending.toUpperCase() : ending));
-  return [path, ...endings.map((ending) => `${path.slice(0, -3)}${ending}`)];
+function workFor(mine: number): Work {
+  return startWork((message) => {
+    if (mine === turn) fail({ message, accepted: null, ours: true });
+  });
 }
 
 async function openField(input: FieldFiles, mine: number): Promise<void> {
   if (mine !== turn) return;
-  opening = startWork((message) => {
-    if (mine === turn) fail({ message, accepted: null, ours: true });
-  });
+  opening ??= workFor(mine);
   const { engine } = opening;
   const buffers = input.files.map(({ bytes }) => bytes.buffer as ArrayBuffer);
   await goOn(mine, () => engine.load(transfer(input, [...new Set(buffers)])));
@@ -222,6 +241,7 @@ async function goOn(
     }
     current?.stop();
     [current, opening] = [opening, null];
+    filesOpen = filesOpening;
     state.showField(loaded);
     const { stages } = loaded;
     let atWork = true;
@@ -293,26 +313,6 @@ export function stopWork(): void {
 /** The worker that holds the analysed field; null without one. */
 export function engineAtWork(): Work["engine"] | null {
   return current?.engine ?? null;
-}
-
-/**
- * Fetches the sentences in the units of the page where the worker has given them in others only, and those of the loads
- * that were chosen since.
- */
-export async function fetchWords(): Promise<void> {
-  const asked = current;
-  if (!asked || !state.wordsMissing.value) return;
-  const chosen = choices.value;
-  const units = state.unitSystem.value;
-  const request =
-    chosen === NO_CHOICES
-      ? { settings: {}, edits: {}, units }
-      : (await import("../model/prescription-request.ts")).requestNow();
-  const outcome = await asked.engine.documentIn(request);
-  // Meanwhile another field may have been opened, or more been chosen, which is asked for by itself.
-  if (asked !== current || chosen !== choices.value) return;
-  if (outcome.ok) state.addDocument(units, outcome.view, chosen);
-  else fail(outcome.trouble);
 }
 
 /** @returns null where it failed, which the page then says, and where it is no longer wanted. */

@@ -11,7 +11,7 @@ import { scaleOf } from "../colours/colour-scale.ts";
 import { GroundPattern } from "../colours/soil-swatch.tsx";
 import type { Ground } from "../protocol/ground.ts";
 import { formatQuantity } from "../words/format.ts";
-import type { FurrowFrame } from "./furrow-frame.ts";
+import { type FurrowFrame, stretchSaid } from "./furrow-frame.ts";
 import { Loads, Speed } from "./furrow-loads.tsx";
 import { Depths } from "./furrow-seeds.tsx";
 import { roundTicks } from "./scales.ts";
@@ -113,6 +113,10 @@ function Cursor({ ground, frame, piece }: { ground: Ground; frame: FurrowFrame; 
   );
 }
 
+/** Pixels, at most, of a letter of the small type, and of half a length written in it. */
+const LETTER = 6.4;
+const HALF_A_NUMBER = 30;
+
 export function LengthAxis({
   frame,
   strip,
@@ -131,7 +135,7 @@ export function LengthAxis({
         .filter((tick) => {
           // Room for the words at the left, and for half a number at the right.
           const x = frame.x(convert(tick, unit, "m"));
-          return x > frame.left + 60 && x < frame.width - 26;
+          return x > stretchSaid(frame).length * LETTER + HALF_A_NUMBER && x < frame.width - 26;
         })
         .map((tick) => (
           <text

@@ -172,7 +172,7 @@ const KIND_OF_UNIT: Readonly<Record<string, QuantityKind>> = {
 
 /** The figures of the remedy in the units of the page, where its sentence has them in others, as in the report. */
 function Change({ finding }: { finding: Finding }) {
-  if (!state.wordsMissing.value) return null;
+  if (!state.wordsMissing.value || state.loadsToCome.value) return null;
   const { from, to, unit } = finding.remedy;
   const kind = KIND_OF_UNIT[unit ?? ""];
   if (!kind || from === null || to === null) return null;

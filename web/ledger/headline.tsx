@@ -2,11 +2,11 @@
 import type { FindingsDocument } from "../../src/findings/findings-document.ts";
 import { contrastLines } from "../../src/words/contrast-words.ts";
 
-export function Headline({ document }: { document: FindingsDocument }) {
+/** @param onPaper whether paper says here what was tested and found even; the farmer's sheet leaves it to the ledger */
+export function Headline({ document, onPaper = true }: { document: FindingsDocument; onPaper?: boolean }) {
   const { stand, sentence, form, contrasts } = document.summary;
-  const found = contrasts.filter(({ verdict }) => verdict === "short" || verdict === "could-be");
-  const lines = contrastLines(found);
-  const tested = contrastLines(contrasts.filter((contrast) => !found.includes(contrast)));
+  const lines = contrastLines(contrasts.filter(speaks));
+  const tested = testedLines(document);
   return (
     <div class="headline">
       {stand && <p class="headline-stand">{stand.words}</p>}
@@ -18,11 +18,26 @@ export function Headline({ document }: { document: FindingsDocument }) {
             <summary>What was tested</summary>
             <List lines={tested} />
           </details>
-          <div class="on-paper">
-            <List lines={tested} />
-          </div>
+          {onPaper && <TestedOnPaper document={document} />}
         </>
       )}
+    </div>
+  );
+}
+
+function speaks({ verdict }: FindingsDocument["summary"]["contrasts"][number]): boolean {
+  return verdict === "short" || verdict === "could-be";
+}
+
+function testedLines({ summary }: FindingsDocument): string[] {
+  return contrastLines(summary.contrasts.filter((contrast) => !speaks(contrast)));
+}
+
+/** What was tested and found even: on the screen it stands behind a press, on paper in the open. */
+export function TestedOnPaper({ document }: { document: FindingsDocument }) {
+  return (
+    <div class="on-paper">
+      <List lines={testedLines(document)} />
     </div>
   );
 }

@@ -9,7 +9,7 @@ import * as state from "../model/state.ts";
 import { formatMoneyRange, formatPercent, formatQuantity, plural, roundMoney } from "../words/format.ts";
 import { AnswersForm } from "./answers-form.tsx";
 import { FindingDetail } from "./finding-detail.tsx";
-import { Headline } from "./headline.tsx";
+import { Headline, TestedOnPaper } from "./headline.tsx";
 import { Inputs } from "./inputs.tsx";
 import { NoteField } from "./notes.tsx";
 
@@ -32,6 +32,7 @@ export function Ledger({ openAll = false }: { openAll?: boolean }) {
           <TotalLoss document={document} />
         </>
       )}
+      {openAll && <TestedOnPaper document={document} />}
       {wrong.length > 0 && (
         <p class="ledger-caution">
           Before you touch a machine, seed or a stand: the operator's manual, the product's label, the
@@ -99,6 +100,10 @@ function Entry({ entry: { number, finding }, openAll }: { entry: NumberedFinding
   }, [chosen]);
   const money = finding.loss.money;
   const system = state.unitSystem.value;
+  const remedy =
+    state.loadsToCome.value && finding.remedy.parameter === "downForceMargin"
+      ? "The load to carry here is being worked out\u2026"
+      : finding.remedy.text;
   return (
     <li
       class={`entry${chosen ? " chosen" : ""}${pointed ? " pointed" : ""}`}
@@ -131,7 +136,7 @@ function Entry({ entry: { number, finding }, openAll }: { entry: NumberedFinding
           )}
         </span>
         <span class="entry-place">
-          {finding.words.place} · {formatQuantity(finding.where.areaHa, "area", system)}
+          {formatQuantity(finding.where.areaHa, "area", system)} · {finding.words.place}
         </span>
         <span class="entry-sure">
           <span>
@@ -140,8 +145,8 @@ function Entry({ entry: { number, finding }, openAll }: { entry: NumberedFinding
           {money && finding.basis !== "cleared" && <span class="range">{formatMoneyRange(money)}</span>}
         </span>
       </button>
-      {opened && <p class="entry-do entry-whole">{finding.remedy.text}</p>}
-      {(openAll || !opened) && <p class="entry-do entry-short">{firstSentence(finding.remedy.text)}</p>}
+      {opened && <p class="entry-do entry-whole">{remedy}</p>}
+      {(openAll || !opened) && <p class="entry-do entry-short">{firstSentence(remedy)}</p>}
       {opened && finding.words.caution && <p class="entry-caution">{finding.words.caution}</p>}
       {opened && <FindingDetail finding={finding} />}
       {(opened || state.notes.value[finding.id]) && (
@@ -179,12 +184,12 @@ function WithoutFinding({ document }: { document: FindingsDocument }) {
   const { nothingFoundHa } = document.summary;
   return (
     <div class="entry plain">
-      <p class="entry-head">
-        <span class="entry-title">Without a finding</span>
+      <div class="entry-head">
+        <h3 class="entry-title">Without a finding</h3>
         <span>
           <Origin of="nothingFound">{formatQuantity(nothingFoundHa, "area", state.unitSystem.value)}</Origin>
         </span>
-      </p>
+      </div>
       <p class="entry-place">
         {document.findings.some((finding) => finding.basis !== "cleared")
           ? "on the rest of the field"
@@ -202,12 +207,12 @@ function GroundCovered({ document }: { document: FindingsDocument }) {
   const area = (hectares: number) => formatQuantity(hectares, "area", system);
   return (
     <div class="entry plain">
-      <p class="entry-head">
-        <span class="entry-title">Ground covered</span>
+      <div class="entry-head">
+        <h3 class="entry-title">Ground covered</h3>
         <span>
           <Origin of="groundCovered">{area(ground.plantedHa)}</Origin>
         </span>
-      </p>
+      </div>
       <p class="entry-place">
         planted twice {area(ground.overlapHa)}, left out {area(ground.skippedHa)} within the{" "}
         {ground.within === "boundary" ? "boundary" : "outline of the planted ground"}
@@ -222,7 +227,7 @@ function NotJudged({ document }: { document: FindingsDocument }) {
   if (notJudged.length === 0) return null;
   return (
     <div class="entry plain">
-      <p class="entry-title">Could not be judged</p>
+      <h3 class="entry-title">Could not be judged</h3>
       <ul class="not-judged">
         {notJudged.map(({ what, why }) => (
           <li key={what}>
@@ -240,7 +245,7 @@ function InputDoubts({ document }: { document: FindingsDocument }) {
   if (doubts.length === 0) return null;
   return (
     <div class="entry plain">
-      <p class="entry-title">{INPUT_DOUBTS_TITLE}</p>
+      <h3 class="entry-title">{INPUT_DOUBTS_TITLE}</h3>
       <ul class="not-judged">
         {doubts.map((doubt) => (
           <li key={doubt}>{doubt}</li>

@@ -1,6 +1,8 @@
 /** Where on the map the field lies: the whole of the frame but its edge, since nothing of the page lies over it. */
+import { computed } from "@preact/signals";
 import type { Map as MapLibreMap } from "maplibre-gl";
 import { boundsOf } from "../model/geometry.ts";
+import { loadsShown } from "../model/prescription-state.ts";
 import * as state from "../model/state.ts";
 
 /** Pixels kept free at each edge: on the right zoom and north stand, below the scale. */
@@ -21,9 +23,12 @@ export function fieldPadding(container: HTMLElement) {
   };
 }
 
+/** The finding that the map looks at; loads are those of the whole field, whatever is chosen in the ledger. */
+export const findingLookedAt = computed(() => (loadsShown.value ? null : state.selectedFinding.value));
+
 /** Shows the chosen finding, else the whole field. */
 export function fitShown(map: MapLibreMap, motion: { animate: false } | { duration: number }): void {
-  const finding = state.selectedFinding.peek();
+  const finding = findingLookedAt.peek();
   const bounds = finding && boundsOf(finding.where.geometry);
   const field = state.layers.peek()?.bounds;
   const padding = fieldPadding(map.getContainer());

@@ -5,7 +5,7 @@ import { colourColumn, scaleOf } from "../colours/colour-scale.ts";
 import { here } from "../model/locate.ts";
 import * as state from "../model/state.ts";
 import { positionOf, type ValueName } from "../protocol/ground.ts";
-import { fieldPadding, fitShown } from "./field-in-view.ts";
+import { fieldPadding, findingLookedAt, fitShown } from "./field-in-view.ts";
 import type { GroundLayer } from "./ground-layer.ts";
 import { countsData, findingsData, hereData, numbersData, zonesData } from "./map-data.ts";
 import { CHOSEN_PASS_LAYER, PASS_LAYER, type SourceName } from "./style.ts";
@@ -64,7 +64,7 @@ export function followState(
       }
     }),
     effect(() => {
-      const finding = state.selectedFinding.value;
+      const finding = findingLookedAt.value;
       const still = window.matchMedia("(prefers-reduced-motion: reduce)").matches;
       // No longer looking at one place: back to the whole field.
       if (finding || wasChosen) fitShown(map, still ? { animate: false } : { duration: 500 });

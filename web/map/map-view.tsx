@@ -53,8 +53,10 @@ export function MapView({ signsOpen = false, second = false }: { signsOpen?: boo
     }
   }, []);
   const summary = mapSummary(variable.value);
+  const title = second ? "Second map of the field" : "Map of the field";
   return (
-    <section class="map-pane" aria-label={second ? "Second map of the field" : "Map of the field"}>
+    <section class="map-pane" aria-label={title}>
+      <h2 class="visually-hidden">{title}</h2>
       {loadsShown.value ? (
         !second && <LoadLegend />
       ) : (

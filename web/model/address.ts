@@ -71,6 +71,8 @@ export function followAddress(): void {
     else history.replaceState(null, "", address);
   });
   addEventListener("popstate", () => {
+    // A place inside the report ("#ledger-title") says nothing of what is shown.
+    if (/^#[^=]+$/.test(location.hash)) return;
     // At once: what is half shown would be taken for a step of its own.
     if (state.phase.value.kind === "ready") batch(() => showAddress(location.hash.slice(1)));
   });

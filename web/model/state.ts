@@ -73,8 +73,11 @@ export const findingsDocument = computed<FindingsDocument | null>(() =>
   withSentences(writtenDocument.value, numberLocale.value),
 );
 
-/** What the documents say of loads rests on these choices about the prescription. */
-const documentsChosen = signal<Readonly<Choices>>(NO_CHOICES);
+/** What the documents say of loads rests on these choices about the prescription; null while the loads are to come. */
+const documentsChosen = signal<Readonly<Choices> | null>(NO_CHOICES);
+
+/** True while the ledger is shown and the loads that it advises are still being worked out. */
+export const loadsToCome = computed(() => documentsChosen.value === null);
 
 /**
  * True where there is an answer, but not yet in the page's units, or with loads other than those chosen since. While loads
@@ -84,6 +87,7 @@ export const wordsMissing = computed(
   () =>
     findingsDocument.value !== null &&
     (documents.value[unitSystem.value] === undefined ||
+      loadsToCome.value ||
       (pane.value === "ledger" && documentsChosen.value !== prescriptionChoices.value)),
 );
 
@@ -288,10 +292,8 @@ export function clearField(): void {
 export function showField(view: LoadedView): void {
   clearField();
   layers.value = view.layers;
-  ground.value = view.ground;
   inputReports.value = view.inputs;
   manifest.value = view.manifest;
-  variable.value = variablesAtHand.value[0] ?? null;
 }
 
 /** Puts the whole answer on the page. */
@@ -299,7 +301,7 @@ export function showAnswer(view: AnswerView): void {
   layers.value = view.layers;
   ground.value = view.ground;
   documents.value = { [view.units]: view.document };
-  documentsChosen.value = NO_CHOICES;
+  documentsChosen.value = view.loadsToCome ? null : NO_CHOICES;
   const first = findings.value[0]?.finding;
   variable.value = (first && variableThatShows(first)) ?? variablesAtHand.value[0] ?? null;
   selectedPass.value =

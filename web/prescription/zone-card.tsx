@@ -56,7 +56,7 @@ export function ZoneCard({ view, decision, scale, place, readOnly }: CardProps) 
       <p class="zone-step">
         <span class={`outcome ${outcome}`}>{OUTCOME_WORDS[outcome]}</span>
         <span>
-          {stepSaid(decision)}
+          <StepFrom decision={decision} />
           <strong>{loadText(triedN, system)}</strong> on {MOISTURE_WORDS[picked].title.toLowerCase()} ground
         </span>
       </p>
@@ -82,10 +82,16 @@ export function ZoneCard({ view, decision, scale, place, readOnly }: CardProps) 
 }
 
 /** What leads to the load: a step from today's, or that today's stays and goes out in whole steps. */
-function stepSaid({ currentMarginN, outcome }: ZoneDecision): string {
-  if (currentMarginN === null) return "no load logged here; ";
+function StepFrom({ decision: { currentMarginN, outcome } }: { decision: ZoneDecision }) {
+  if (currentMarginN === null) return <>no load logged here; </>;
   const today = loadText(currentMarginN, page.unitSystem.value);
-  return outcome === "change" ? `today ${today} \u2192 ` : `today's ${today} stays, sent as `;
+  if (outcome !== "change") return <>today's {today} stays, sent as </>;
+  return (
+    <>
+      today {today} <span aria-hidden="true">→</span>
+      <span class="visually-hidden">, set</span>{" "}
+    </>
+  );
 }
 
 function LastYear({ decision: { lastAdvisedN, currentMarginN } }: { decision: ZoneDecision }) {

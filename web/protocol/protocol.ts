@@ -24,7 +24,6 @@ export interface LoadedView {
   /** What the field was loaded by. */
   manifest: Record<string, unknown>;
   layers: MapLayers;
-  ground: Ground;
   /** How each file was read. */
   inputs: InputReport[];
   /** What `analyse` will go through, for progress. */
@@ -54,6 +53,8 @@ export interface AnswerView {
   /** Units of the document's sentences. */
   units: UnitSystem;
   document: FindingsDocument;
+  /** True where the advice of a load in it still lacks the load, which `documentIn` has. */
+  loadsToCome?: boolean;
   layers: MapLayers;
   ground: Ground;
 }

@@ -1,6 +1,7 @@
 /** The report in reading order: answer, ledger, map, strip, row units, passes, what it rests on, field sheet. */
 import notices from "../../THIRD-PARTY-NOTICES.md?raw";
 import { OriginDialog } from "../controls/origin.tsx";
+import { FarmSummary } from "../ledger/farm-summary.tsx";
 import { Inputs } from "../ledger/inputs.tsx";
 import { Ledger } from "../ledger/ledger.tsx";
 import { answered } from "../model/prescription-state.ts";
@@ -12,7 +13,6 @@ import { Maps } from "../shell/maps.tsx";
 import { FieldSheet } from "./field-sheet.tsx";
 import { Methods } from "./methods.tsx";
 import { Part } from "./part.tsx";
-import { FarmSummary } from "./summary.tsx";
 
 export function Report() {
   const findings = state.findingsDocument.value;

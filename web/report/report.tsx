@@ -1,15 +1,18 @@
 /** Entry of the report: one file with the findings in it, no network, no reader of field files. */
 import { render } from "preact";
+import { followAddress } from "../model/address.ts";
 import { followLook } from "../model/look.ts";
 import { answered } from "../model/prescription-state.ts";
 import { reportData } from "../model/report-data.ts";
 import * as state from "../model/state.ts";
 import { groundFromCells } from "../protocol/ground.ts";
+import { showTexts } from "../words/as-shown.ts";
 import { followLanguage } from "../words/numbers.ts";
 import { prepareMapWorker } from "./map-worker-inline.ts";
 import { Report } from "./report-page.tsx";
 import "../styles/report.css";
 
+showTexts();
 followLanguage();
 followLook();
 const root = document.getElementById("report");
@@ -22,3 +25,4 @@ if (data) {
   window.document.title = `${data.document.field.name}: findings`;
 }
 render(<Report />, root);
+if (data) followAddress();

@@ -1,4 +1,5 @@
 /** Another season of the field: how to open it, and both seasons in figures. */
+import { useRef } from "preact/hooks";
 import * as state from "../model/state.ts";
 import "../styles/seasons.css";
 import {
@@ -15,6 +16,7 @@ import { VARIABLES } from "../words/variables.ts";
 
 export function SeasonsPanel() {
   const season = otherSeason.value;
+  const chooser = useRef<HTMLInputElement>(null);
   return (
     <div class="seasons">
       <p>
@@ -22,10 +24,16 @@ export function SeasonsPanel() {
         The file stays on this computer.
       </p>
       <div class="season-choice">
+        <button type="button" onClick={() => chooser.current?.click()}>
+          Choose a report
+        </button>
         <label class="season-file">
           <span>report.html or everything.zip of another season</span>
           <input
+            ref={chooser}
+            class="visually-hidden"
             type="file"
+            tabIndex={-1}
             accept=".html,.zip,text/html"
             onChange={(event) => {
               const [file] = event.currentTarget.files ?? [];

@@ -3,7 +3,9 @@ import { useEffect, useState } from "preact/hooks";
 import { openChosenFiles } from "../client/open-field.ts";
 import { filesOfDrop } from "../controls/dropped-files.ts";
 import { OriginDialog } from "../controls/origin.tsx";
+import { printing } from "../controls/print.ts";
 import { Splitter } from "../controls/splitter.tsx";
+import { FarmSummary } from "../ledger/farm-summary.tsx";
 import { Ledger } from "../ledger/ledger.tsx";
 import { listenForUndoKeys } from "../model/history.ts";
 import { paneSizes } from "../model/panes.ts";
@@ -63,6 +65,7 @@ function Spread() {
         "--dock-size": dock.size === null ? null : `${dock.size}px`,
       }}
     >
+      {printing.value === "short" && <FarmSummary />}
       <div class="ledger-pane">
         <Loading />
         <Notice />

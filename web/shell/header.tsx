@@ -1,5 +1,7 @@
 /** The top line: whose field, how large, and the few things one can do with the page. */
+import { print } from "../controls/print.ts";
 import { nextRedo, nextUndo, redo, undo } from "../model/history.ts";
+import { pane } from "../model/prescription-pane.ts";
 import * as state from "../model/state.ts";
 import { formatQuantity } from "../words/format.ts";
 import { Settings } from "./settings.tsx";
@@ -39,12 +41,6 @@ export function Header({ onOpen, report = false }: { onOpen: (() => void) | null
 
 /** The report on paper: whole, or the farmer's two pages. */
 function PrintButtons() {
-  const print = (how: "short" | "whole") => {
-    const root = document.documentElement;
-    root.dataset.print = how;
-    window.addEventListener("afterprint", () => delete root.dataset.print, { once: true });
-    window.print();
-  };
   return (
     <>
       <button type="button" onClick={() => print("short")}>
@@ -60,7 +56,8 @@ function PrintButtons() {
 /** Shown once there is something to undo. */
 function UndoButtons() {
   const [before, after] = [nextUndo.value, nextRedo.value];
-  if (before === null && after === null) return null;
+  // The pane of the loads has them beside what they undo.
+  if ((before === null && after === null) || pane.value === "prescription") return null;
   return (
     <>
       <button type="button" disabled={before === null} title={before ?? undefined} onClick={undo}>

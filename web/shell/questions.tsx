@@ -7,7 +7,7 @@ import * as state from "../model/state.ts";
 import { type ColumnGlimpse, type ColumnQuestion, type Histogram, withAnswers } from "../protocol/answers.ts";
 import type { AskingView } from "../protocol/protocol.ts";
 import { groupThousands, plural } from "../words/format.ts";
-import { answerSaid, questionSaid } from "../words/questions.ts";
+import { answerSaid, questionSaid, titled } from "../words/questions.ts";
 
 export function Questions({ asking }: { asking: AskingView }) {
   const { file, manifest, questions } = asking;
@@ -98,7 +98,7 @@ function Question(props: {
           );
         })}
       </div>
-      <p class="small">Why it is asked: {question.why}.</p>
+      <p class="small">Why it is asked: {titled(question.role, question.why)}.</p>
     </fieldset>
   );
 }

@@ -138,8 +138,12 @@ function Row(props: {
           <ColumnPickers file={file} role={role!} choice={choice ?? { role }} onChoice={onChoice} />
         )}
       </td>
-      <td class="number">{file.records === null ? "" : groupThousands(String(file.records))}</td>
-      <td class="number">{file.onField === null ? "" : formatPercent(file.onField)}</td>
+      <td class="number" data-said="records">
+        {file.records === null ? "" : groupThousands(String(file.records))}
+      </td>
+      <td class="number" data-said="on the field">
+        {file.onField === null ? "" : formatPercent(file.onField)}
+      </td>
     </tr>
   );
 }

@@ -1,7 +1,8 @@
 /** What can be taken along from the page: each file by a press, made by the same functions as the command's. */
 import { signal } from "@preact/signals";
-import { engineAtWork } from "../client/open-field.ts";
+import { engineAtWork, keepOpenField } from "../client/open-field.ts";
 import { Menu } from "../controls/menu.tsx";
+import { type Printed, print } from "../controls/print.ts";
 import { saveFile, saveJson } from "../controls/save-file.ts";
 import { pane } from "../model/prescription-pane.ts";
 import { sessionNow } from "../model/remembered.ts";
@@ -13,6 +14,8 @@ interface Item {
   /** What it is for, in a few words. */
   purpose: string;
   take: () => Promise<void> | void;
+  /** Said afterwards, where nothing is saved that the browser itself shows. */
+  done?: string;
 }
 
 /** What is being made or went wrong; empty for nothing. */
@@ -35,7 +38,12 @@ export function TakeAlong() {
         title="To read"
         items={[
           made("report", "report.html", "the whole report as one file, for any browser"),
-          { name: "Print", purpose: "or save as PDF in the window that opens", take: () => window.print() },
+          {
+            name: "Print two pages",
+            purpose: "what, cost, what to do and the map; or save as PDF in the window that opens",
+            take: () => printed("short"),
+          },
+          { name: "Print all", purpose: "ledger, map and the part under it", take: () => printed("whole") },
           {
             name: `${name}-map.png`,
             purpose: "the map as it is shown, with legend, scale and north",
@@ -95,6 +103,17 @@ export function TakeAlong() {
             purpose: "what each file is and what you answered; keep it beside the files",
             take: () => saveJson("field.json", state.manifest.value),
           },
+          ...(state.source.value === "files"
+            ? [
+                {
+                  name: "Keep in this browser",
+                  purpose:
+                    "the files themselves, on this computer only; the opening screen lists and forgets them",
+                  take: keepOpenField,
+                  done: "Kept. It opens again from the opening screen, which forgets it too.",
+                },
+              ]
+            : []),
           made("results", "findings.json", "every figure, for other programs"),
           made(
             "everything",
@@ -115,12 +134,12 @@ function Group({ title, items }: { title: string; items: readonly Item[] }) {
     <section class="along">
       <h2>{title}</h2>
       <ul>
-        {items.map(({ name, purpose, take }) => (
-          <li key={name}>
-            <button type="button" onClick={() => void taken(name, take)}>
-              {name}
+        {items.map((item) => (
+          <li key={item.name}>
+            <button type="button" onClick={() => void taken(item)}>
+              {item.name}
             </button>
-            <span class="small"> {purpose}</span>
+            <span class="small"> {item.purpose}</span>
           </li>
         ))}
       </ul>
@@ -128,13 +147,13 @@ function Group({ title, items }: { title: string; items: readonly Item[] }) {
   );
 }
 
-async function taken(name: string, take: Item["take"]): Promise<void> {
+async function taken({ name, take, done = "" }: Item): Promise<void> {
   said.value = `Making ${name}\u2026`;
   try {
     await take();
-    said.value = "";
+    said.value = done;
   } catch (error) {
-    said.value = `${name} could not be made: ${error instanceof Error ? error.message : String(error)}`;
+    said.value = `${name}: not done: ${error instanceof Error ? error.message : String(error)}`;
   }
 }
 
@@ -158,6 +177,11 @@ async function reportTemplate(): Promise<string> {
   const answer = await fetch("report-template.html");
   if (!answer.ok) throw new Error("the report's template did not come with this page");
   return answer.text();
+}
+
+function printed(how: Printed): void {
+  document.getElementById("menu-along")?.hidePopover();
+  print(how);
 }
 
 async function mapPicture(): Promise<Blob> {

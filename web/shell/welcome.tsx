@@ -1,7 +1,9 @@
 /** Before a field is on the page: what to bring, where it stays, and what went wrong if something did. */
-import { useRef } from "preact/hooks";
-import { openChosenFiles, openSample, stopWork } from "../client/open-field.ts";
+import { useEffect, useRef } from "preact/hooks";
+import { findKeptFields, forgetField, keptFields } from "../client/kept-fields.ts";
+import { openChosenFiles, openKept, openSample, stopWork } from "../client/open-field.ts";
 import * as state from "../model/state.ts";
+import { groupThousands, plural } from "../words/format.ts";
 import { FurrowEmblem } from "./furrow-emblem.tsx";
 
 export function Welcome() {
@@ -35,10 +37,38 @@ export function Welcome() {
           </button>
         )}
       </div>
+      <Kept />
       <p class="small">
         Your files stay on this computer: the page works on them itself and sends nothing anywhere. The sample
         is an invented field. A session file saved earlier opens the same way.
       </p>
+    </section>
+  );
+}
+
+/** Fields whose files the user had the browser keep. */
+function Kept() {
+  const kept = keptFields.value;
+  useEffect(() => void findKeptFields(), []);
+  if (kept.length === 0) return null;
+  return (
+    <section class="kept" aria-labelledby="kept-title">
+      <h3 id="kept-title">Kept in this browser</h3>
+      <ul>
+        {kept.map(({ name, files, bytes }) => (
+          <li key={name}>
+            <button type="button" onClick={() => void openKept(name)}>
+              {name}
+            </button>
+            <span class="small">
+              {plural(files, "file")}, {groupThousands((bytes / 1e6).toFixed(1))} MB
+            </span>
+            <button type="button" class="link" onClick={() => void forgetField(name)}>
+              Forget<span class="visually-hidden"> {name}</span>
+            </button>
+          </li>
+        ))}
+      </ul>
     </section>
   );
 }

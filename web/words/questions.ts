@@ -61,6 +61,15 @@ export function variableTitle({ role, variable }: Pick<ColumnQuestion, "role" | 
   return DESCRIBED[role]?.[variable]?.title ?? variable;
 }
 
+/** A sentence of the library with the names of variables, as a manifest has them, in words. */
+export function titled(role: string, sentence: string): string {
+  const names = Object.entries(DESCRIBED[role] ?? {}).filter(([name]) => /[A-Z]/.test(name));
+  return names.reduce(
+    (text, [name, { title }]) => text.replaceAll(new RegExp(`\\b${name}\\b`, "g"), title),
+    sentence,
+  );
+}
+
 /** "Which column is the seeding depth?", "In what unit is Depth, the seeding depth?" */
 export function questionSaid(question: ColumnQuestion): string {
   const title = variableTitle(question);

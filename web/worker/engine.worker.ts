@@ -9,7 +9,7 @@ import { readLayers } from "../../src/field/read-layers.ts";
 import type { Analysis } from "../../src/findings/analysis.ts";
 import type { InputFile } from "../../src/ingest/layer.ts";
 import { analyseField, STAGES } from "../../src/jobs/analyse.ts";
-import { prescribe } from "../../src/jobs/prescribe.ts";
+import { advisesLoads, prescribe } from "../../src/jobs/prescribe.ts";
 import { withFieldAnswers } from "../../src/manifest/field-answers.ts";
 import { type LayerRole, parseManifest } from "../../src/manifest/manifest.ts";
 import type { Prescription } from "../../src/prescription/prescription.ts";
@@ -77,8 +77,9 @@ const engine: Engine = {
   async analyse(units, onStage) {
     return outcome(async () => {
       if (!loaded) throw new FileUnusableError("no field has been loaded");
-      analysed = await analyseField(loaded, { onStage, units });
-      return answerOf(analysed, units);
+      // The ledger first; the loads that it names are asked for as soon as it is shown.
+      analysed = await analyseField(loaded, { onStage, units, withoutLoads: true });
+      return { ...answerOf(analysed, units), loadsToCome: advisesLoads(analysed.document) };
     });
   },
   async amend(answers, units, onStage) {
@@ -141,18 +142,8 @@ async function assemble(manifest: Record<string, unknown>): Promise<LoadedView |
   read = null;
   lookedOver = null;
   for (const report of loaded.inputs) report.sha256 = await hashOf(filesFor(report.file, files));
-  const ground = groundFromRecords(loaded, null, null);
-  return transfer(
-    {
-      kind: "loaded",
-      manifest,
-      layers: fieldLayers(loaded),
-      ground,
-      inputs: loaded.inputs,
-      stages: STAGES,
-    },
-    buffersOf(ground),
-  );
+  // The passes come with the answer: drawn before it, they would take the processor from it.
+  return { kind: "loaded", manifest, layers: fieldLayers(loaded), inputs: loaded.inputs, stages: STAGES };
 }
 
 /** Null where the error is not a choice that can be made here. */

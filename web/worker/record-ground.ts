@@ -4,47 +4,40 @@ import type { Field } from "../../src/vocabulary/field.ts";
 import { PLANTING_VARIABLES } from "../../src/vocabulary/variables.ts";
 import { emptyGround, type Ground, mercatorPerMetre, mercatorX, mercatorY } from "../protocol/ground.ts";
 
-/** Before the passes are known a record is drawn as a small square, this many metres wide. */
+/** A record on no pass is drawn as a small square, this many metres wide. */
 const SQUARE_M = 2;
 
-/**
- * @param passes null until the field is analysed; then each record covers the ground it stands for.
- * @param zoneOfRecord soil zone of each record, null until known.
- */
-export function groundFromRecords(
-  field: Field,
-  passes: Passes | null,
-  zoneOfRecord: Int32Array | null,
-): Ground {
+/** Each record covers the ground it stands for. @param zoneOfRecord soil zone of each record */
+export function groundFromRecords(field: Field, passes: Passes, zoneOfRecord: Int32Array): Ground {
   const { log, frame } = field;
   const count = log.recordCount;
   const first = count > 0 ? frame.toLonLat(log.x[0]!, log.y[0]!) : ([0, 0] as [number, number]);
   const ground = emptyGround(count, "records", first[0], first[1]);
-  const middle = passes ? barMiddles(field, passes) : null;
+  const middle = barMiddles(field, passes);
   for (let i = 0; i < count; i++) {
-    const pass = passes?.passOf[i] ?? 0;
-    const instant = passes?.instantOf[i] ?? -1;
-    const heading = pass > 0 ? (passes!.headingDeg[i]! * Math.PI) / 180 : 0;
+    const pass = passes.passOf[i] ?? 0;
+    const instant = passes.instantOf[i] ?? -1;
+    const heading = pass > 0 ? (passes.headingDeg[i]! * Math.PI) / 180 : 0;
     const onPass = pass > 0 && instant >= 0 && Number.isFinite(heading);
-    const offset = onPass ? passes!.offsetM[i]! || 0 : 0;
+    const offset = onPass ? passes.offsetM[i]! || 0 : 0;
     const x = log.x[i]! + offset * Math.cos(heading);
     const y = log.y[i]! - offset * Math.sin(heading);
-    const centreX = onPass ? middle!.x[instant]! : x;
-    const centreY = onPass ? middle!.y[instant]! : y;
+    const centreX = onPass ? middle.x[instant]! : x;
+    const centreY = onPass ? middle.y[instant]! : y;
     const [longitude, latitude] = frame.toLonLat(centreX, centreY);
     const scale = mercatorPerMetre(latitude);
-    const half = ((onPass ? passes!.distanceM[i]! : SQUARE_M) / 2) * scale;
+    const half = ((onPass ? passes.distanceM[i]! : SQUARE_M) / 2) * scale;
     const sideM = (x - centreX) * Math.cos(heading) - (y - centreY) * Math.sin(heading);
     ground.centre[2 * i] = mercatorX(longitude) - ground.origin[0];
     ground.centre[2 * i + 1] = mercatorY(latitude) - ground.origin[1];
     ground.along[2 * i] = Math.sin(heading) * half;
     ground.along[2 * i + 1] = -Math.cos(heading) * half;
     ground.lateral[2 * i] = sideM * scale;
-    ground.lateral[2 * i + 1] = ((onPass ? passes!.widthM[i]! : SQUARE_M) / 2) * scale;
+    ground.lateral[2 * i + 1] = ((onPass ? passes.widthM[i]! : SQUARE_M) / 2) * scale;
     ground.pass[i] = pass;
-    ground.rowUnit[i] = passes?.rowUnitOf[i] ?? 0;
-    ground.zone[i] = zoneOfRecord?.[i] ?? -1;
-    ground.alongM[i] = passes?.alongM[i] ?? 0;
+    ground.rowUnit[i] = passes.rowUnitOf[i] ?? 0;
+    ground.zone[i] = zoneOfRecord[i] ?? -1;
+    ground.alongM[i] = passes.alongM[i] ?? 0;
   }
   for (const variable of PLANTING_VARIABLES) {
     const values = log.values[variable];

@@ -18,33 +18,39 @@ export function LoadLegend() {
   const mode = state.mapMode.value;
   const shown = shownGround(view, layers, mode, page.unitSystem.value);
   return (
-    <div class="legend load-legend">
-      <p class="small">
-        Gauge-wheel load
-        {mode === "today" ? "" : `, ${MOISTURE_WORDS[view.settings.moisture].title.toLowerCase()} ground`}
-      </p>
-      <fieldset class="map-modes">
-        <legend class="visually-hidden">Loads on the map</legend>
-        {state.MAP_MODES.map((each) => (
-          <button
-            key={each}
-            type="button"
-            aria-pressed={each === mode}
-            onClick={() => {
-              state.mapMode.value = each;
-            }}
-          >
-            {MODE_WORDS[each]}
-          </button>
-        ))}
-      </fieldset>
-      <LegendList entries={legendEntries(shown)} />
-      {view.zones.some(({ proofStrip }) => proofStrip) && (
-        <p class="legend-strip small">
-          <HatchSwatch /> proof strip, left at today's load
-        </p>
-      )}
-    </div>
+    <>
+      <div class="map-bar">
+        <div>
+          <p class="small">
+            Gauge-wheel load
+            {mode === "today" ? "" : `, ${MOISTURE_WORDS[view.settings.moisture].title.toLowerCase()} ground`}
+          </p>
+          <fieldset class="map-modes">
+            <legend class="visually-hidden">Loads on the map</legend>
+            {state.MAP_MODES.map((each) => (
+              <button
+                key={each}
+                type="button"
+                aria-pressed={each === mode}
+                onClick={() => {
+                  state.mapMode.value = each;
+                }}
+              >
+                {MODE_WORDS[each]}
+              </button>
+            ))}
+          </fieldset>
+        </div>
+      </div>
+      <div class="legend load-legend">
+        <LegendList entries={legendEntries(shown)} />
+        {view.zones.some(({ proofStrip }) => proofStrip) && (
+          <p class="legend-strip small">
+            <HatchSwatch /> proof strip, left at today's load
+          </p>
+        )}
+      </div>
+    </>
   );
 }
 

@@ -4,6 +4,7 @@ import { useState } from "preact/hooks";
 import type { MapLayers } from "../../../src/report/map-layers.ts";
 import { scaleOf } from "../../colours/colour-scale.ts";
 import { GroundSwatch } from "../../colours/soil-swatch.tsx";
+import { printing } from "../../controls/print.ts";
 import * as state from "../../model/state.ts";
 import type { ValueName } from "../../protocol/ground.ts";
 import { formatPercent } from "../../words/format.ts";
@@ -26,7 +27,10 @@ export function Legend({
   second: boolean;
 }) {
   const layers = state.layers.value;
-  const [open, setOpen] = useState(signsOpen);
+  const [opened, setOpen] = useState(signsOpen);
+  // On the farmer's two pages the signs explain themselves.
+  const onPaper = printing.value === "short";
+  const open = opened || onPaper;
   if (!layers) return null;
   const choice = (
     <label class="legend-choice">
@@ -68,13 +72,18 @@ export function Legend({
       <div class="map-bar">
         {choice}
         <MapRamp variable={state.variable.value} />
-        <button type="button" aria-expanded={open} aria-controls="map-legend" onClick={() => setOpen(!open)}>
+        <button
+          type="button"
+          aria-expanded={open}
+          aria-controls="map-legend"
+          onClick={() => setOpen(!opened)}
+        >
           Legend
         </button>
         <ShownLine />
       </div>
       <div id="map-legend" class="legend" hidden={!open}>
-        {open && <Opened signsOpen={signsOpen} layers={layers} />}
+        {open && <Opened signsOpen={signsOpen || onPaper} layers={layers} />}
       </div>
     </>
   );

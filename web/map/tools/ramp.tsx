@@ -56,12 +56,12 @@ export function RampWords({ variable }: { variable: ValueName | null }) {
   if (!variable || !values || !targets) return null;
   const note = rampNote(scaleOf(variable, values, targets), targetSaid(variable));
   return (
-    <p class="small ramp-words">
+    <div class="small ramp-words">
       <Origin of="colours" variable={variable}>
         {VARIABLES[variable].technical}
       </Origin>
-      {note && `. ${note}`}
-    </p>
+      {note && <p>{note}</p>}
+    </div>
   );
 }
 

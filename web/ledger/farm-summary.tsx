@@ -1,9 +1,9 @@
-/** The report's first page: what the farmer has to know, in plain words, on one sheet. */
-import { Headline } from "../ledger/headline.tsx";
-import { firstSentence, restsOn, sureSaid } from "../ledger/ledger.tsx";
+/** The farmer's sheet: what was found, what it cost, what to do and what to check first, in plain words. */
 import type { NumberedFinding } from "../model/ranking.ts";
 import * as state from "../model/state.ts";
 import { formatMoneyRange, formatQuantity, plural, roundMoney } from "../words/format.ts";
+import { Headline } from "./headline.tsx";
+import { firstSentence, restsOn, sureSaid } from "./ledger.tsx";
 
 /** More places do not fit on the sheet; the others stand in the ledger behind it. */
 const MOST_PLACES = 6;
@@ -19,7 +19,7 @@ export function FarmSummary() {
   return (
     <section class="farm-summary" aria-labelledby="summary-title">
       <h2 id="summary-title">In short</h2>
-      <Headline document={document} />
+      <Headline document={document} onPaper={false} />
       {money && (
         <p>
           Lost in all: about {roundMoney(money.estimate, money.currency)}; it may be {formatMoneyRange(money)}
@@ -48,6 +48,10 @@ export function FarmSummary() {
           </p>
         </>
       )}
+      <p class="small">
+        Before you touch a machine, treated seed or a stand: the operator's manual, the product's label, the
+        insurer's adjuster and local rules come first. Money is an estimate with its range, not a bill.
+      </p>
       <h3>Without a finding</h3>
       <p>
         No finding on {formatQuantity(nothingFoundHa, "area", system)} of{" "}
@@ -63,10 +67,6 @@ export function FarmSummary() {
           </p>
         </>
       )}
-      <p class="small">
-        Before you touch a machine, treated seed or a stand: the operator's manual, the product's label, the
-        insurer's adjuster and local rules come first. Money is an estimate with its range, not a bill.
-      </p>
     </section>
   );
 }
@@ -78,11 +78,17 @@ function Place({ entry: { finding, number } }: { entry: NumberedFinding }) {
   const rests = restsOn({ basis, counts: stand.counts, digs: stand.digs });
   return (
     <li value={number}>
-      <strong>{finding.words.title}</strong>, {finding.words.place}, {area}
+      <strong>{finding.words.title}</strong>, {area}, {finding.words.place}
       {money && `, about ${roundMoney(money.estimate, money.currency)}`}.
       <br />
       <span class="summary-do">{firstSentence(finding.remedy.text)}</span>
       <br />
+      {finding.words.check && (
+        <>
+          <span>Check first: {firstSentence(finding.words.check)}</span>
+          <br />
+        </>
+      )}
       <span class="small">
         {sureSaid(finding.probability, finding.cause === "undetermined")}; {rests}
       </span>
