@@ -65,9 +65,12 @@ function buildProgram(io: Io, endWith: (code: number) => void): Command {
   command(program, "analyse", "find the places, their causes, their cost; write tables, map layers, report")
     .argument("<field>", "field manifest, or a folder that holds field.json")
     .requiredOption("--out <folder>", "folder for the results; made where missing")
-    .option("--pdf", "write report.pdf too, printed by an installed Chromium (PATH, or CHROMIUM names it)")
+    .option(
+      "--pdf",
+      "write report.pdf and in-short.pdf (two pages) too, printed by an installed Chromium (PATH, or CHROMIUM names it)",
+    )
     .addOption(
-      new Option("--paper <size>", "paper of report.pdf").choices(["letter", "a4"]).default("letter"),
+      new Option("--paper <size>", "paper of the PDF files").choices(["letter", "a4"]).default("letter"),
     )
     .option("--json", "print findings.json to standard output instead of the findings in words")
     .option("--timings", "print processor time per stage to standard error")

@@ -47,7 +47,10 @@ export async function analyse(field: string, options: AnalyseFlags, io: Io): Pro
     clock.begin("write");
     const report = resultReport(await reportTemplate(), analysis, analysis.document);
     const results: OutputFile[] = [...resultFiles(analysis, analysis.document), report];
-    if (browser) results.push(await printedReport(browser, report.content, options.paper));
+    if (browser) {
+      const { whole, short } = await printReport(browser, report.content, options.paper);
+      results.push({ name: "report.pdf", content: whole }, { name: "in-short.pdf", content: short });
+    }
     writeOutputFolder(folder, results);
     clock.end();
     io.out(options.json ? cleanedJson(findingsJson(analysis.document)) : ledgerForTerminal(analysis, io));
@@ -56,10 +59,6 @@ export async function analyse(field: string, options: AnalyseFlags, io: Io): Pro
   }
   if (options.timings) io.err(clock.timings());
   io.err(`Results are in ${options.out}; open report.html there for the map.\n`);
-}
-
-async function printedReport(browser: string, report: string, paper: Paper): Promise<OutputFile> {
-  return { name: "report.pdf", content: await printReport(browser, report, paper) };
 }
 
 function ledgerForTerminal(analysis: Analysis, io: Io): string {

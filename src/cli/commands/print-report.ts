@@ -1,4 +1,4 @@
-/** report.pdf: the report printed by an installed Chromium, on A4 or Letter. */
+/** report.pdf and in-short.pdf: the report, and the farmer's two pages of it, printed by an installed Chromium on A4 or Letter. */
 import { mkdtemp, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -26,12 +26,18 @@ const IS_DRAWN = `document.readyState === "complete" && document.querySelector("
 const FOOT = `<div style="font-size:8px;width:100%;padding:0 0.5in;display:flex;justify-content:space-between">
   <span class="title"></span><span><span class="pageNumber"></span> / <span class="totalPages"></span></span></div>`;
 
+export interface PrintedReport {
+  whole: Uint8Array;
+  /** The farmer's sheet and the map. */
+  short: Uint8Array;
+}
+
 /**
- * The report as a PDF with tags and an outline.
+ * The report as PDF with tags and an outline.
  * @param program path of Chromium.
  * @throws {CommandLineError} where the browser does not start, breaks off or never draws the map.
  */
-export async function printReport(program: string, html: string, paper: Paper): Promise<Uint8Array> {
+export async function printReport(program: string, html: string, paper: Paper): Promise<PrintedReport> {
   const folder = await mkdtemp(join(tmpdir(), "evenstand-print-"));
   const talk = talkToBrowser(program, join(folder, "profile"));
   try {
@@ -49,7 +55,7 @@ export async function printReport(program: string, html: string, paper: Paper): 
   }
 }
 
-async function printed(talk: BrowserTalk, url: string, paper: Paper): Promise<Uint8Array> {
+async function printed(talk: BrowserTalk, url: string, paper: Paper): Promise<PrintedReport> {
   const { targetId } = await talk.ask("Target.createTarget", { url: "about:blank" });
   const { sessionId } = await talk.ask("Target.attachToTarget", { targetId, flatten: true });
   const ask = (method: string, parameters: object) => talk.ask(method, parameters, sessionId as string);
@@ -59,21 +65,25 @@ async function printed(talk: BrowserTalk, url: string, paper: Paper): Promise<Ui
   await ask("Page.navigate", { url });
   await drawn(ask);
   const { width, height } = PAPERS[paper];
-  const { data } = await ask("Page.printToPDF", {
-    paperWidth: width,
-    paperHeight: height,
-    marginTop: MARGIN_IN,
-    marginLeft: MARGIN_IN,
-    marginRight: MARGIN_IN,
-    marginBottom: FOOT_IN,
-    printBackground: true,
-    displayHeaderFooter: true,
-    headerTemplate: "<span></span>",
-    footerTemplate: FOOT,
-    generateTaggedPDF: true,
-    generateDocumentOutline: true,
-  });
-  return Buffer.from(data as string, "base64");
+  const print = async (how: keyof PrintedReport) => {
+    await ask("Runtime.evaluate", { expression: `document.documentElement.dataset.print = "${how}"` });
+    const { data } = await ask("Page.printToPDF", {
+      paperWidth: width,
+      paperHeight: height,
+      marginTop: MARGIN_IN,
+      marginLeft: MARGIN_IN,
+      marginRight: MARGIN_IN,
+      marginBottom: FOOT_IN,
+      printBackground: true,
+      displayHeaderFooter: true,
+      headerTemplate: "<span></span>",
+      footerTemplate: FOOT,
+      generateTaggedPDF: true,
+      generateDocumentOutline: true,
+    });
+    return Buffer.from(data as string, "base64");
+  };
+  return { whole: await print("whole"), short: await print("short") };
 }
 
 async function drawn(ask: (method: string, parameters: object) => Promise<Record<string, unknown>>) {
