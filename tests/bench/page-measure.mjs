@@ -37,7 +37,7 @@ export function commandSeconds(command, field, out) {
 
 /**
  * Opens the field on a page of a browser that has no other.
- * @returns seconds from the files chosen to the map first drawn and to the whole answer on it; the largest memory
+ * @returns seconds from the files chosen to the map with soils and boundary, and to the whole answer on it, passes too; the largest memory
  * of the page's process, MiB; the longest run of script without a break while the map is moved, milliseconds.
  */
 export async function pageFigures(browser, address, field) {

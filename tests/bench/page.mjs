@@ -26,7 +26,7 @@ try {
   process.stdout.write(
     `${records.toLocaleString("en-US")} records\n` +
       `  command line, analyse       ${lineSeconds.toFixed(1)} s\n` +
-      `  page, files to map drawn    ${of(mapSeconds)} (at most 2.5)\n` +
+      `  page, files to field drawn  ${of(mapSeconds)} (at most 2.5)\n` +
       `  page, files to the ledger   ${of(wholeSeconds)}\n` +
       `  page, largest memory        ${memoryMiB?.toFixed(0) ?? "not known"} MiB (at most 1536)\n` +
       `  longest script in panning   ${panningMs.toFixed(0)} ms (at most 50)\n`,
