@@ -218,9 +218,9 @@ function leadingTerm({ loss }: Place): string | null {
 
 /** Usual width of the bar, m: the median over moments of the summed width of their records. */
 export function usualSwathWidth(passes: Passes): number {
-  const widths = new Float64Array(passes.instantCount);
-  for (let i = 0; i < passes.instantOf.length; i++) {
-    if (passes.passOf[i]! > 0) widths[passes.instantOf[i]!]! += passes.widthM[i]!;
+  const widths = new Float64Array(passes.momentCount);
+  for (let i = 0; i < passes.momentOf.length; i++) {
+    if (passes.passOf[i]! > 0) widths[passes.momentOf[i]!]! += passes.widthM[i]!;
   }
   const present = widths.filter((width) => width > 0);
   return present.length > 0 ? median(present) : 0;

@@ -44,7 +44,7 @@ export function judgedAndNot(
   const notJudged: NotJudged[] = [...loadDoubts(doubts)];
   const has = new Map(figures.map((figure) => [figure.variable, figure]));
   const bar = new Set<CheckVariable>();
-  const moments = passes.passes.reduce((sum, { instants }) => sum + instants, 0);
+  const moments = passes.passes.reduce((sum, { moments }) => sum + moments, 0);
   for (const { variable, aim, spreadLimit } of figures) {
     if (variable === "seedingDepth" && !isSensedDepth(field.log.depthSource)) continue;
     if (variable === "downForceMargin" && doubts.refusal.load !== null) continue;

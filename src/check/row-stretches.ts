@@ -45,23 +45,23 @@ function stretchedPasses(passes: Passes): { stretched: Passes; passOfStretch: nu
   const pieces = Math.ceil(WANTED_STRETCHES / passes.passes.length);
   const passOfStretch: number[] = [];
   if (pieces <= 1) return { stretched: passes, passOfStretch: passes.passes.map(({ number }) => number) };
-  const firstInstant = new Map<number, number>();
+  const firstMoment = new Map<number, number>();
   for (let i = 0; i < passes.passOf.length; i++) {
     const pass = passes.passOf[i]!;
-    const known = firstInstant.get(pass);
-    if (known === undefined || passes.instantOf[i]! < known) firstInstant.set(pass, passes.instantOf[i]!);
+    const known = firstMoment.get(pass);
+    if (known === undefined || passes.momentOf[i]! < known) firstMoment.set(pass, passes.momentOf[i]!);
   }
-  const cuts = passes.passes.map(({ number, instants }) => {
-    const own = Math.max(1, Math.min(pieces, Math.floor(instants / FEWEST_MOMENTS)));
+  const cuts = passes.passes.map(({ number, moments }) => {
+    const own = Math.max(1, Math.min(pieces, Math.floor(moments / FEWEST_MOMENTS)));
     const first = passOfStretch.length;
     for (let k = 0; k < own; k++) passOfStretch.push(number);
-    return { first, own, instants };
+    return { first, own, moments };
   });
   const passOf = passes.passOf.map((pass, i) => {
     if (pass === 0) return 0;
-    const { first, own, instants } = cuts[pass - 1]!;
-    const at = passes.instantOf[i]! - firstInstant.get(pass)!;
-    return first + Math.min(own - 1, Math.floor((at * own) / instants)) + 1;
+    const { first, own, moments } = cuts[pass - 1]!;
+    const at = passes.momentOf[i]! - firstMoment.get(pass)!;
+    return first + Math.min(own - 1, Math.floor((at * own) / moments)) + 1;
   });
   return {
     stretched: {

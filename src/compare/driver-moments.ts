@@ -41,7 +41,7 @@ export function momentsOf(
   const planted = plantedRecords(field);
   const inside = passes.passes.filter((pass) => !pass.headland).length;
   const leavesEndRows = inside >= ENOUGH_INSIDE;
-  const count = passes.instantCount;
+  const count = passes.momentCount;
   const sums = { value: new Float64Array(count), speed: new Float64Array(count) };
   const records = { value: new Int32Array(count), speed: new Int32Array(count) };
   const one = new Int32Array(count).fill(-1);
@@ -49,7 +49,7 @@ export function momentsOf(
     const pass = passes.passOf[i]!;
     if (planted[i] === 0 || pass === 0 || Number.isNaN(values[i]!)) continue;
     if (leavesEndRows && passes.passes[pass - 1]!.headland) continue;
-    const at = passes.instantOf[i]!;
+    const at = passes.momentOf[i]!;
     sums.value[at]! += values[i]!;
     records.value[at]!++;
     one[at] = i;

@@ -16,19 +16,19 @@ export interface Stretches {
 }
 
 export function stretchesOf(passes: Passes): Stretches {
-  const { passOf, instantOf, rowUnitOf } = passes;
+  const { passOf, momentOf, rowUnitOf } = passes;
   const of = new Int32Array(passOf.length).fill(-1);
   const known = new Map<number, number>();
-  const firstInstant = new Int32Array(passes.passes.length + 1).fill(-1);
+  const firstMoment = new Int32Array(passes.passes.length + 1).fill(-1);
   // Stretches are counted from each pass's first record on; one that stands before it in time comes below.
-  const perPass = 2 * (Math.floor(passes.instantCount / STRETCH_READINGS) + 1);
+  const perPass = 2 * (Math.floor(passes.momentCount / STRETCH_READINGS) + 1);
   const units = passes.rowUnitCount + 1;
   for (let record = 0; record < of.length; record++) {
     const pass = passOf[record]!;
     if (pass === 0) continue;
-    const instant = instantOf[record]!;
-    if (firstInstant[pass] === -1) firstInstant[pass] = instant;
-    const along = Math.floor((instant - firstInstant[pass]!) / STRETCH_READINGS) + perPass / 2;
+    const moment = momentOf[record]!;
+    if (firstMoment[pass] === -1) firstMoment[pass] = moment;
+    const along = Math.floor((moment - firstMoment[pass]!) / STRETCH_READINGS) + perPass / 2;
     const key = (pass * perPass + along) * units + rowUnitOf[record]!;
     let stretch = known.get(key);
     if (stretch === undefined) {

@@ -66,9 +66,9 @@ const FULL_BAR = 0.98;
 
 /** Width of the bar as the records show it: that of the records of one moment together, where the bar is full, m. */
 export function barWidth(passes: Passes): number {
-  const sums = new Float64Array(passes.instantCount);
+  const sums = new Float64Array(passes.momentCount);
   for (let record = 0; record < passes.passOf.length; record++) {
-    if (passes.passOf[record] !== 0) sums[passes.instantOf[record]!]! += passes.widthM[record]!;
+    if (passes.passOf[record] !== 0) sums[passes.momentOf[record]!]! += passes.widthM[record]!;
   }
   const planted = sums.filter((sum) => sum > 0);
   return planted.length > 0 ? quantileInPlace(planted, FULL_BAR) : 0;
@@ -162,7 +162,7 @@ export type VisitSweep = (record: number, corners: Float64Array) => void;
  * same row unit or section) to its own, so that curves are covered without wedges between the records.
  */
 export function forEachSweep(field: Field, passes: Passes, visit: VisitSweep): void {
-  const { start, records } = groupBy(passes.instantOf, passes.instantCount);
+  const { start, records } = groupBy(passes.momentOf, passes.momentCount);
   const beside = sideOnBar(field, passes);
   // Record before of each part of the bar, the part that is not known first.
   const previous: number[] = [];
@@ -172,7 +172,7 @@ export function forEachSweep(field: Field, passes: Passes, visit: VisitSweep): v
   const corners = new Float64Array(8);
   const joined = new Float64Array(4);
   const edge = new Float64Array(4);
-  for (let at = 0; at < passes.instantCount; at++) {
+  for (let at = 0; at < passes.momentCount; at++) {
     for (let index = start[at]!; index < start[at + 1]!; index++) {
       const record = records[index]!;
       if (passes.passOf[record] === 0) continue;

@@ -48,8 +48,8 @@ export function findPasses(field: Field, options: FindPassesOptions = {}): Passe
   const passes: Passes = {
     passes: [],
     ...records,
-    instantOf: moments.of,
-    instantCount: moments.count,
+    momentOf: moments.of,
+    momentCount: moments.count,
     rowUnitOf: rowUnits.of,
     rowUnitCount: rowUnits.count,
     distanceM: ground.distanceM,
@@ -109,7 +109,7 @@ function summarise(
     number: index + 1,
     logPasses: [],
     headingDeg: 0,
-    instants: 0,
+    moments: 0,
     records: 0,
     lengthM: 0,
     areaM2: 0,
@@ -122,7 +122,7 @@ function summarise(
   for (let place = 0; place < track.length; place++) {
     const pass = list[cuts.pass[place]! - 1]!;
     headings[pass.number - 1]!.push(track.headingDeg[place]!);
-    pass.instants++;
+    pass.moments++;
     let way = 0;
     let planted = 0;
     for (let index = start[track.moment[place]!]!; index < start[track.moment[place]! + 1]!; index++) {

@@ -193,7 +193,7 @@ function forEachBarSweep(
     const read = hasReading(record);
     if (
       isPending &&
-      passes.instantOf[record] === moment &&
+      passes.momentOf[record] === moment &&
       read === isRead &&
       passes.passOf[record] === pass
     ) {
@@ -211,7 +211,7 @@ function forEachBarSweep(
     isPending = true;
     isRead = read;
     pass = passes.passOf[record]!;
-    moment = passes.instantOf[record]!;
+    moment = passes.momentOf[record]!;
   });
   if (isPending) visit(pass, isRead, pending);
 }

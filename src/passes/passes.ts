@@ -12,8 +12,8 @@ export interface Pass {
   logPasses: string[];
   /** Mean heading of the run, degrees clockwise from north. */
   headingDeg: number;
-  /** Number of instants (moments), and of records. */
-  instants: number;
+  /** Number of moments, and of records. */
+  moments: number;
   records: number;
   /** Ground covered: along-track length (m), distance x width (m2). */
   lengthM: number;
@@ -31,8 +31,8 @@ export interface Passes {
   /** Pass number (1..n) of each record, 0 where none (lifted, turning, not working). */
   passOf: Int32Array;
   /** Moment of each record: records of one moment of the bar share the number (0-based, increasing in time). */
-  instantOf: Int32Array;
-  instantCount: number;
+  momentOf: Int32Array;
+  momentCount: number;
   /** Row unit 1..n from the left in the direction of travel, 0 for whole-bar and section records. */
   rowUnitOf: Int16Array;
   rowUnitCount: number;

@@ -55,7 +55,7 @@ export function planterNotes(field: Field, passes: Passes): Note[] {
     }
   }
   const short = new Set(
-    passes.passes.filter(({ instants }) => instants <= SHORT_PASS_MOMENTS).map(({ number }) => number),
+    passes.passes.filter(({ moments }) => moments <= SHORT_PASS_MOMENTS).map(({ number }) => number),
   );
   const onShort = recordsWhere(passes, (record) => short.has(passes.passOf[record]!));
   if (onShort.count > 0) {

@@ -198,43 +198,43 @@ const LINE_TOLERANCE_M = 0.1;
 /** One line a pass: the mean position of the bar at each moment, in order along the pass. */
 function passLineFeatures(field: Field, passes: Passes): Feature<LineString, PassProperties>[] {
   const { log, frame } = field;
-  const sumX = new Float64Array(passes.instantCount);
-  const sumY = new Float64Array(passes.instantCount);
-  const along = new Float64Array(passes.instantCount);
-  const records = new Int32Array(passes.instantCount);
-  const passOfInstant = new Int32Array(passes.instantCount);
+  const sumX = new Float64Array(passes.momentCount);
+  const sumY = new Float64Array(passes.momentCount);
+  const along = new Float64Array(passes.momentCount);
+  const records = new Int32Array(passes.momentCount);
+  const passOfMoment = new Int32Array(passes.momentCount);
   for (let i = 0; i < log.recordCount; i++) {
     const pass = passes.passOf[i]!;
-    const instant = passes.instantOf[i]!;
-    if (pass === 0 || instant < 0) continue;
+    const moment = passes.momentOf[i]!;
+    if (pass === 0 || moment < 0) continue;
     const heading = (passes.headingDeg[i]! * Math.PI) / 180;
     const offset = passes.offsetM[i]! || 0;
-    sumX[instant] = sumX[instant]! + log.x[i]! + offset * Math.cos(heading);
-    sumY[instant] = sumY[instant]! + log.y[i]! - offset * Math.sin(heading);
-    along[instant] = passes.alongM[i]!;
-    records[instant] = records[instant]! + 1;
-    passOfInstant[instant] = pass;
+    sumX[moment] = sumX[moment]! + log.x[i]! + offset * Math.cos(heading);
+    sumY[moment] = sumY[moment]! + log.y[i]! - offset * Math.sin(heading);
+    along[moment] = passes.alongM[i]!;
+    records[moment] = records[moment]! + 1;
+    passOfMoment[moment] = pass;
   }
-  const instantsOfPass = new Map<number, number[]>();
-  for (let k = 0; k < passes.instantCount; k++) {
+  const momentsOfPass = new Map<number, number[]>();
+  for (let k = 0; k < passes.momentCount; k++) {
     if (records[k] === 0) continue;
-    const list = instantsOfPass.get(passOfInstant[k]!) ?? [];
+    const list = momentsOfPass.get(passOfMoment[k]!) ?? [];
     list.push(k);
-    instantsOfPass.set(passOfInstant[k]!, list);
+    momentsOfPass.set(passOfMoment[k]!, list);
   }
   // On a long log most moments lie on the line between their neighbours: nobody sees them go.
   const drawn = (line: [number, number][]): [number, number][] =>
-    passes.instantCount > MOST_MOMENTS_DRAWN ? simplifyLine(line, LINE_TOLERANCE_M) : line;
+    passes.momentCount > MOST_MOMENTS_DRAWN ? simplifyLine(line, LINE_TOLERANCE_M) : line;
   const features: Feature<LineString, PassProperties>[] = [];
   for (const pass of passes.passes) {
-    const instants = (instantsOfPass.get(pass.number) ?? []).sort((a, b) => along[a]! - along[b]!);
-    if (instants.length < 2) continue;
+    const moments = (momentsOfPass.get(pass.number) ?? []).sort((a, b) => along[a]! - along[b]!);
+    if (moments.length < 2) continue;
     features.push({
       type: "Feature",
       properties: { pass: pass.number, headland: pass.headland, date: pass.date },
       geometry: {
         type: "LineString",
-        coordinates: drawn(instants.map((k) => [sumX[k]! / records[k]!, sumY[k]! / records[k]!])).map(
+        coordinates: drawn(moments.map((k) => [sumX[k]! / records[k]!, sumY[k]! / records[k]!])).map(
           ([x, y]) => rounded(frame.toLonLat(x, y)),
         ),
       },

@@ -40,13 +40,13 @@ export function groupByMoment(field: Field, passes: Passes): Moments {
   const working = field.log.values.working;
   const used = (i: number): boolean =>
     passes.passOf[i]! > 0 && passes.rowUnitOf[i]! > 0 && working?.[i] !== 0;
-  const start = new Int32Array(passes.instantCount + 1);
-  for (let i = 0; i < field.log.recordCount; i++) if (used(i)) start[passes.instantOf[i]! + 1]!++;
-  for (let moment = 0; moment < passes.instantCount; moment++) start[moment + 1]! += start[moment]!;
+  const start = new Int32Array(passes.momentCount + 1);
+  for (let i = 0; i < field.log.recordCount; i++) if (used(i)) start[passes.momentOf[i]! + 1]!++;
+  for (let moment = 0; moment < passes.momentCount; moment++) start[moment + 1]! += start[moment]!;
   const next = start.slice();
-  const records = new Int32Array(start[passes.instantCount]!);
+  const records = new Int32Array(start[passes.momentCount]!);
   for (let i = 0; i < field.log.recordCount; i++) {
-    if (used(i)) records[next[passes.instantOf[i]!]!++] = i;
+    if (used(i)) records[next[passes.momentOf[i]!]!++] = i;
   }
   return { start, records };
 }

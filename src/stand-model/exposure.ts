@@ -131,9 +131,9 @@ function firstRow(lateralM: number, widthM: number, spacingM: number, rowUnits: 
 function rowUnitCountOf(field: Field, passes: Passes, spacingM: number): number {
   if (field.planter.rowUnits) return field.planter.rowUnits;
   if (passes.rowUnitCount > 0) return passes.rowUnitCount;
-  const widths = new Float64Array(passes.instantCount);
+  const widths = new Float64Array(passes.momentCount);
   for (let i = 0; i < passes.passOf.length; i++)
-    if (passes.passOf[i] !== 0) widths[passes.instantOf[i]!]! += passes.widthM[i]!;
+    if (passes.passOf[i] !== 0) widths[passes.momentOf[i]!]! += passes.widthM[i]!;
   const present = widths.filter((width) => width > 0);
   return present.length > 0 ? Math.round(median(present) / spacingM) : 0;
 }
@@ -197,21 +197,21 @@ function recordsNear(field: Field, passes: Passes, spots: Spots, reachM: number)
 
 /** Where records lie on the bar of their moment, m to the right of the bar's middle. */
 function barCentres(passes: Passes, near: NearRecords): { lateralOf: (record: number) => number } {
-  const sumX = new Float64Array(passes.instantCount);
-  const sumY = new Float64Array(passes.instantCount);
-  const sumWidth = new Float64Array(passes.instantCount);
+  const sumX = new Float64Array(passes.momentCount);
+  const sumY = new Float64Array(passes.momentCount);
+  const sumWidth = new Float64Array(passes.momentCount);
   // A bar is wider than the reach of a count: all records of its moment tell where its middle is.
   for (let i = 0; i < passes.passOf.length; i++) {
     if (passes.passOf[i] === 0) continue;
     const width = passes.widthM[i]! || 1;
-    const at = passes.instantOf[i]!;
+    const at = passes.momentOf[i]!;
     sumX[at]! += near.x[i]! * width;
     sumY[at]! += near.y[i]! * width;
     sumWidth[at]! += width;
   }
   return {
     lateralOf: (i) => {
-      const at = passes.instantOf[i]!;
+      const at = passes.momentOf[i]!;
       return (
         (near.x[i]! - sumX[at]! / sumWidth[at]!) * near.cosine[i]! -
         (near.y[i]! - sumY[at]! / sumWidth[at]!) * near.sine[i]!

@@ -23,19 +23,19 @@ function causesOf(
   const random = seededRandom(7);
   const records = Array.from({ length: PASSES * MOMENTS * ROWS }, (_, i) => ({
     pass: 1 + Math.floor(i / (MOMENTS * ROWS)),
-    instant: Math.floor(i / ROWS),
+    moment: Math.floor(i / ROWS),
     row: 1 + (i % ROWS),
   }));
   const x = records.map(() => 0);
-  const values = records.map(({ row, instant }) => value(row, instant % MOMENTS, normal(random)));
+  const values = records.map(({ row, moment }) => value(row, moment % MOMENTS, normal(random)));
   const field = buildField({ x, y: x, values: { [variable]: values }, layout: "row-unit", targets });
   const passes = passesOf(records.map(({ pass }) => ({ pass })));
-  records.forEach(({ instant, row }, i) => {
-    passes.instantOf[i] = instant;
+  records.forEach(({ moment, row }, i) => {
+    passes.momentOf[i] = moment;
     passes.rowUnitOf[i] = row;
     passes.distanceM[i] = distanceM;
   });
-  passes.instantCount = PASSES * MOMENTS;
+  passes.momentCount = PASSES * MOMENTS;
   passes.rowUnitCount = ROWS;
   const doses = recordDoses(field, passes, new Int32Array(x.length).fill(-1));
   return checkField(field, passes, doses, [], 1).map(({ cause }) => cause);

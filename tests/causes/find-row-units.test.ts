@@ -7,7 +7,7 @@ import type { Cause } from "../../src/vocabulary/causes.ts";
 import { type BarFault, simulateBar } from "../cluster/support/bar-simulator.ts";
 import { digsOf, type OneDig } from "./support/parts.ts";
 
-const SHAPE = { units: 12, passes: 10, instants: 60 };
+const SHAPE = { units: 12, passes: 10, moments: 60 };
 
 function judge(fault: BarFault, counted: Deficit | null = null, dug: OneDig[] = [], knowsRow = true) {
   const { field, passes } = simulateBar(SHAPE, 7, [fault]);

@@ -4,7 +4,7 @@ import { givenRowSets } from "../../src/rows/row-set-faults.ts";
 import type { PlanterSetup } from "../../src/vocabulary/field.ts";
 import { type BarFault, simulateBar } from "./support/bar-simulator.ts";
 
-const SHAPE = { units: 24, passes: 20, instants: 30 };
+const SHAPE = { units: 24, passes: 20, moments: 30 };
 const TRACKS = [7, 8, 17, 18];
 const WINGS: [number, number][] = [
   [1, 8],
@@ -117,7 +117,7 @@ describe("healthy bars", () => {
     for (let seed = 0; seed < 100; seed++) {
       const { sets, units } = faultsOf(1000 + seed, { wheelTrackRows: TRACKS, wings: WINGS }, [], {
         ...SHAPE,
-        instants: 10,
+        moments: 10,
       });
       if (sets.length > 0) setAlarms++;
       if (sets.length + units.length > 0) alarms++;

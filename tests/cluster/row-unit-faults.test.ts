@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { findRowUnitFaults } from "../../src/rows/row-unit-faults.ts";
 import { simulateBar } from "./support/bar-simulator.ts";
 
-const BAR = { units: 24, passes: 80, instants: 10 };
+const BAR = { units: 24, passes: 80, moments: 10 };
 
 describe("row units that depart from the bar", () => {
   it("calls no more than 5 of 100 healthy bars of 24 units, 80 passes and 4 variables", () => {
@@ -21,7 +21,7 @@ describe("row units that depart from the bar", () => {
       ["downForceMargin", -155.7],
       ["misses", 0.015],
     ] as const;
-    const shape = { ...BAR, instants: 40, passes: 30 };
+    const shape = { ...BAR, moments: 40, passes: 30 };
     let found = 0;
     const tries = 48;
     for (let seed = 0; seed < tries; seed++) {
@@ -41,7 +41,7 @@ describe("row units that depart from the bar", () => {
 
   it("gives the run of passes, the size and the side, and keeps the unit whichever way the bar is turned", () => {
     const fault = { rowUnit: 3, variable: "seedingDepth", from: 10, to: 21, shift: -8 } as const;
-    const { field, passes } = simulateBar({ ...BAR, passes: 30, instants: 40 }, 13, [fault]);
+    const { field, passes } = simulateBar({ ...BAR, passes: 30, moments: 40 }, 13, [fault]);
     const [call, ...others] = findRowUnitFaults(field, passes);
     expect(others).toEqual([]);
     expect(call).toMatchObject({ rowUnit: 3, variable: "seedingDepth" });
@@ -54,7 +54,7 @@ describe("row units that depart from the bar", () => {
   });
 
   it("finds two faulty units side by side, which would hide each other from a comparison with neighbours", () => {
-    const shape = { ...BAR, passes: 20, instants: 40 };
+    const shape = { ...BAR, passes: 20, moments: 40 };
     const { field, passes } = simulateBar(shape, 4, [
       { rowUnit: 7, variable: "downForceMargin", from: 1, to: 20, shift: -300 },
       { rowUnit: 8, variable: "downForceMargin", from: 1, to: 20, shift: -300 },
@@ -67,7 +67,7 @@ describe("row units that depart from the bar", () => {
     const set = simulateBar({ ...BAR, passes: 20 }, 5, [fault]);
     set.field.log.depthSource = "set";
     expect(findRowUnitFaults(set.field, set.passes)).toEqual([]);
-    const few = simulateBar({ units: 3, passes: 20, instants: 20 }, 6, [fault]);
+    const few = simulateBar({ units: 3, passes: 20, moments: 20 }, 6, [fault]);
     expect(findRowUnitFaults(few.field, few.passes)).toEqual([]);
   });
 
@@ -78,7 +78,7 @@ describe("row units that depart from the bar", () => {
 
   it("passes over missing readings and records not at work", () => {
     const fault = { rowUnit: 5, variable: "seedingDepth", from: 4, to: 12, shift: -9 } as const;
-    const { field, passes } = simulateBar({ ...BAR, passes: 20, instants: 40 }, 8, [fault]);
+    const { field, passes } = simulateBar({ ...BAR, passes: 20, moments: 40 }, 8, [fault]);
     const depth = field.log.values.seedingDepth!;
     for (let i = 0; i < depth.length; i += 7) depth[i] = Number.NaN;
     field.log.values.working = Float64Array.from(depth, (_, i) => (i % 11 === 0 ? 0 : 1));

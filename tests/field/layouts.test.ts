@@ -134,9 +134,9 @@ function outcome(plantingLog: RawLayer) {
   return {
     field,
     report: field.inputs[0]!,
-    passes: passes.passes.map(({ headingDeg, instants, lengthM, areaM2, headland }) => ({
+    passes: passes.passes.map(({ headingDeg, moments, lengthM, areaM2, headland }) => ({
       heading: (Math.round(headingDeg / 5) * 5) % 360,
-      instants,
+      moments,
       lengthM,
       areaM2,
       headland,
@@ -158,8 +158,8 @@ function expectSame(result: ReturnType<typeof outcome>): void {
   expect(result.passes).toHaveLength(PASSES);
   for (const [index, pass] of result.passes.entries()) {
     const plain = PLAIN.passes[index]!;
-    const { heading, instants, headland } = plain;
-    expect(pass).toMatchObject({ heading, instants, headland });
+    const { heading, moments, headland } = plain;
+    expect(pass).toMatchObject({ heading, moments, headland });
     // Areas of polygons are those of the projected grid, rows those of the manifest's spacing: 0.1 %.
     expect(Math.abs(pass.lengthM / plain.lengthM - 1)).toBeLessThan(0.001);
     expect(Math.abs(pass.areaM2 / plain.areaM2 - 1)).toBeLessThan(0.001);
@@ -177,7 +177,7 @@ describe("one driven field in every layout", () => {
   it("row-unit records (what the others are held against)", () => {
     expect(PLAIN.field.log.layout).toBe("row-unit");
     expect(PLAIN.passes.map(({ heading }) => heading)).toEqual([0, 180, 0, 180, 0, 180, 0]);
-    expect(PLAIN.passes.map(({ instants }) => instants)).toEqual(new Array(PASSES).fill(LENGTH_M / STEP_M));
+    expect(PLAIN.passes.map(({ moments }) => moments)).toEqual(new Array(PASSES).fill(LENGTH_M / STEP_M));
     expect(PLAIN.passes[0]!.areaM2).toBeCloseTo(LENGTH_M * WIDTH_M, 3);
     const depths = { loam: [] as number[], clay: [] as number[] };
     for (const spot of ROWS) depths[spot.y > LENGTH_M / 2 ? "clay" : "loam"].push(meanOf(spot));

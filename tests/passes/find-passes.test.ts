@@ -27,11 +27,11 @@ describe("passes", () => {
       }),
     );
     expect(Array.from(passes.passOf)).toEqual(log.line.map((line) => line + 1));
-    expect(Array.from(passes.instantOf)).toEqual(log.moment);
+    expect(Array.from(passes.momentOf)).toEqual(log.moment);
     expect(passes.passes.map((pass) => Math.round(pass.headingDeg) % 360)).toEqual([
       0, 180, 0, 180, 0, 180, 0,
     ]);
-    expect(passes.passes.map((pass) => pass.instants)).toEqual(Array(7).fill(100));
+    expect(passes.passes.map((pass) => pass.moments)).toEqual(Array(7).fill(100));
     expect(passes.passes[0]!.lengthM).toBeCloseTo(200, 6);
     expect(passes.passes[0]!.areaM2).toBeCloseTo(200 * WIDTH, 6);
     expect(passes.passes[0]!.date).toBe(clock ? "2026-04-24" : null);
@@ -181,7 +181,7 @@ describe("moments", () => {
           planter: PLANTER,
         }),
       );
-      expect(Array.from(passes.instantOf)).toEqual(sorted(log.moment));
+      expect(Array.from(passes.momentOf)).toEqual(sorted(log.moment));
       expect(Array.from(passes.passOf)).toEqual(sorted(log.line).map((line) => line + 1));
     }
   });
@@ -197,7 +197,7 @@ describe("moments", () => {
         planter: PLANTER,
       }),
     );
-    expect(Array.from(passes.instantOf)).toEqual(log.moment);
+    expect(Array.from(passes.momentOf)).toEqual(log.moment);
   });
 
   it("units switched off by section control do not look like a turn", () => {

@@ -16,14 +16,14 @@ export function groundFromRecords(field: Field, passes: Passes, zoneOfRecord: In
   const middle = barMiddles(field, passes);
   for (let i = 0; i < count; i++) {
     const pass = passes.passOf[i] ?? 0;
-    const instant = passes.instantOf[i] ?? -1;
+    const moment = passes.momentOf[i] ?? -1;
     const heading = pass > 0 ? (passes.headingDeg[i]! * Math.PI) / 180 : 0;
-    const onPass = pass > 0 && instant >= 0 && Number.isFinite(heading);
+    const onPass = pass > 0 && moment >= 0 && Number.isFinite(heading);
     const offset = onPass ? passes.offsetM[i]! || 0 : 0;
     const x = log.x[i]! + offset * Math.cos(heading);
     const y = log.y[i]! - offset * Math.sin(heading);
-    const centreX = onPass ? middle.x[instant]! : x;
-    const centreY = onPass ? middle.y[instant]! : y;
+    const centreX = onPass ? middle.x[moment]! : x;
+    const centreY = onPass ? middle.y[moment]! : y;
     const [longitude, latitude] = frame.toLonLat(centreX, centreY);
     const scale = mercatorPerMetre(latitude);
     const half = ((onPass ? passes.distanceM[i]! : SQUARE_M) / 2) * scale;
@@ -48,19 +48,19 @@ export function groundFromRecords(field: Field, passes: Passes, zoneOfRecord: In
 
 /** Middle of the bar at each moment: the mean of the places its records stand for. */
 function barMiddles(field: Field, passes: Passes): { x: Float64Array; y: Float64Array } {
-  const x = new Float64Array(passes.instantCount);
-  const y = new Float64Array(passes.instantCount);
-  const records = new Int32Array(passes.instantCount);
+  const x = new Float64Array(passes.momentCount);
+  const y = new Float64Array(passes.momentCount);
+  const records = new Int32Array(passes.momentCount);
   for (let i = 0; i < field.log.recordCount; i++) {
-    const instant = passes.instantOf[i]!;
-    if (passes.passOf[i] === 0 || instant < 0) continue;
+    const moment = passes.momentOf[i]!;
+    if (passes.passOf[i] === 0 || moment < 0) continue;
     const heading = (passes.headingDeg[i]! * Math.PI) / 180;
     const offset = passes.offsetM[i]! || 0;
-    x[instant] = x[instant]! + field.log.x[i]! + offset * Math.cos(heading);
-    y[instant] = y[instant]! + field.log.y[i]! - offset * Math.sin(heading);
-    records[instant] = records[instant]! + 1;
+    x[moment] = x[moment]! + field.log.x[i]! + offset * Math.cos(heading);
+    y[moment] = y[moment]! + field.log.y[i]! - offset * Math.sin(heading);
+    records[moment] = records[moment]! + 1;
   }
-  for (let k = 0; k < passes.instantCount; k++) {
+  for (let k = 0; k < passes.momentCount; k++) {
     const n = records[k] || 1;
     x[k] = x[k]! / n;
     y[k] = y[k]! / n;

@@ -50,7 +50,7 @@ export function fillEffect(field: Field, passes: Passes, rowCase: RowUnitCase): 
     const side = rows.has(passes.rowUnitOf[i]!) ? "inside" : "outside";
     sums[side][pass]! += values[i]!;
     counts[side][pass]!++;
-    dropped[pass]! += since.millionSeeds[passes.instantOf[i]!]!;
+    dropped[pass]! += since.millionSeeds[passes.momentOf[i]!]!;
   }
   const used = [...dropped.keys()].filter((pass) => counts.inside[pass]! > 0 && counts.outside[pass]! > 0);
   if (used.length < FEWEST_PASSES) return null;
@@ -76,10 +76,10 @@ export function fillEffect(field: Field, passes: Passes, rowCase: RowUnitCase): 
 function seedSinceStop(field: Field, passes: Passes): { millionSeeds: Float64Array; stops: number } | null {
   const { time, population } = field.log.values;
   if (!time || !population || !field.log.hasClockTime) return null;
-  const seeds = new Float64Array(passes.instantCount);
-  const clock = new Float64Array(passes.instantCount).fill(Number.NaN);
+  const seeds = new Float64Array(passes.momentCount);
+  const clock = new Float64Array(passes.momentCount).fill(Number.NaN);
   for (let i = 0; i < time.length; i++) {
-    const at = passes.instantOf[i]!;
+    const at = passes.momentOf[i]!;
     clock[at] = time[i]!;
     if (passes.passOf[i] === 0 || Number.isNaN(population[i]!)) continue;
     seeds[at]! += (population[i]! * passes.distanceM[i]! * passes.widthM[i]!) / SQUARE_METRES_PER_HECTARE;

@@ -69,7 +69,7 @@ export function comparisonNotes(
 /** 1 for records without a zone that have one before and behind them on their pass (and row unit): a gap or a sliver. */
 function betweenZones(passes: Passes, zoneOfRecord: Int32Array): Uint8Array {
   if (!zoneOfRecord.includes(-1)) return new Uint8Array(zoneOfRecord.length);
-  const order = groupBy(passes.instantOf, passes.instantCount).records;
+  const order = groupBy(passes.momentOf, passes.momentCount).records;
   const stride = passes.rowUnitCount + 1;
   const between = new Uint8Array(zoneOfRecord.length);
   const mark = (record: number, seen: Uint8Array, flag: number): void => {

@@ -9,7 +9,7 @@
 export function momentMeans(
   values: Float64Array,
   records: Int32Array,
-  instantOf: Int32Array,
+  momentOf: Int32Array,
   from: number,
   to: number,
   means: Float64Array,
@@ -22,9 +22,9 @@ export function momentMeans(
     const record = records[place]!;
     const value = values[record]!;
     if (Number.isNaN(value)) continue;
-    if (instantOf[record] !== at) {
+    if (momentOf[record] !== at) {
       if (within > 0) means[count++] = sum / within;
-      at = instantOf[record]!;
+      at = momentOf[record]!;
       sum = 0;
       within = 0;
     }

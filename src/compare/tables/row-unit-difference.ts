@@ -7,15 +7,15 @@ import { type Difference, LEVEL, NO_DIFFERENCE } from "./pass-difference.ts";
 export function sumsByMoment(
   values: Float64Array,
   planted: Uint8Array,
-  { instantOf, instantCount, rowUnitOf }: Passes,
+  { momentOf, momentCount, rowUnitOf }: Passes,
 ): { sum: Float64Array; count: Int32Array } {
-  const sum = new Float64Array(instantCount);
-  const count = new Int32Array(instantCount);
+  const sum = new Float64Array(momentCount);
+  const count = new Int32Array(momentCount);
   for (let record = 0; record < values.length; record++) {
     const value = values[record]!;
     if (planted[record] === 0 || rowUnitOf[record] === 0 || Number.isNaN(value)) continue;
-    sum[instantOf[record]!]! += value;
-    count[instantOf[record]!]!++;
+    sum[momentOf[record]!]! += value;
+    count[momentOf[record]!]!++;
   }
   return { sum, count };
 }
@@ -29,7 +29,7 @@ export function departuresFromOthers(
   const { sum, count } = sumsByMoment(values, planted, passes);
   const departures = new Float64Array(values.length).fill(Number.NaN);
   for (let record = 0; record < values.length; record++) {
-    const at = passes.instantOf[record]!;
+    const at = passes.momentOf[record]!;
     if (planted[record] === 0 || passes.rowUnitOf[record] === 0 || count[at]! < 2) continue;
     departures[record] = values[record]! - (sum[at]! - values[record]!) / (count[at]! - 1);
   }

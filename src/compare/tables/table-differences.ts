@@ -29,7 +29,7 @@ export class PassDifferences {
   of(values: Float64Array, sums: RunSums): Record<"passes" | "passesByZone", Difference[]> {
     const { passes, passesByZone, ordered } = this.layout.byPass;
     const seriesOf = ({ records, start }: OrderedRecords, run: number): Float64Array =>
-      momentMeans(values, records, this.passes.instantOf, start[run]!, start[run + 1]!, this.means);
+      momentMeans(values, records, this.passes.momentOf, start[run]!, start[run + 1]!, this.means);
     return {
       passes: against(passes, sums, ({ pass }) => seriesOf(this.whole, this.runOfPass.get(pass!)!)),
       passesByZone: against(passesByZone, sums, ({ runs }) => seriesOf(ordered, runs[0]!)),
@@ -70,7 +70,7 @@ export function rowUnitDifferences(
   values: Float64Array,
   passes: Passes,
 ): Record<"rowUnits" | "rowUnitsByZone", Difference[]> {
-  const { ordered, instant, pass } = byRowUnit;
+  const { ordered, moment, pass } = byRowUnit;
   const { sum, count } = sumsByMoment(values, planted, passes);
   const width = passes.passes.length + 1;
   const sumsOfUnits = new Float64Array((passes.rowUnitCount + 1) * width);
@@ -82,7 +82,7 @@ export function rowUnitDifferences(
     counts.fill(0);
     for (let place = ordered.start[run]!; place < ordered.start[run + 1]!; place++) {
       const value = laidOut[place]!;
-      const at = instant[place]!;
+      const at = moment[place]!;
       const others = count[at]! - 1;
       if (Number.isNaN(value) || others < 1) continue;
       sums[pass[place]!]! += value - (sum[at]! - value) / others;

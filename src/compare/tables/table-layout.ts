@@ -25,7 +25,7 @@ export interface Layout {
   ordered: OrderedRecords;
   /** Ground of each record, m2. */
   areaM2: Float64Array;
-  instant: Int32Array;
+  moment: Int32Array;
   pass: Int32Array;
   /** Overwritten by each variable. */
   room: { values: Float64Array; codes: Uint16Array };
@@ -46,7 +46,7 @@ export function tableLayout(field: Field, passes: Passes, zoneOfRecord: Int32Arr
   const passCount = passes.passes.length;
   const { rowUnitCount } = passes;
   const planted = plantedRecords(field);
-  const order = groupBy(passes.instantOf, passes.instantCount).records;
+  const order = groupBy(passes.momentOf, passes.momentCount).records;
   const inOrder = planted.includes(0) ? order.filter((record) => planted[record] === 1) : order;
   const area = new Float64Array(planted.length);
   for (let i = 0; i < area.length; i++) area[i] = passes.distanceM[i]! * passes.widthM[i]!;
@@ -55,7 +55,7 @@ export function tableLayout(field: Field, passes: Passes, zoneOfRecord: Int32Arr
     return {
       ordered,
       areaM2: layOut(area, ordered, new Float64Array(places)),
-      instant: layOutWhole(passes.instantOf, ordered, new Int32Array(places)),
+      moment: layOutWhole(passes.momentOf, ordered, new Int32Array(places)),
       pass: layOutWhole(passes.passOf, ordered, new Int32Array(places)),
       room: {
         values: new Float64Array(places),

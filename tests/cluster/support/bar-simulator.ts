@@ -16,7 +16,7 @@ export interface BarFault {
 export interface BarShape {
   units: number;
   passes: number;
-  instants: number;
+  moments: number;
 }
 
 /** Natural spread between units and noise of one reading; the ground moves the whole bar. Inside units. */
@@ -33,17 +33,17 @@ export function simulateBar(
   seed: number,
   faults: readonly BarFault[] = [],
 ): { field: Field; passes: Passes } {
-  const { units, passes, instants } = shape;
+  const { units, passes, moments } = shape;
   const random = seededRandom(seed);
-  const recordCount = units * passes * instants;
+  const recordCount = units * passes * moments;
   const passOf = new Int32Array(recordCount);
-  const instantOf = new Int32Array(recordCount);
+  const momentOf = new Int32Array(recordCount);
   const rowUnitOf = new Int16Array(recordCount);
   const values: Record<string, Float64Array> = {};
   for (let i = 0; i < recordCount; i++) {
-    const instant = Math.floor(i / units);
-    instantOf[i] = instant;
-    passOf[i] = Math.floor(instant / instants) + 1;
+    const moment = Math.floor(i / units);
+    momentOf[i] = moment;
+    passOf[i] = Math.floor(moment / moments) + 1;
     rowUnitOf[i] = (i % units) + 1;
   }
   for (const [variable, law] of Object.entries(VARIABLES)) {
@@ -70,8 +70,8 @@ export function simulateBar(
       number: k + 1,
       logPasses: [],
       headingDeg: k % 2 === 0 ? 0 : 180,
-      instants,
-      records: units * instants,
+      moments,
+      records: units * moments,
       lengthM: 600,
       areaM2: 600 * units * 0.762,
       headland: false,
@@ -85,8 +85,8 @@ export function simulateBar(
     passes: {
       passes: list,
       passOf,
-      instantOf,
-      instantCount: passes * instants,
+      momentOf,
+      momentCount: passes * moments,
       rowUnitOf,
       rowUnitCount: units,
       alongM: zeros,

@@ -25,10 +25,10 @@ export function straightBar({ rowUnits, passes, lengthM, rowsOfRecord, parts = {
   const x: number[] = [];
   const y: number[] = [];
   const passOf: number[] = [];
-  const instantOf: number[] = [];
+  const momentOf: number[] = [];
   const rowUnitOf: number[] = [];
   const alongM: number[] = [];
-  let instant = 0;
+  let moment = 0;
   for (let pass = 0; pass < passes; pass++) {
     const side = pass % 2 === 0 ? 1 : -1;
     for (let way = STEP_M / 2; way < lengthM; way += STEP_M) {
@@ -37,11 +37,11 @@ export function straightBar({ rowUnits, passes, lengthM, rowsOfRecord, parts = {
         x.push(pass * rowUnits * ROW_M + side * right);
         y.push(side === 1 ? way : lengthM - way);
         passOf.push(pass + 1);
-        instantOf.push(instant);
+        momentOf.push(moment);
         rowUnitOf.push(rowsOfRecord === 1 ? first : 0);
         alongM.push(way);
       }
-      instant++;
+      moment++;
     }
   }
   const count = x.length;
@@ -55,7 +55,7 @@ export function straightBar({ rowUnits, passes, lengthM, rowsOfRecord, parts = {
           number: k + 1,
           logPasses: [],
           headingDeg: k % 2 === 0 ? 0 : 180,
-          instants: instant / passes,
+          moments: moment / passes,
           records,
           lengthM,
           areaM2: lengthM * rowUnits * ROW_M,
@@ -65,8 +65,8 @@ export function straightBar({ rowUnits, passes, lengthM, rowsOfRecord, parts = {
         };
       }),
       passOf: Int32Array.from(passOf),
-      instantOf: Int32Array.from(instantOf),
-      instantCount: instant,
+      momentOf: Int32Array.from(momentOf),
+      momentCount: moment,
       rowUnitOf: Int16Array.from(rowUnitOf),
       rowUnitCount: rowsOfRecord === 1 ? rowUnits : 0,
       alongM: Float64Array.from(alongM),
