@@ -91,9 +91,9 @@ describe("stand and money", () => {
       /planted before and after 0\.35\sin of rain on Apr.25,.2026: .* difference -?\d+ points .* left out \(\d+\)\. This is an association/,
     );
     await choose(watched.page, { numbers: "1.234,5" });
-    await expect.poll(() => silt.textContent()).toContain("0,35\u00a0in of rain on Apr\u00a025,\u00a02026");
+    await expect.poll(() => silt.textContent()).toContain("0,35\u00a0in of rain on Apr\u00a025, 2026");
     await choose(watched.page, { units: "metric" });
-    await expect.poll(() => silt.textContent()).toContain("9\u00a0mm of rain on Apr\u00a025,\u00a02026");
+    await expect.poll(() => silt.textContent()).toContain("9\u00a0mm of rain on Apr\u00a025, 2026");
     await choose(watched.page, { units: "acres, inches", numbers: "1,234.5" });
     await expect.poll(() => silt.textContent()).toContain("0.35\u00a0in of rain");
   });

@@ -50,7 +50,7 @@ export function asShown(text: string): string {
   return text
     .replace(DATE, (date) => {
       const day = new Date(`${date}T00:00:00Z`);
-      return Number.isNaN(day.getTime()) ? date : dates.format(day).replaceAll(" ", NO_BREAK);
+      return Number.isNaN(day.getTime()) ? date : dates.format(day).replace(" ", NO_BREAK);
     })
     .replace(FIGURE_AND_UNIT, `$1${NO_BREAK}`)
     .replace(CURRENCY_AND_FIGURE, `$1${NO_BREAK}`);
