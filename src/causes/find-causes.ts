@@ -11,7 +11,7 @@ import { findRowFaults } from "../rows/row-faults.ts";
 import { joinCounts, type Spots } from "../stand/spots.ts";
 import type { ContrastResult } from "../stand-model/contrast.ts";
 import { contrastTests } from "../stand-model/contrasts-of.ts";
-import { type StandView, viewOfStand } from "../stand-model/stand-view.ts";
+import { type CountSettings, type StandView, viewOfStand } from "../stand-model/stand-view.ts";
 import type { Cause } from "../vocabulary/causes.ts";
 import type { Field, LocalPolygon } from "../vocabulary/field.ts";
 import type { Draft } from "./draft.ts";
@@ -62,6 +62,7 @@ export function findCauses(
   cellOf: Int32Array,
   swathWidthM: number,
   ground: { outline: LocalPolygon[]; areaM2: number; balance?: GroundBalance },
+  settings: CountSettings = {},
 ): CausesResult {
   const doses = recordDoses(field, passes, zoneOfRecord);
   const faults = findRowFaults(field, passes);
@@ -87,6 +88,7 @@ export function findCauses(
       passes: main.passes.length === everyPass ? [] : main.passes,
     })),
     swathWidthM,
+    settings,
   );
   const found = findPlaces({ cells, swathWidthM, losses, view });
 

@@ -16,6 +16,7 @@ import { planterNotes } from "../passes/planter-notes.ts";
 import { replantedGround, replantedNote, withoutEarlierPlanting } from "../passes/replanted-ground.ts";
 import type { UnitSystem } from "../quantities/format.ts";
 import { documentWithDrafts } from "../report/build-document.ts";
+import type { CountSettings } from "../stand-model/stand-view.ts";
 import type { Field, LocalPolygon } from "../vocabulary/field.ts";
 import { withPrescribedLoads } from "./prescribe.ts";
 
@@ -32,6 +33,8 @@ export interface AnalyseOptions {
    * the rest; `withPrescribedLoads` puts them in. Default false.
    */
   withoutLoads?: boolean;
+  /** How the model takes the counts. */
+  counts?: CountSettings;
 }
 
 /**
@@ -62,11 +65,8 @@ export async function analyseField(loaded: Field, options: AnalyseOptions = {}):
   const { cells, cellOf } = makeCells(field, passes, zoneOfRecord);
   const swathWidthM = usualSwathWidth(passes);
   begin("causes");
-  const causes = findCauses(field, passes, zoneOfRecord, cells, cellOf, swathWidthM, {
-    outline,
-    areaM2,
-    balance,
-  });
+  const ground = { outline, areaM2, balance };
+  const causes = findCauses(field, passes, zoneOfRecord, cells, cellOf, swathWidthM, ground, options.counts);
   begin("report");
   const parts: DocumentParts = {
     field,

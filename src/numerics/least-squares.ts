@@ -1,8 +1,10 @@
 /**
- * Generalised least squares with a known covariance S = C C', optionally with a normal prior on the
+ * Generalised least squares with a known covariance S, optionally with a normal prior on the
  * coefficients (Rao, Linear Statistical Inference, ch. 4; Gelman et al., Bayesian Data Analysis, ch. 14).
  */
-import { cholesky, dot, logDeterminant, solveCholesky, solveLower } from "./cholesky.ts";
+import { cholesky, dot, logDeterminant, solveCholesky } from "./cholesky.ts";
+
+import type { Whitening } from "./whitening.ts";
 
 /**
  * A column counts as collinear with those before it when what is left of it is no more than this share of
@@ -66,20 +68,20 @@ export interface GlsFit {
 }
 
 /**
- * Fits y = X b + e, e ~ N(0, C C').
+ * Fits y = X b + e, e ~ N(0, S).
  * @param columns the columns of X, each as long as y.
- * @param factor lower Cholesky factor of the covariance, row-major.
+ * @param whiten takes the covariance S out of a column.
  * @param prior normal prior; columns with a prior are never left out as collinear.
  */
 export function generalisedLeastSquares(
   columns: readonly Float64Array[],
   y: Float64Array,
-  factor: Float64Array,
+  whiten: Whitening["whiten"],
   prior: GlsPrior | null = null,
 ): GlsFit {
   const size = y.length;
-  const whitened = columns.map((column) => solveLower(factor, size, column));
-  const whitenedY = solveLower(factor, size, y);
+  const whitened = columns.map(whiten);
+  const whitenedY = whiten(y);
   const basis: Float64Array[] = [];
   const kept = whitened.map(
     (column, index) => extendBasis(basis, column) || (prior?.precision[index] ?? 0) > 0,
@@ -114,7 +116,7 @@ export function generalisedLeastSquares(
     const column = columns[index]!;
     for (let i = 0; i < size; i++) residual[i] = residual[i]! - column[i]! * solution[row]!;
   });
-  const whitenedResidual = solveLower(factor, size, residual);
+  const whitenedResidual = whiten(residual);
   return {
     coefficients,
     covariance,

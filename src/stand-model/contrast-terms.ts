@@ -34,6 +34,8 @@ export interface ContrastContext {
   shares: GroundShares;
   points: Points;
   exposure: Exposure;
+  /** The same for positions known better than those of a receiver in the hand; null where counts are too few to tell. */
+  closeExposure: Exposure | null;
 }
 
 /** Terms of all contrasts that this field has, the field as a whole first. */
@@ -50,10 +52,18 @@ export function contrastTerms(context: ContrastContext): Term[] {
     const values = Float64Array.from({ length: cells.count }, (_, cell) => inside(cell));
     return { points: overGround(context.shares, values), cells: values };
   };
-  const ofRows = (rows: (row: number) => boolean): Column => ({
-    points: rowColumn(points, exposure, rows),
-    cells: null,
-  });
+  // Rows blurred by an error larger than that of the counts make a loss look larger than it is: the counts choose.
+  const ofRows = (rows: (row: number) => boolean, label: string): { column: Column; label: string }[] =>
+    [exposure, context.closeExposure].flatMap((own, k) =>
+      own
+        ? [
+            {
+              column: { points: rowColumn(points, own, rows), cells: null },
+              label: k > 0 ? `${label}, placed closely` : label,
+            },
+          ]
+        : [],
+    );
 
   add("field", "", [
     {
@@ -83,19 +93,33 @@ export function contrastTerms(context: ContrastContext): Term[] {
   const { rowUnits } = exposure;
   if (rowUnits >= 4) {
     const half = rowUnits / 2;
-    add("bar-half", "left", [{ column: ofRows((row) => row <= half), label: "left" }]);
-    add("bar-half", "right", [{ column: ofRows((row) => row > rowUnits - half), label: "right" }]);
+    add(
+      "bar-half",
+      "left",
+      ofRows((row) => row <= half, "left"),
+    );
+    add(
+      "bar-half",
+      "right",
+      ofRows((row) => row > rowUnits - half, "right"),
+    );
     const given = field.planter.wings.filter(([from, to]) => to - from + 1 < rowUnits);
     const wings = given.length > 0 ? given : quarters(rowUnits);
     // Two wings are the two halves.
     if (wings.length > 2 || wings.some(([from, to]) => 2 * (to - from + 1) !== rowUnits))
       for (const [from, to] of wings)
-        add("section", `${from}-${to}`, [
-          { column: ofRows((row) => row >= from && row <= to), label: `${from}-${to}` },
-        ]);
+        add(
+          "section",
+          `${from}-${to}`,
+          ofRows((row) => row >= from && row <= to, `${from}-${to}`),
+        );
     const tracks = field.planter.wheelTrackRows.filter((row) => row <= rowUnits);
     if (tracks.length > 0)
-      add("track-rows", tracks.join(","), [{ column: ofRows((row) => tracks.includes(row)), label: "" }]);
+      add(
+        "track-rows",
+        tracks.join(","),
+        ofRows((row) => tracks.includes(row), ""),
+      );
   }
   const headland = (cell: number): number => (passes.passes[cells.pass[cell]! - 1]?.headland ? 1 : 0);
   if ([...Array(cells.count).keys()].some((cell) => headland(cell) === 1))

@@ -4,10 +4,11 @@
  * estimated again from what the first look leaves.
  */
 import type { PredictedLoss } from "../cells/predicted-loss.ts";
-import { dot, solveLowerTransposed } from "../numerics/cholesky.ts";
+import { dot } from "../numerics/cholesky.ts";
 import { median } from "../numerics/descriptive.ts";
 import { extendBasis } from "../numerics/least-squares.ts";
 import { hashNumbers } from "../numerics/random.ts";
+import type { Whitening } from "../numerics/whitening.ts";
 import { layOutPasses } from "../places/pass-layout.ts";
 import { type ContrastContext, contrastTerms } from "./contrast-terms.ts";
 import { factorTerms } from "./factor-terms.ts";
@@ -15,6 +16,7 @@ import { overAllPoints, overGround } from "./ground-shares.ts";
 import type { CovarianceModel } from "./noise/covariance.ts";
 import { fitStandNoise } from "./noise/noise-fit.ts";
 import { fitStandModel, type StandModel } from "./noise/noise-of-stand.ts";
+import type { Route } from "./noise/route.ts";
 import { type Draw, sampleTerms } from "./sampler.ts";
 import type { Column, Term } from "./terms.ts";
 import { type PlaceShape, placeShapes, placeTerms } from "./unlisted-terms.ts";
@@ -28,6 +30,8 @@ export interface StandFitInput extends ContrastContext {
   rowTerms: readonly Term[];
   /** Stand to be expected where nothing is wrong, share of target. */
   expectedLevel: number;
+  /** How the noise is taken out of the columns. */
+  route: Route;
 }
 
 export interface StandFit {
@@ -41,7 +45,7 @@ export interface StandFit {
   right: Float64Array;
   whitenedColumns: Float64Array[];
   whitenedResponse: Float64Array;
-  factor: Float64Array;
+  noise: Whitening;
   model: StandModel;
 }
 
@@ -68,6 +72,7 @@ export function fitStand(input: StandFitInput): StandFit {
     zone: points.zone,
     losses: spotLosses,
     countingVariance: points.countingVariance,
+    route: input.route,
   });
   const shapes = placeShapes(cells, layOutPasses(cells, input.swathWidthM), shares, points);
   const fixed = [
@@ -82,11 +87,11 @@ export function fitStand(input: StandFitInput): StandFit {
     settings: typeof FIRST_LOOK,
     round: number,
   ): StandFit => {
-    const { factor, response } = whiten(points, covariance, patchiness, input.expectedLevel);
-    const kept = chosenShapes(shapes, factor, response, fixed);
+    const { noise, response } = whiten(points, covariance, patchiness, input.expectedLevel, input.route);
+    const kept = chosenShapes(shapes, noise, response, fixed);
     const terms = [...fixed, ...placeTerms(kept, shapes, cells.count, points.count)];
     return {
-      ...sampled(terms, factor, response, { ...settings, seed: seed + round }),
+      ...sampled(terms, noise, response, { ...settings, seed: seed + round }),
       model: { ...first, covariance, patchiness },
     };
   };
@@ -109,7 +114,7 @@ function ordinaryNoise({ spatialVariance, nuggetVariance, rangeM }: CovarianceMo
 
 function sampled(
   terms: Term[],
-  factor: Float64Array,
+  noise: Whitening,
   response: Float64Array,
   settings: typeof SECOND_LOOK & { seed: number },
 ): Omit<StandFit, "model"> {
@@ -117,7 +122,7 @@ function sampled(
   const columns: Column[] = [];
   for (const { options } of terms)
     for (const { column } of options) if (!index.has(column)) index.set(column, columns.push(column) - 1);
-  const whitenedColumns = columns.map(({ points }) => whitenedLoss(factor, points));
+  const whitenedColumns = columns.map(({ points }) => whitenedLoss(noise, points));
   const gram = gramOf(whitenedColumns);
   const right = Float64Array.from(whitenedColumns, (column) => dot(column, response));
   // Slots that share their options share the sampler's too.
@@ -146,7 +151,7 @@ function sampled(
     right,
     whitenedColumns,
     whitenedResponse: response,
-    factor,
+    noise,
   };
 }
 
@@ -159,22 +164,22 @@ const ROUGH_SHARE = 4;
  */
 function chosenShapes(
   shapes: readonly PlaceShape[],
-  factor: Float64Array,
+  noise: Whitening,
   response: Float64Array,
   fixed: readonly Term[],
 ): PlaceShape[] {
   const of = (...kinds: Term["kind"][]): Term[] => fixed.filter(({ kind }) => kinds.includes(kind));
   const residuals = [
     response,
-    leftBy(of("field"), factor, response),
-    leftBy(of("factor"), factor, response),
-    leftBy(of("field", "soil-zone", "planting-day", "seed-lot"), factor, response),
-    leftBy(of("field", "factor", "row-unit"), factor, response),
+    leftBy(of("field"), noise, response),
+    leftBy(of("factor"), noise, response),
+    leftBy(of("field", "soil-zone", "planting-day", "seed-lot"), noise, response),
+    leftBy(of("field", "factor", "row-unit"), noise, response),
   ];
   const best = (candidates: readonly number[], count: number, scores: Float64Array): number[] =>
     [...candidates].sort((a, b) => scores[b]! - scores[a]! || a - b).slice(0, count);
   const size = response.length;
-  const pulls = residuals.map((residual) => solveLowerTransposed(factor, size, residual));
+  const pulls = residuals.map((residual) => noise.pull(residual));
   const rough = Float64Array.from(shapes, ({ on: { point, share } }) => {
     let squares = 0;
     for (const value of share) squares += value ** 2;
@@ -188,7 +193,7 @@ function chosenShapes(
   const likely = best([...shapes.keys()], ROUGH_SHARE * KEPT_SHAPES, rough);
   const exact = new Float64Array(shapes.length).fill(Number.NEGATIVE_INFINITY);
   for (const k of likely) {
-    const column = whitenedLoss(factor, overAllPoints(shapes[k]!.on, size));
+    const column = whitenedLoss(noise, overAllPoints(shapes[k]!.on, size));
     const length = Math.sqrt(dot(column, column)) || 1;
     exact[k] = Math.max(...residuals.map((residual) => dot(column, residual) / length));
   }
@@ -198,11 +203,11 @@ function chosenShapes(
 }
 
 /** What some terms leave of the whitened response when each takes what it can. */
-function leftBy(chosen: readonly Term[], factor: Float64Array, response: Float64Array): Float64Array {
+function leftBy(chosen: readonly Term[], noise: Whitening, response: Float64Array): Float64Array {
   const basis: Float64Array[] = [];
   const rest = Float64Array.from(response);
   for (const { options } of chosen) {
-    if (!extendBasis(basis, whitenedLoss(factor, options[0]!.column.points))) continue;
+    if (!extendBasis(basis, whitenedLoss(noise, options[0]!.column.points))) continue;
     const unit = basis.at(-1)!;
     const effect = dot(unit, rest);
     // A term may only lower the stand.

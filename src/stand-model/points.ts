@@ -24,7 +24,7 @@ export interface Points {
 }
 
 /** Up to so many counts each is a point of its own; more are pooled until about so many are left. */
-const MOST_POINTS = 600;
+export const MOST_POINTS = 600;
 /** Side of the first squares that counts are pooled on, m. */
 const FIRST_SQUARE_M = 6;
 
@@ -34,10 +34,13 @@ const FIRST_SQUARE_M = 6;
  */
 const MISFIT_SD = 0.01;
 
-/** Points of the spots, pooled where there are more than 600; spots of different zones stay apart. */
-export function pointsOf(spots: Spots): Points {
+/**
+ * Points of the spots, pooled where there are more than so many; spots of different zones stay apart.
+ * @param most points that are left at most
+ */
+export function pointsOf(spots: Spots, most = MOST_POINTS): Points {
   let groups = [...Array(spots.count).keys()].map((s) => [s]);
-  for (let sideM = FIRST_SQUARE_M; groups.length > MOST_POINTS && sideM < 200; sideM *= 1.25) {
+  for (let sideM = FIRST_SQUARE_M; groups.length > most && sideM < 200; sideM *= 1.25) {
     const squares = new Map<string, number[]>();
     for (let s = 0; s < spots.count; s++) {
       const square = `${Math.floor(spots.x[s]! / sideM)} ${Math.floor(spots.y[s]! / sideM)} ${spots.zone[s]}`;

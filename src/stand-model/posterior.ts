@@ -252,7 +252,7 @@ export class StandPosterior {
     apart: (key: string) => boolean,
   ): { estimate: number; standardError: number } {
     const { fit } = this;
-    const own = whitenedLoss(fit.factor, column);
+    const own = whitenedLoss(fit.noise, column);
     const information = dot(own, own);
     if (!(information > 1e-9)) return { estimate: 0, standardError: Number.POSITIVE_INFINITY };
     const at = dot(own, fit.whitenedResponse);
@@ -280,7 +280,7 @@ export class StandPosterior {
   ): (draw: StandFit["draws"][number], effect: number, d: number) => number {
     const { fit } = this;
     const random = seededRandom(104_729);
-    const own = whitenedLoss(fit.factor, inside);
+    const own = whitenedLoss(fit.noise, inside);
     const information = dot(own, own);
     const atResponse = dot(own, fit.whitenedResponse);
     const products = new Map<number, number>();

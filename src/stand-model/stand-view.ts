@@ -10,7 +10,8 @@ import { type Exposure, exposureOf } from "./exposure.ts";
 import { fitStand, type StandFit } from "./fit-stand.ts";
 import { type GroundShares, groundShares, likeliestCell } from "./ground-shares.ts";
 import { usualSpacing } from "./noise/covariance-fit.ts";
-import { overPoints, type Points, pointsOf } from "./points.ts";
+import { type Route, routeOf } from "./noise/route.ts";
+import { MOST_POINTS, overPoints, type Points, pointsOf } from "./points.ts";
 import { StandPosterior } from "./posterior.ts";
 import { optionsOf, SHORTFALL_SLABS, type Term } from "./terms.ts";
 
@@ -29,6 +30,16 @@ export interface DepartingRows {
   rowUnits: readonly number[];
   /** Passes on which they do; empty for all. */
   passes: readonly number[];
+}
+
+/** Error of the position of counts that come by the hundred, if they come from pictures or a good receiver, m (our judgement). */
+const CLOSE_POSITION_M = 0.6;
+
+/** How the model takes the counts; by their number where nothing is said. */
+export interface CountSettings {
+  route?: Route;
+  /** More counts than this are pooled. */
+  mostPoints?: number;
 }
 
 export interface StandView {
@@ -62,12 +73,14 @@ export function viewOfStand(
   losses: PredictedLoss,
   departing: readonly DepartingRows[],
   swathWidthM: number,
+  settings: CountSettings = {},
 ): StandView | null {
   if (!spots || spots.count < FEWEST_COUNTS) return null;
-  const points = pointsOf(withoutSurplus(field, spots));
+  const points = pointsOf(withoutSurplus(field, spots), settings.mostPoints);
   // However many counts lie on a few pieces of ground, they tell of those alone.
   if (points.count < FEWEST_COUNTS) return null;
   const exposure = exposureOf(field, passes, spots);
+  const closeExposure = spots.count > MOST_POINTS ? exposureOf(field, passes, spots, CLOSE_POSITION_M) : null;
   const shares = groundShares(points, exposure, cellOf);
   const rowShares = departing.map((rows) => shareOfRows(spots, exposure, passes, rows));
   const rowKey = (k: number): string => `row-unit ${k}`;
@@ -96,10 +109,12 @@ export function viewOfStand(
     shares,
     points,
     exposure,
+    closeExposure,
     swathWidthM,
     losses,
     rowTerms,
     expectedLevel: level,
+    route: settings.route ?? routeOf(points.count),
   });
   const pointOfSpot = new Int32Array(spots.count);
   for (let p = 0; p < points.count; p++)

@@ -1,14 +1,16 @@
 /** The noise of the stand taken out of response and columns, so that plain inner products are those of the model. */
-import { cholesky, dot, solveLower } from "../numerics/cholesky.ts";
+import { dot } from "../numerics/cholesky.ts";
+import { denseWhitening, type Whitening, withSharedEffects } from "../numerics/whitening.ts";
 import { type CovarianceModel, covarianceMatrix } from "./noise/covariance.ts";
+import { noiseWhitening, type Route } from "./noise/route.ts";
 import type { Points } from "./points.ts";
 
 /** Natural differences that are always in the model, share of stand (SD; tuned on simulated fields). */
 export const NATURAL_SD = { level: 0.025, zone: 0.02, pass: 0.006 } as const;
 
 export interface Whitened {
-  /** Lower Cholesky factor of the covariance of the points: noise, counting, level, zones and passes. */
-  factor: Float64Array;
+  /** The covariance of the points: noise, counting, level, zones and passes. */
+  noise: Whitening;
   /** Whitened response less its expected level. */
   response: Float64Array;
 }
@@ -23,7 +25,20 @@ export function whiten(
   covariance: CovarianceModel,
   patchiness: Float64Array,
   level: number,
+  route: Route,
 ): Whitened {
+  const noise =
+    route === "exact"
+      ? wholeMatrix(points, covariance, patchiness)
+      : withSharedEffects(noiseWhitening(covariance, points, patchiness, route), points.count, [
+          { groupOf: new Int32Array(points.count), sd: NATURAL_SD.level },
+          { groupOf: points.zone, sd: NATURAL_SD.zone },
+          { groupOf: points.pass, sd: NATURAL_SD.pass },
+        ]);
+  return { noise, response: noise.whiten(points.response.map((value) => value - level)) };
+}
+
+function wholeMatrix(points: Points, covariance: CovarianceModel, patchiness: Float64Array): Whitening {
   const n = points.count;
   const matrix = covarianceMatrix(covariance, points.x, points.y, points.countingVariance, patchiness);
   const { level: levelSd, zone: zoneSd, pass: passSd } = NATURAL_SD;
@@ -36,24 +51,12 @@ export function whiten(
       if (a !== b) matrix[b * n + a]! += common;
     }
   }
-  const factor = cholesky(matrix, n);
-  return {
-    factor,
-    response: solveLower(
-      factor,
-      n,
-      points.response.map((value) => value - level),
-    ),
-  };
+  return denseWhitening(matrix, n);
 }
 
 /** The column as it acts on the whitened response: an effect lowers the stand. */
-export function whitenedLoss(factor: Float64Array, column: Float64Array): Float64Array {
-  return solveLower(
-    factor,
-    column.length,
-    column.map((value) => -value),
-  );
+export function whitenedLoss(noise: Whitening, column: Float64Array): Float64Array {
+  return noise.whiten(column.map((value) => -value));
 }
 
 /** Inner products of all whitened columns, row-major. */

@@ -1,14 +1,15 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { cholesky, dot } from "../../src/numerics/cholesky.ts";
+import { dot } from "../../src/numerics/cholesky.ts";
 import { extendBasis, generalisedLeastSquares, removeBasis } from "../../src/numerics/least-squares.ts";
+import { denseWhitening, type Whitening } from "../../src/numerics/whitening.ts";
 
-function diagonal(values: number[]): Float64Array {
+function diagonal(values: number[]): Whitening["whiten"] {
   const matrix = new Float64Array(values.length ** 2);
   values.forEach((value, i) => {
     matrix[i * values.length + i] = value;
   });
-  return cholesky(matrix, values.length);
+  return denseWhitening(matrix, values.length).whiten;
 }
 
 describe("generalised least squares", () => {

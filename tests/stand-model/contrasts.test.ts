@@ -103,6 +103,23 @@ describe("a part of the field 15 points short", () => {
   });
 });
 
+describe("half a bar that is short, counted densely", () => {
+  const HALF = 0.12;
+  const name = "the left half of the bar";
+
+  it.each([0.3, 2])("is one loss of its true size with positions %f m off", (positionSdM) => {
+    // Four rows are counted, two to either side; the border lies between the rows 8 and 9.
+    const shareLeft = (row: number): number => Math.min(1, Math.max(0, (10.5 - row) / 4));
+    const results = contrastsOf({ seed: 3, positionSdM, lossAt: ({ row }) => HALF * shareLeft(row) }, 750);
+    expect(listed(results)).toEqual([name]);
+    const { shortShare, verdict } = results.find((result) => result.name === name)!;
+    expect(verdict).toBe("short");
+    expect(shortShare!.low).toBeLessThan(HALF);
+    expect(shortShare!.high).toBeGreaterThan(HALF);
+    expect(Math.abs(shortShare!.estimate - HALF)).toBeLessThan(0.02);
+  });
+});
+
 it("the same counts give the same contrasts", () => {
   const parts = { seed: 6, soils: true, lossAt: ({ pass }: TrueSpot) => (pass > 12 ? 0.06 : 0) };
   expect(contrastsOf(parts, 50)).toEqual(contrastsOf(parts, 50));

@@ -8,7 +8,7 @@
  * robust SD (Huber 1964), and the variogram takes medians. What contamination is left makes the variance
  * larger and the search more careful, not less.
  */
-import { cholesky, logDeterminant } from "../../numerics/cholesky.ts";
+import { cholesky, logDeterminant, solveLower } from "../../numerics/cholesky.ts";
 import { MAD_TO_SD, median, medianAbsoluteDeviation, variance } from "../../numerics/descriptive.ts";
 import { normalCdf, normalDensity } from "../../numerics/distributions.ts";
 import { generalisedLeastSquares } from "../../numerics/least-squares.ts";
@@ -67,7 +67,7 @@ export function fitByRestrictedLikelihood(
   const logPosterior = (logs: readonly number[]): number => {
     const model = toModel(logs);
     const factor = cholesky(covarianceMatrix(model, x, y, countingVariance), x.length);
-    const fit = generalisedLeastSquares(columns, clamped, factor);
+    const fit = generalisedLeastSquares(columns, clamped, (column) => solveLower(factor, x.length, column));
     const prior = ((Math.log(model.rangeM) - RANGE_PRIOR.meanLog) / RANGE_PRIOR.sdLog) ** 2;
     return -0.5 * (logDeterminant(factor, x.length) + fit.logDetInformation + fit.residualSum + prior);
   };

@@ -1,12 +1,11 @@
 /** Zones, planting losses and covariance of the stand, estimated in turn. */
-import { cholesky } from "../../numerics/cholesky.ts";
 import { median, medianAbsoluteDeviation } from "../../numerics/descriptive.ts";
 import type { CovarianceModel } from "./covariance.ts";
-import { covarianceMatrix } from "./covariance.ts";
 import { fitStandNoise, noiseMethod } from "./noise-fit.ts";
 import type { Patchiness } from "./patchiness.ts";
+import { noiseWhitening, type Route, routeOf } from "./route.ts";
 import type { ZoneModel } from "./zone-model.ts";
-import { fitZoneModel, zoneColumns } from "./zone-model.ts";
+import { fitZoneModel } from "./zone-model.ts";
 
 export interface StandModelInput {
   /** Local metres. */
@@ -20,16 +19,14 @@ export interface StandModelInput {
   losses: Readonly<Record<string, Float64Array>>;
   /** Known variance of counting at each point, or null. */
   countingVariance: Float64Array | null;
+  /** How the noise is taken out; by the number of points where it is not given. */
+  route?: Route;
 }
 
 export interface StandModel extends ZoneModel {
   covariance: CovarianceModel;
   /** k of each point: how much patchier its zone, or with many points its surroundings, are than the field. */
   patchiness: Float64Array;
-  /** Lower Cholesky factor of the covariance of all points, row-major. */
-  factor: Float64Array;
-  /** Dummies of the zones present. */
-  columns: Float64Array[];
   method: "restricted likelihood" | "robust variogram";
 }
 
@@ -39,8 +36,8 @@ const SMALLEST_ZONE_SHARE = 0.3;
 
 /**
  * Fits the model: zones and losses with the present covariance, the covariance from their residuals, twice.
- * @param leftOut 1 for points the estimates are not to rest on (groups found already), or null; `adjusted`,
- * `residual` and `factor` cover all points all the same.
+ * @param leftOut 1 for points the estimates are not to rest on (groups found already), or null; `adjusted`
+ * and `residual` cover all points all the same.
  */
 export function fitStandModel(input: StandModelInput, leftOut: Uint8Array | null = null): StandModel {
   const kept = keptPoints(input.zone, leftOut);
@@ -56,8 +53,13 @@ export function fitStandModel(input: StandModelInput, leftOut: Uint8Array | null
   let covariance: CovarianceModel = { spatialVariance: 0, rangeM: 25, nuggetVariance: start ** 2 };
   let patchinessAt: Patchiness = (at) => new Float64Array(at.x.length).fill(1);
   const zonesGiven = (): ZoneModel => {
-    const matrix = covarianceMatrix(covariance, x, y, countingVariance, patchinessAt({ x, y, zone }));
-    return fitZoneModel({ response, zone, losses, factor: cholesky(matrix, kept.length) });
+    const noise = noiseWhitening(
+      covariance,
+      { x, y, countingVariance },
+      patchinessAt({ x, y, zone }),
+      input.route ?? routeOf(kept.length),
+    );
+    return fitZoneModel({ response, zone, losses, whiten: noise.whiten });
   };
   for (let round = 0; round < ROUNDS; round++) {
     const { residual } = zonesGiven();
@@ -71,18 +73,12 @@ export function fitStandModel(input: StandModelInput, leftOut: Uint8Array | null
     const { share } = zones.response[factorName]!;
     for (let i = 0; i < residual.length; i++) residual[i] = residual[i]! + share * loss[i]!;
   }
-  const patchiness = patchinessAt(input);
   return {
     ...zones,
     adjusted,
     residual,
     covariance,
-    patchiness,
-    factor: cholesky(
-      covarianceMatrix(covariance, input.x, input.y, input.countingVariance, patchiness),
-      input.response.length,
-    ),
-    columns: zoneColumns(input.zone).columns,
+    patchiness: patchinessAt(input),
     method: noiseMethod(kept.length),
   };
 }

@@ -7,6 +7,7 @@
  */
 import type { GlsPrior } from "../../numerics/least-squares.ts";
 import { generalisedLeastSquares } from "../../numerics/least-squares.ts";
+import type { Whitening } from "../../numerics/whitening.ts";
 
 export interface ZoneModelInput {
   /** Stand ratio (plants / target) at each point. */
@@ -15,8 +16,8 @@ export interface ZoneModelInput {
   zone: Int32Array;
   /** Predicted loss of stand by factor, share, one entry a point. */
   losses: Readonly<Record<string, Float64Array>>;
-  /** Lower Cholesky factor of S, row-major. */
-  factor: Float64Array;
+  /** Takes S out of a column. */
+  whiten: Whitening["whiten"];
 }
 
 export interface ZoneModel {
@@ -50,7 +51,7 @@ export function fitZoneModel(input: ZoneModelInput): ZoneModel {
     mean: Float64Array.from([...zones.map(() => 0), ...factors.map(() => LOSS_PRIOR.mean)]),
     precision: Float64Array.from([...zones.map(() => 0), ...factors.map(() => LOSS_PRIOR.sd ** -2)]),
   };
-  const fit = generalisedLeastSquares([...columns, ...lossColumns], input.response, input.factor, prior);
+  const fit = generalisedLeastSquares([...columns, ...lossColumns], input.response, input.whiten, prior);
   const width = zones.length + factors.length;
   const adjusted = Float64Array.from(input.response);
   zones.forEach((_, index) => {

@@ -31,6 +31,8 @@ export interface TrueSpot {
 export interface CountedFieldParts {
   seed: number;
   counts: number;
+  /** Error of the written positions, SD each way, m; 1 where left out. */
+  positionSdM?: number;
   /** Loss of plants at a spot, share of target. */
   lossAt?: (spot: TrueSpot) => number;
   /** ISO date of each pass; none where left out. */
@@ -45,7 +47,7 @@ export interface CountedFieldParts {
 
 /** Draws the field and fits the model to its counts. */
 export function countedField(parts: CountedFieldParts): StandView {
-  const { seed, counts, lossAt = () => 0, soils = false } = parts;
+  const { seed, counts, lossAt = () => 0, soils = false, positionSdM = 1 } = parts;
   const random = seededRandom(seed);
   const spots = Array.from({ length: counts }, (_, k): TrueSpot => {
     // One spot in each of as many parts of the planting order.
@@ -80,12 +82,12 @@ export function countedField(parts: CountedFieldParts): StandView {
     } as BarParts["parts"] & object,
   });
   for (const pass of passes.passes) pass.date = parts.dateOf?.(pass.number) ?? null;
-  // Positions are written down with an error of 1 m.
+  // Positions are written down with an error.
   countedAt(
     field,
     spots.map(({ x, y }) => ({
-      x: x + normal(random),
-      y: y + normal(random),
+      x: x + positionSdM * normal(random),
+      y: y + positionSdM * normal(random),
       rowsCounted: ROWS_COUNTED,
       rowLengthM: ROW_LENGTH_M,
     })),
