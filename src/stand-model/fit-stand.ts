@@ -97,8 +97,7 @@ export function fitStand(input: StandFitInput): StandFit {
   };
   const ones = new Float64Array(points.count).fill(1);
   const glimpse = look(ordinaryNoise(first.covariance), ones, FIRST_LOOK, 0);
-  const residual = residualOf(glimpse, points.response, input.expectedLevel);
-  const seen = { ...points, residual };
+  const seen = { ...points, ...residualOf(glimpse, points.response, input.expectedLevel) };
   const { covariance, patchinessAt } = fitStandNoise(seen, first.covariance);
   return look(covariance, patchinessAt(points), SECOND_LOOK, 1);
 }
@@ -217,18 +216,23 @@ function leftBy(chosen: readonly Term[], noise: Whitening, response: Float64Arra
   return rest;
 }
 
-/** Response less the level and the mean effect of every term over the draws. */
-function residualOf(fit: StandFit, response: Float64Array, level: number): Float64Array {
+/** The mean loss by all terms over the draws, and the response less it and the level. */
+function residualOf(
+  fit: StandFit,
+  response: Float64Array,
+  level: number,
+): { residual: Float64Array; loss: Float64Array } {
   const weight = new Float64Array(fit.columns.length);
   for (const { terms, options, effects } of fit.draws)
     terms.forEach((term, a) => {
       weight[fit.columnOf(term, options[a]!)]! += effects[a]! / fit.draws.length;
     });
-  const residual = response.map((value) => value - level);
+  const loss = new Float64Array(response.length);
   fit.columns.forEach(({ points }, c) => {
     if (weight[c] === 0) return;
-    for (let i = 0; i < residual.length; i++) residual[i]! += weight[c]! * points[i]!;
+    for (let i = 0; i < loss.length; i++) loss[i]! += weight[c]! * points[i]!;
   });
+  const residual = response.map((value, i) => value - level + loss[i]!);
   const middle = median(residual);
-  return residual.map((value) => value - middle);
+  return { residual: residual.map((value) => value - middle), loss };
 }

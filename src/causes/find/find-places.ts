@@ -60,10 +60,10 @@ const FEWEST_SPOTS = 2;
 const SMALLEST_PLACE_M2 = 1500;
 /**
  * Where only counts show a place, its edge lies anywhere between the last short count and the first sound one, and the ground
- * drawn reaches past it: so much of the loss at the counts is the mean over the ground drawn (measured on simulated fields of the
- * side that is tuned on).
+ * drawn reaches past it: the mean over the ground drawn is so much less than the loss at the counts, give or take as much
+ * (measured on simulated fields of the side that is tuned on). Beyond so many counts on the place they draw its edge.
  */
-const DRAWN_WIDE = { mean: 0.85, sd: 0.15 } as const;
+const DRAWN_WIDE = { less: 0.15, upToCounts: 30 } as const;
 /** Terms that lie on ground of their own: they make places; the others are contrasts of the whole field. */
 const isPlaceLabel = (label: string): boolean => label === "unlisted" || label.startsWith("factor ");
 
@@ -125,7 +125,7 @@ function countedPlaces(view: StandView, cells: Cells, neighbours: Neighbours): P
       places.push({
         cells: part,
         basis: "counted",
-        deficit: countedLoss(guided ? loss : overDrawnGround(loss), spots.length),
+        deficit: countedLoss(guided ? loss : overDrawnGround(loss, spots.length), spots.length),
         loss,
         pValue: null,
         spots,
@@ -143,9 +143,14 @@ function isCounted({ probability, probabilityOfMuch }: GroundLoss, guided: boole
 }
 
 /** The loss at the counts of a place without a trace in the log -> the mean over the ground drawn around them. */
-function overDrawnGround(loss: GroundLoss): GroundLoss {
-  const estimate = DRAWN_WIDE.mean * loss.estimate;
-  const standardError = Math.hypot(DRAWN_WIDE.mean * loss.standardError, DRAWN_WIDE.sd * loss.estimate);
+function overDrawnGround(loss: GroundLoss, counts: number): GroundLoss {
+  const open = Math.min(1, DRAWN_WIDE.upToCounts / counts);
+  const share = 1 - DRAWN_WIDE.less * open;
+  const estimate = share * loss.estimate;
+  const standardError = Math.hypot(
+    share * loss.standardError,
+    DRAWN_WIDE.less * Math.sqrt(open) * loss.estimate,
+  );
   return {
     ...loss,
     estimate,

@@ -15,6 +15,7 @@ import { generalisedLeastSquares } from "../../numerics/least-squares.ts";
 import { quantileInPlace } from "../../numerics/quantile.ts";
 import type { CovarianceModel } from "./covariance.ts";
 import { covarianceMatrix } from "./covariance.ts";
+import { isAcrossEdge } from "./patchiness.ts";
 
 export interface CovarianceData {
   /** Local metres. */
@@ -26,6 +27,8 @@ export interface CovarianceData {
   columns: readonly Float64Array[];
   /** Known variance of counting at each place, or null. */
   countingVariance: Float64Array | null;
+  /** Loss that was taken out of the residual, share of stand; null where none was. */
+  loss?: Float64Array | null;
 }
 
 /** Prior of the range: log-normal, mean 25 m, SD 0.8 of the log (from our simulated fields; weak). */
@@ -167,7 +170,7 @@ export function fitByRobustVariogram(data: CovarianceData): CovarianceModel {
       if (Math.abs(dx) >= reach || Math.abs(dy) >= reach) continue;
       const distance = Math.sqrt(dx * dx + dy * dy);
       const lag = Math.floor(distance / lagM - 0.5);
-      if (lag < 0 || lag >= LAG_COUNT) continue;
+      if (lag < 0 || lag >= LAG_COUNT || isAcrossEdge(data.loss, i, j)) continue;
       differences[lag]!.push(Math.abs(residual[i]! - residual[j]!));
       distances[lag] = distances[lag]! + distance;
     }

@@ -36,7 +36,7 @@ export function fitStandNoise(seen: PatchinessInput, near: CovarianceModel | nul
  */
 export function covarianceUnder(
   patchiness: Float64Array,
-  { x, y, zone, residual, countingVariance }: PatchinessInput,
+  { x, y, zone, residual, countingVariance, loss }: PatchinessInput,
   near: CovarianceModel | null,
 ): CovarianceModel {
   const even = (values: Float64Array, power = 1): Float64Array =>
@@ -47,6 +47,7 @@ export function covarianceUnder(
     residual: even(residual),
     columns: zoneColumns(zone).columns.map((column) => even(column)),
     countingVariance: countingVariance && even(countingVariance, 2),
+    loss: loss ?? null,
   };
   return noiseMethod(x.length) === "robust variogram"
     ? fitByRobustVariogram(data)

@@ -18,6 +18,16 @@ export interface PatchinessInput {
   residual: Float64Array;
   /** Known variance of counting, or null. */
   countingVariance: Float64Array | null;
+  /** Loss that was taken out of the residual, share of stand; null where none was. */
+  loss?: Float64Array | null;
+}
+
+/** Two points whose losses differ by more than this lie on either side of an edge, share of stand (our judgement). */
+const EDGE = 0.03;
+
+/** Whether the difference of two residuals tells of an edge, whose place is never drawn well, and not of patchiness. */
+export function isAcrossEdge(loss: Float64Array | null | undefined, one: number, other: number): boolean {
+  return loss ? Math.abs(loss[one]! - loss[other]!) > EDGE : false;
 }
 
 /** k at any points of the field. */
@@ -73,7 +83,7 @@ export function patchinessByPlace(input: PatchinessInput, spacingM: number): Pat
   for (let i = 0; i < x.length; i++) {
     for (let k = near.start[i]!; k < near.start[i + 1]!; k++) {
       const j = near.index[k]!;
-      if (j > i) continue;
+      if (j > i || isAcrossEdge(input.loss, i, j)) continue;
       const step = Math.abs(residual[i]! - residual[j]!);
       pairs.push({ x: (x[i]! + x[j]!) / 2, y: (y[i]! + y[j]!) / 2, step });
     }
