@@ -13,6 +13,7 @@ const root = dirname(dirname(fileURLToPath(import.meta.url)));
 const RANKS: readonly (readonly string[])[] = [
   ["errors"],
   ["quantities", "numerics"],
+  ["texts"],
   ["vocabulary"],
   ["ingest"],
   ["manifest"],

@@ -1,0 +1,6 @@
+/** German, as far as it goes; not yet read by anyone who grew up with it. */
+import type { ENGLISH } from "../en/english.ts";
+import type { Translation } from "../with-fallback.ts";
+import { lists } from "./lists.ts";
+
+export const GERMAN: Translation<typeof ENGLISH> = { lists };
