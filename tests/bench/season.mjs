@@ -21,6 +21,11 @@ const [fields, records, joined] = [asked.fields, asked.records, asked.join].map(
 const root = fileURLToPath(new URL("../..", import.meta.url));
 const command = join(root, "dist/src/cli/main.js");
 const scratch = mkdtempSync(join(tmpdir(), "evenstand-season-"));
+/**
+ * Holds a process and its threads to one core. Alone, a worker's compiler and garbage collector take a part of the second core
+ * already, so that two workers cannot be twice as fast as one on two cores.
+ */
+const ONE_CORE = spawnSync("taskset", ["-c", "0", "true"]).status === 0 ? ["taskset", "-c", "0"] : null;
 /** Each process of a run adds a line as it ends: processor seconds, largest memory in MiB. */
 const USED = join(scratch, "used");
 const MEASURE = `import { appendFileSync } from "node:fs"; process.on("exit", () => { const { userCPUTime, systemCPUTime, maxRSS } = process.resourceUsage(); appendFileSync(${JSON.stringify(USED)}, (userCPUTime + systemCPUTime) / 1e6 + " " + maxRSS / 1024 + "\\n"); });`;
@@ -52,6 +57,8 @@ function measureRuns() {
     row(`season, ${workers} worker${workers === 1 ? "" : "s"}`, used);
     return used;
   });
+  const held = ONE_CORE && runSeason(all, 1, ONE_CORE);
+  if (held) row("season, 1 worker held to one core", held);
   for (const part of [4, 2]) {
     const few = Math.floor(fields / part);
     if (few < 1) continue;
@@ -63,7 +70,9 @@ function measureRuns() {
   print(
     `\nSeason over \`analyse\`: ${Math.abs(more).toFixed(1)} % ${more > 0 ? "more" : "less"} processor time`,
   );
-  print(`Two workers over one: ${(runs[0].wall / runs[1].wall).toFixed(2)} times as fast\n`);
+  print(`Two workers over one: ${(runs[0].wall / runs[1].wall).toFixed(2)} times as fast`);
+  if (held) print(`Over one held to one core: ${(held.wall / runs[1].wall).toFixed(2)} times as fast`);
+  print("");
 }
 
 function writeField(season, number, size = records) {
@@ -75,10 +84,10 @@ function writeField(season, number, size = records) {
   return folder;
 }
 
-function runSeason(season, workers) {
+function runSeason(season, workers, launcher = []) {
   const out = join(scratch, "season");
   rmSync(out, { recursive: true, force: true });
-  return evenstand("season", "run", season, "--out", out, "--workers", String(workers));
+  return launched(launcher, "season", "run", season, "--out", out, "--workers", String(workers));
 }
 
 /** Extracts of a few real runs, each copy with figures and a place of its own, joined. */
@@ -135,9 +144,14 @@ function varied(value, k, key = "") {
 }
 
 function evenstand(...words) {
+  return launched([], ...words);
+}
+
+function launched(launcher, ...words) {
   rmSync(USED, { force: true });
+  const [program, ...rest] = [...launcher, process.execPath, command, ...words];
   const started = performance.now();
-  const { status, stderr } = spawnSync(process.execPath, [command, ...words], {
+  const { status, stderr } = spawnSync(program, rest, {
     encoding: "utf8",
     maxBuffer: 1 << 28,
     env: { ...process.env, NODE_OPTIONS: `--import "data:text/javascript,${encodeURIComponent(MEASURE)}"` },

@@ -15,6 +15,7 @@ type Answer = { name: string; process: number };
 const options: PoolOptions = {
   entry: fileURLToPath(new URL("./support/fake-worker.mjs", import.meta.url)),
   workers: 2,
+  singleThreaded: true,
   timeLimitMs: null,
   memoryLimitBytes: null,
 };

@@ -101,6 +101,8 @@ async function work(
     tasks.length,
     tasks.reduce((sum, { bytes }) => sum + bytes, 0),
   );
+  const cores = availableParallelism();
+  const workers = options.workers ?? cores;
   // The largest first, so that no process works alone at the end.
   const sorted = [...tasks].sort((a, b) => b.bytes - a.bytes || (a.field.id < b.field.id ? -1 : 1));
   try {
@@ -108,7 +110,8 @@ async function work(
       sorted,
       {
         entry: fileURLToPath(new URL("./worker.js", import.meta.url)),
-        workers: options.workers ?? availableParallelism(),
+        workers,
+        singleThreaded: workers >= cores,
         timeLimitMs: options.timeLimit === undefined ? null : options.timeLimit * 1000,
         memoryLimitBytes: options.memoryLimit === undefined ? null : options.memoryLimit * (1 << 20),
       },

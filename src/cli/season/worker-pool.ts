@@ -10,6 +10,8 @@ export interface PoolOptions {
   /** Module the processes run; answers `{ ready: true }` once, then `{ answer, rssBytes }` to each message. */
   entry: string;
   workers: number;
+  /** True where every core has a process of its own: then helper threads of each only get in the way of the others. */
+  singleThreaded: boolean;
   /** Longest time for a task, ms; null for none. */
   timeLimitMs: number | null;
   /** Most memory of the process while it works on a task, bytes; null for none. */
@@ -112,7 +114,10 @@ export async function runPool<Task, Answer>(
     const start = (): void => {
       const heap = options.memoryLimitBytes;
       const child = fork(options.entry, [], {
-        execArgv: heap === null ? [] : [`--max-old-space-size=${Math.ceil(heap / (1 << 20))}`],
+        execArgv: [
+          ...(options.singleThreaded ? ["--single-threaded"] : []),
+          ...(heap === null ? [] : [`--max-old-space-size=${Math.ceil(heap / (1 << 20))}`]),
+        ],
         stdio: ["ignore", "ignore", "pipe", "ipc"],
         serialization: "json",
       });
