@@ -4,6 +4,7 @@ import { runStep } from "./set-up.mjs";
 const files = [
   "tests/docs.test.ts",
   "tests/field/field-schema.test.ts",
+  "tests/document-schemas.test.ts",
   "tests/season/season-schema.test.ts",
 ];
 process.exitCode = runStep("npx", ["vitest", "run", "--project", "unit", ...files], {

@@ -1,8 +1,10 @@
 /** What the first passes of an unfinished log show, in figures; schema evenstand/check/1. What is unknown is null. */
+
 import type { PassTrend } from "../causes/find/pass-trend.ts";
 import type { RowDeparture } from "../causes/find/row-departures.ts";
 import type { Note } from "../errors.ts";
 import type { NotJudged } from "../findings/findings-document.ts";
+import type { Crop } from "../quantities/crops.ts";
 import type { Cause } from "../vocabulary/causes.ts";
 
 export const CHECK_SCHEMA = "evenstand/check/1";
@@ -131,7 +133,7 @@ export interface LastYear {
 
 export interface CheckResult {
   schema: typeof CHECK_SCHEMA;
-  field: { name: string; crop: string };
+  field: { name: string; crop: Crop };
   seen: CheckSeen;
   figures: CheckFigure[];
   rows: CheckRow[];

@@ -6,6 +6,7 @@ import type { ComparisonRow } from "../compare/tables/comparison.ts";
 import type { Note } from "../errors.ts";
 import type { WantedAnswer } from "../field/wanted-answers.ts";
 import type { Estimate } from "../numerics/estimate.ts";
+import type { Crop } from "../quantities/crops.ts";
 import type { ContrastResult } from "../stand-model/contrast.ts";
 import type { Basis, Cause, FindingKind } from "../vocabulary/causes.ts";
 import type { EmergencePart } from "./emergence-part.ts";
@@ -161,7 +162,7 @@ export interface GroundPart {
 
 export interface FindingsDocument {
   schema: typeof FINDINGS_SCHEMA;
-  field: { name: string; season: number | null; crop: string; planted: string | null; areaHa: number };
+  field: { name: string; season: number | null; crop: Crop; planted: string | null; areaHa: number };
   settings: Record<string, unknown>;
   inputs: DocumentInput[];
   summary: {

@@ -3,7 +3,9 @@
  * Schema in `docs/field.schema.json` is generated from it. Quantities are text with a unit here; whether the
  * unit fits is checked in `manifest-quantities.ts`.
  */
+
 import * as v from "valibot";
+import { CROPS } from "../quantities/crops.ts";
 import { REMEDY_CODES, type RemedyCode } from "../vocabulary/remedy-codes.ts";
 import {
   COUNT_VARIABLES,
@@ -133,9 +135,7 @@ export const manifestSchema = v.pipe(
     ...formatOf(FIELD_SCHEMA),
     name: v.optional(text("Name of the field, as it shall stand in the report.")),
     season: harvestYear("Year of the harvest."),
-    crop: v.optional(
-      v.pipe(v.picklist(["corn", "soybean", "other"]), v.description("The crop; corn when left out.")),
-    ),
+    crop: v.optional(v.pipe(v.picklist(CROPS), v.description("The crop; corn when left out."))),
     planted: v.optional(
       v.pipe(
         v.string(),

@@ -1,8 +1,8 @@
 /** Prices and yields as people write them: "4.50 USD/bu", "180 EUR/t", "200 bu/ac", "12.5 t/ha", "3.75 USD/1000". */
-import { ManifestError } from "../errors.ts";
-import { ACRES_PER_HECTARE, KG_PER_BUSHEL } from "./units.ts";
 
-type Crop = "corn" | "soybean" | "other";
+import { ManifestError } from "../errors.ts";
+import type { Crop } from "./crops.ts";
+import { ACRES_PER_HECTARE, KG_PER_BUSHEL } from "./units.ts";
 
 const NUMBER = String.raw`(\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d*\.?\d+)`;
 const KG_PER_TONNE = 1000;

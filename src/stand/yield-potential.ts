@@ -1,4 +1,5 @@
 /** Yield left at a stand and a planting date, read from a published table. */
+import type { Crop } from "../quantities/crops.ts";
 import { ACRES_PER_HECTARE } from "../quantities/units.ts";
 import { daysAfterMarchFirst } from "./calendar.ts";
 import { CORN_ILLINOIS_1994, SOYBEAN_EXTENSION, type StandDateTable } from "./published-tables.ts";
@@ -13,7 +14,7 @@ export interface YieldShare {
 }
 
 /** The table used for a crop unless another is asked for; null where we know of none. */
-export function standDateTableFor(crop: "corn" | "soybean" | "other"): StandDateTable | null {
+export function standDateTableFor(crop: Crop): StandDateTable | null {
   return crop === "corn" ? CORN_ILLINOIS_1994 : crop === "soybean" ? SOYBEAN_EXTENSION : null;
 }
 

@@ -1,4 +1,5 @@
 /** The variables of the planting log. */
+import type { Crop } from "../quantities/crops.ts";
 import {
   type Catalogue,
   DEPTH,
@@ -24,7 +25,7 @@ const POPULATION = {
 } as const;
 
 /** Usual middle of a population column by crop, seeds/ha: corn 15,000 to 45,000, soybean 70,000 to 220,000 seeds/ac. */
-export const TYPICAL_POPULATION: Readonly<Record<"corn" | "soybean" | "other", readonly [number, number]>> = {
+export const TYPICAL_POPULATION: Readonly<Record<Crop, readonly [number, number]>> = {
   corn: [37_000, 111_000],
   soybean: [170_000, 550_000],
   other: [20_000, 1_000_000],

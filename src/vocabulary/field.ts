@@ -3,7 +3,9 @@
  * Positions are metres in the frame (UTM zone of the field, easting minus and northing minus a
  * rounded origin so that numbers stay small); columns have one entry a record.
  */
+
 import type { Note } from "../errors.ts";
+import type { Crop } from "../quantities/crops.ts";
 import type { DrainageClass } from "./drainage.ts";
 import type { Moisture } from "./moisture.ts";
 import type { PrescriptionChoices } from "./prescription-choices.ts";
@@ -187,7 +189,7 @@ export interface Prices {
 export interface Field {
   name: string;
   season: number | null;
-  crop: "corn" | "soybean" | "other";
+  crop: Crop;
   /** ISO date of (the first day of) planting, from the manifest or the log; null when neither has one. */
   planted: string | null;
   plantedFrom: "manifest" | "log" | null;
