@@ -7,7 +7,7 @@ import { followAddress } from "./model/address.ts";
 import { followLook } from "./model/look.ts";
 import { choices } from "./model/prescription-choices.ts";
 import { keepChoices } from "./model/remembered.ts";
-import { findingsDocument, unitSystem, wordsMissing } from "./model/state.ts";
+import { findingsDocument, wordsMissing, writing } from "./model/state.ts";
 import { App } from "./shell/app.tsx";
 import { showTexts } from "./words/as-shown.ts";
 import { followLanguage } from "./words/numbers.ts";
@@ -26,7 +26,7 @@ effect(() => {
 effect(() => {
   // Read here too, so that a choice made while the words of another are on their way is asked for as well.
   choices.value;
-  unitSystem.value;
+  writing.value;
   if (wordsMissing.value) fetchWords();
 });
 keepChoices();

@@ -10,6 +10,7 @@ import {
   type QuantityKind,
   type UnitSystem,
 } from "../quantities/format.ts";
+import { writingIn } from "../texts/language.ts";
 import { SHOWN_VARIABLES } from "../vocabulary/shown-variables.ts";
 import { MACHINE_CAUTION, upperFirst } from "../words/finding-words.ts";
 import { trendWords } from "../words/trend-words.ts";
@@ -82,7 +83,7 @@ export function checkScreen(result: CheckResult, units: UnitSystem): CheckScreen
     star: usualSources(result.figures),
     watch: [
       ...otherRows(result, units),
-      ...result.trends.map((trend) => `${upperFirst(trendWords(trend, units))}.`),
+      ...result.trends.map((trend) => `${upperFirst(trendWords(trend, writingIn(units)))}.`),
     ],
     changes: changes.slice(0, MOST_CHANGES),
     more: Math.max(0, changes.length - MOST_CHANGES),

@@ -7,10 +7,10 @@ import type { Note } from "../errors.ts";
 import type { GroundBalance } from "../passes/ground-balance.ts";
 import type { Passes } from "../passes/passes.ts";
 import type { ReplantedGround } from "../passes/replanted-ground.ts";
-import type { UnitSystem } from "../quantities/format.ts";
+import type { WritingOptions } from "../texts/language.ts";
 import type { Field } from "../vocabulary/field.ts";
 
-export interface DocumentParts {
+export interface DocumentParts extends WritingOptions {
   field: Field;
   passes: Passes;
   causes: CausesResult;
@@ -28,8 +28,6 @@ export interface DocumentParts {
   /** What drives depth and load; left out where it was not worked out. */
   drivers?: readonly Driver[];
   swathWidthM: number;
-  /** Units of the sentences (figures are in inside units either way); farm units where left out. */
-  units?: UnitSystem;
 }
 
 /** The one planting date of the draft's passes, null where they have several or none. */

@@ -4,13 +4,14 @@ import { THRESHOLDS } from "../compare/thresholds.ts";
 import { isMeasuredDepth } from "../field/depth-source.ts";
 import { mean } from "../numerics/descriptive.ts";
 import type { Pass } from "../passes/passes.ts";
-import { formatPercent, formatQuantity, type UnitSystem } from "../quantities/format.ts";
+import { formatPercent, formatQuantity } from "../quantities/format.ts";
 import { convert } from "../quantities/units.ts";
 import { type FlagTestResult, readFlagTest } from "../stand/flag-test.ts";
 import { type PlantingDayWeather, plantingDayWeather } from "../stand/planting-day-weather.ts";
 import { compareAroundRain } from "../stand/rain-comparison.ts";
 import { LATE_AFTER_DAYS, LATE_AFTER_DEGREE_DAYS } from "../stand/uniformity.ts";
 import { hourlyStep, lowestSoilAfter } from "../stand/weather-hours.ts";
+import { type Writing, writingOf } from "../texts/language.ts";
 import type { DocumentParts } from "./document-parts.ts";
 import { type RainAtPlanting, rainAtPlanting } from "./rain-at-planting.ts";
 
@@ -57,7 +58,7 @@ export interface EmergencePart {
 export function emergencePart(parts: DocumentParts): EmergencePart | null {
   const days = plantingDates(parts).flatMap((date) => {
     const read = weatherOf(parts, date);
-    return read ? [dayOf(read, coldOf(parts, read, passesOf(parts, date)), parts.units)] : [];
+    return read ? [dayOf(read, coldOf(parts, read, passesOf(parts, date)), writingOf(parts))] : [];
   });
   const flagTests = flagTestsOf(parts);
   const rain = rainOf(parts);
@@ -76,14 +77,14 @@ export function weatherSeen(parts: DocumentParts, draft: Draft): string[] {
     if (!read) continue;
     const own = passesOf(parts, date).filter(({ number }) => draft.passes.includes(number));
     const cold = coldOf(parts, read, own);
-    const { heaviestRain, coldStart, planted } = dayOf(read, cold, parts.units);
+    const { heaviestRain, coldStart, planted } = dayOf(read, cold, writingOf(parts));
     if (coldStart)
       lines.push(
-        `planted ${planted}: soil down to ${temperature(cold.lowestSoilC!, parts.units)} in the first ${cold.passes ? "48 hours" : "two days"}`,
+        `planted ${planted}: soil down to ${temperature(cold.lowestSoilC!, writingOf(parts))} in the first ${cold.passes ? "48 hours" : "two days"}`,
       );
     if (heaviestRain?.beating)
       lines.push(
-        `planted ${planted}: ${formatQuantity(heaviestRain.rainMm, "depth", parts.units ?? "farm")} of rain on ${heaviestRain.date}, before emergence, which was to be expected ${whenWords(read)}`,
+        `planted ${planted}: ${formatQuantity(heaviestRain.rainMm, "depth", writingOf(parts))} of rain on ${heaviestRain.date}, before emergence, which was to be expected ${whenWords(read)}`,
       );
     else if (draft.detail === "crust")
       lines.push(
@@ -144,7 +145,8 @@ function coldOf({ field }: DocumentParts, read: PlantingDayWeather, passes: read
 }
 
 function rainOf(parts: DocumentParts): RainAtPlanting[] {
-  const { field, passes, causes, units } = parts;
+  const { field, passes, causes } = parts;
+  const writing = writingOf(parts);
   if (!causes.spots) return [];
   // What the planting did wrong in a place, no rain did.
   const faulty = causes.drafts.filter(
@@ -156,10 +158,10 @@ function rainOf(parts: DocumentParts): RainAtPlanting[] {
   );
   const leftOut = new Set(faulty.flatMap((draft) => draft.spots));
   const compared = compareAroundRain(field, passes, causes.spots, THRESHOLDS.wetRain.value, leftOut);
-  return compared.map((one) => rainAtPlanting(one, field.soilZones!.names[one.zone]!, units));
+  return compared.map((one) => rainAtPlanting(one, field.soilZones!.names[one.zone]!, writing));
 }
 
-function dayOf(read: PlantingDayWeather, soil: ColdStart, units: UnitSystem = "farm"): EmergenceDay {
+function dayOf(read: PlantingDayWeather, soil: ColdStart, writing: Writing): EmergenceDay {
   const { emergence, heaviestRain, plantedIsoDate } = read;
   const { lowestSoilC } = soil;
   const { requirementF } = emergence;
@@ -179,11 +181,11 @@ function dayOf(read: PlantingDayWeather, soil: ColdStart, units: UnitSystem = "f
       rainMm: heaviestRain.rainMm,
       beating: heaviestRain.rainMm >= THRESHOLDS.beatingRain.value,
     },
-    words: dayWords(read, soil, units),
+    words: dayWords(read, soil, writing),
   };
 }
 
-function dayWords(read: PlantingDayWeather, soil: ColdStart, units: UnitSystem): string {
+function dayWords(read: PlantingDayWeather, soil: ColdStart, writing: Writing): string {
   const { emergence, heaviestRain, plantedIsoDate } = read;
   const { lowestSoilC, passes } = soil;
   const when = passes ? `first 48 hours after ${passes.cold} of ${passes.of} passes` : "first two days";
@@ -191,10 +193,10 @@ function dayWords(read: PlantingDayWeather, soil: ColdStart, units: UnitSystem):
     `Planted ${plantedIsoDate}: emergence to be expected ${whenWords(read)}; ${emergence.requirementF.estimate.toFixed(0)} degree days F by ${emergence.basis} temperature.`,
   ];
   if (lowestSoilC !== null && lowestSoilC < THRESHOLDS.coldSoil.value)
-    parts.push(`Cold start: soil down to ${temperature(lowestSoilC, units)} in the ${when}.`);
+    parts.push(`Cold start: soil down to ${temperature(lowestSoilC, writing)} in the ${when}.`);
   if (heaviestRain && heaviestRain.rainMm >= THRESHOLDS.beatingRain.value)
     parts.push(
-      `${formatQuantity(heaviestRain.rainMm, "depth", units)} of rain on ${heaviestRain.isoDate}, before emergence: bare ground may have crusted.`,
+      `${formatQuantity(heaviestRain.rainMm, "depth", writing)} of rain on ${heaviestRain.isoDate}, before emergence: bare ground may have crusted.`,
     );
   return parts.join(" ");
 }
@@ -206,12 +208,13 @@ function whenWords({ emergence }: PlantingDayWeather): string {
   return `about ${date} (${earliest} to ${latest ?? "after the weather file ends"})`;
 }
 
-function temperature(celsius: number, units: UnitSystem = "farm"): string {
-  return units === "farm" ? `${convert(celsius, "C", "F").toFixed(0)} F` : `${celsius.toFixed(0)} C`;
+function temperature(celsius: number, writing: Writing): string {
+  return writing.units === "farm" ? `${convert(celsius, "C", "F").toFixed(0)} F` : `${celsius.toFixed(0)} C`;
 }
 
 /** All flagged rows together, each plant with equal weight. */
-function flagTestsOf({ field }: DocumentParts): FlagTests | null {
+function flagTestsOf({ field, ...asked }: DocumentParts): FlagTests | null {
+  const { locale } = writingOf(asked);
   const lists = (field.standCounts?.flagged ?? []).filter((list) => list !== null);
   const results = lists
     .filter((list) => list.some(({ plants }) => plants > 0))
@@ -229,7 +232,8 @@ function flagTestsOf({ field }: DocumentParts): FlagTests | null {
   };
   const lateShareByDays = pooled(({ byDays }) => byDays);
   const lateShareByDegreeDays = pooled(({ byDegreeDays }) => byDegreeDays);
-  const say = (share: number | null): string => (share === null ? "not known" : formatPercent(share));
+  const say = (share: number | null): string =>
+    share === null ? "not known" : formatPercent(share, 0, locale);
   const spots = results.length;
   return {
     spots,

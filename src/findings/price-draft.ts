@@ -10,6 +10,7 @@ import { lateLoss } from "../stand/late-plants.ts";
 import { STAND_DATE_TABLES } from "../stand/published-tables.ts";
 import { referencePopulation } from "../stand/spots.ts";
 import { lateLossIn1991, NAFZIGER_1991 } from "../stand/uneven-emergence-1991.ts";
+import { type Writing, writingOf } from "../texts/language.ts";
 import { type DocumentParts, plantedOf } from "./document-parts.ts";
 
 /** How wrong a loss predicted by the log alone may be: half its size (our judgement). */
@@ -18,6 +19,7 @@ const PREDICTED_ERROR = 0.5;
 /** What a draft cost; null where it did no harm. */
 export function priceOf(parts: DocumentParts, draft: Draft): Loss | null {
   const { field, causes } = parts;
+  const writing = writingOf(parts);
   if (draft.basis === "cleared" || draft.cause === "sensor-fault") return null;
   const target = referencePopulation(field);
   const expected = predictedTotal(draft);
@@ -39,14 +41,17 @@ export function priceOf(parts: DocumentParts, draft: Draft): Loss | null {
     prices: field.prices,
   };
   const loss = lossOf(input);
-  return { ...loss, notes: [...loss.notes, ...otherTables(input, loss), ...ofOneStudy(input.lateShare)] };
+  return {
+    ...loss,
+    notes: [...loss.notes, ...otherTables(input, loss, writing), ...ofOneStudy(input.lateShare, writing)],
+  };
 }
 
 /** Losses by two tables more than this apart are said to differ, share of yield (our judgement). */
 const TABLES_DIFFER = 0.03;
 
 /** A note for each other table of the crop whose loss is more than 3 points from that of the one used. */
-function otherTables(input: LossInput, loss: Loss): string[] {
+function otherTables(input: LossInput, loss: Loss, writing: Writing): string[] {
   const { table, yieldShare } = loss;
   if (!table || !yieldShare) return [];
   return STAND_DATE_TABLES.filter((other) => other.crop === table.crop && other.id !== table.id).flatMap(
@@ -54,14 +59,14 @@ function otherTables(input: LossInput, loss: Loss): string[] {
       const share = lossOf({ ...input, table: other }).yieldShare;
       if (!share || Math.abs(share.estimate - yieldShare.estimate) <= TABLES_DIFFER) return [];
       return [
-        `the published tables disagree here: ${formatPercent(share.estimate)} less yield by ${other.title}, ${formatPercent(yieldShare.estimate)} by ${table.title}, which is used`,
+        `the published tables disagree here: ${formatPercent(share.estimate, 0, writing.locale)} less yield by ${other.title}, ${formatPercent(yieldShare.estimate, 0, writing.locale)} by ${table.title}, which is used`,
       ];
     },
   );
 }
 
 /** A note where the study with the most treatments, taken alone, gives another loss to late plants than all studies together. */
-function ofOneStudy(late: LossInput["lateShare"]): string[] {
+function ofOneStudy(late: LossInput["lateShare"], writing: Writing): string[] {
   if (!late || late.leafStagesBehind === null) return [];
   const share = late.inside.estimate;
   const { layout = "mixed" } = late;
@@ -69,7 +74,7 @@ function ofOneStudy(late: LossInput["lateShare"]): string[] {
   const together = lateLoss(share, late.leafStagesBehind, layout).estimate;
   if (Math.abs(alone - together) <= TABLES_DIFFER) return [];
   return [
-    `the studies of late plants disagree here: ${formatPercent(alone)} less yield by ${NAFZIGER_1991} alone, ${formatPercent(together)} by the middle of the studies, which is used`,
+    `the studies of late plants disagree here: ${formatPercent(alone, 0, writing.locale)} less yield by ${NAFZIGER_1991} alone, ${formatPercent(together, 0, writing.locale)} by the middle of the studies, which is used`,
   ];
 }
 

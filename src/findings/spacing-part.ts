@@ -1,7 +1,8 @@
 /** Plant spacings of the counts: multiples, misses, quality of feed, precision and spread, by a named rule. */
 import { seedCountIndices, summariseSpacings, theoreticalSpacingMm } from "../compare/spacing.ts";
-import { formatPercent, formatQuantity, type UnitSystem } from "../quantities/format.ts";
+import { formatPercent, formatQuantity } from "../quantities/format.ts";
 import { referencePopulation } from "../stand/spots.ts";
+import type { Writing } from "../texts/language.ts";
 import type { Field } from "../vocabulary/field.ts";
 
 /** Spacings asked for before a comparison means much: 250 (Iowa State Univ. Extension). */
@@ -35,7 +36,7 @@ export interface SpacingPart {
 }
 
 /** All spacings measured in the counts together; null where there are none, or no target or row spacing to judge them by. */
-export function spacingPart(field: Field, units: UnitSystem): SpacingPart | null {
+export function spacingPart(field: Field, writing: Writing): SpacingPart | null {
   const lists = (field.standCounts?.spacingsMm ?? []).filter((list) => list !== null);
   const population = referencePopulation(field);
   const { rowSpacingM } = field.planter;
@@ -46,8 +47,8 @@ export function spacingPart(field: Field, units: UnitSystem): SpacingPart | null
   const { multiples, singles, misses } = summary;
   const bySeeds = seedCountIndices(all, theoreticalMm);
   const shares = (part: SpacingShares): string =>
-    `skips ${formatPercent(part.misses)}, doubles ${formatPercent(part.multiples)}, single ${formatPercent(part.singles)}`;
-  const say = (mm: number): string => formatQuantity(mm, "depth", units);
+    `skips ${formatPercent(part.misses, 0, writing.locale)}, doubles ${formatPercent(part.multiples, 0, writing.locale)}, single ${formatPercent(part.singles, 0, writing.locale)}`;
+  const say = (mm: number): string => formatQuantity(mm, "depth", writing);
   const words = [
     `${all.length} plant spacings at ${lists.length} ${lists.length === 1 ? "spot" : "spots"}, ${say(theoreticalMm)} wanted, ${say(summary.meanMm)} on average.`,
     `By ${RULES.bySpacings}: ${shares(summary)}.`,
@@ -55,7 +56,9 @@ export function spacingPart(field: Field, units: UnitSystem): SpacingPart | null
     ...(summary.sdMm === null ? [] : [`Spread (SD) ${say(summary.sdMm)}.`]),
     ...(summary.precision === null
       ? []
-      : [`Precision (spread of the singles over the spacing wanted) ${formatPercent(summary.precision)}.`]),
+      : [
+          `Precision (spread of the singles over the spacing wanted) ${formatPercent(summary.precision, 0, writing.locale)}.`,
+        ]),
     "Plants that did not come up count as skips here. No price is put on spread: the studies disagree.",
     ...(all.length < ENOUGH_SPACINGS
       ? [`Iowa State University asks for ${ENOUGH_SPACINGS} spacings before rows or units are compared.`]

@@ -7,6 +7,7 @@ import { seedMoney } from "../cost/money.ts";
 import { type WorthFixing, worthFixing } from "../cost/worth-fixing.ts";
 import { formatMoney, groupThousands } from "../quantities/format.ts";
 import { SQUARE_METRES_PER_HECTARE } from "../quantities/units.ts";
+import type { Writing } from "../texts/language.ts";
 import type { Field } from "../vocabulary/field.ts";
 
 export interface RemedyWorth extends WorthFixing {
@@ -29,24 +30,25 @@ export function remedyWorth(
   draft: Draft,
   remedy: Remedy,
   loss: Loss | null,
+  writing: Writing,
 ): RemedyWorth | null {
   if (draft.basis === "cleared" || !loss) return null;
   const { currency, remedyCosts } = field.prices;
   const cost = remedyCosts?.[remedy.code] ?? null;
   const worth = worthFixing(loss.money, cost);
-  return { ...worth, cost, currency, words: worthWords(worth, cost, currency) };
+  return { ...worth, cost, currency, words: worthWords(worth, cost, currency, writing) };
 }
 
-function worthWords(worth: WorthFixing, cost: number | null, currency: string): string {
+function worthWords(worth: WorthFixing, cost: number | null, currency: string, writing: Writing): string {
   if (cost === null || worth.years === null) return `Whether mending it pays cannot be told: ${worth.note}.`;
   const { estimate } = worth.years;
-  const years = estimate === null ? "" : `, made up for in about ${yearsText(estimate)}`;
-  return `Worth fixing before next spring? At ${formatMoney(cost, currency)} it ${worth.verdict}${years}; this ${worth.note}.`;
+  const years = estimate === null ? "" : `, made up for in about ${yearsText(estimate, writing)}`;
+  return `Worth fixing before next spring? At ${formatMoney(cost, currency, writing.locale)} it ${worth.verdict}${years}; this ${worth.note}.`;
 }
 
-function yearsText(years: number): string {
+function yearsText(years: number, writing: Writing): string {
   if (years < 1) return "less than a year";
-  return years > 50 ? "more than 50 years" : `${years.toFixed(1)} years`;
+  return years > 50 ? "more than 50 years" : `${groupThousands(years.toFixed(1), writing.locale)} years`;
 }
 
 /** Seed dropped beyond or below the target by a wrong rate; null for other causes, or without figures or a price. */
@@ -58,7 +60,7 @@ export function seedCost(field: Field, draft: Draft, measured: Figures): SeedCos
 }
 
 /** "seed beyond the target: 12,000 seeds, USD 45"; the loss of yield is apart. */
-export function seedWords({ money, seeds, currency }: SeedCost): string {
-  const count = groupThousands(String(Math.round(Math.abs(seeds) / 1000) * 1000));
-  return `seed ${seeds > 0 ? "dropped beyond" : "saved below"} the target: ${count} seeds, ${formatMoney(Math.abs(money), currency)}; not in the loss above`;
+export function seedWords({ money, seeds, currency }: SeedCost, writing: Writing): string {
+  const count = groupThousands(String(Math.round(Math.abs(seeds) / 1000) * 1000), writing.locale);
+  return `seed ${seeds > 0 ? "dropped beyond" : "saved below"} the target: ${count} seeds, ${formatMoney(Math.abs(money), currency, writing.locale)}; not in the loss above`;
 }

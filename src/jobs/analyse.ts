@@ -14,20 +14,18 @@ import { findPasses } from "../passes/find-passes.ts";
 import { groundBalance } from "../passes/ground-balance.ts";
 import { planterNotes } from "../passes/planter-notes.ts";
 import { replantedGround, replantedNote, withoutEarlierPlanting } from "../passes/replanted-ground.ts";
-import type { UnitSystem } from "../quantities/format.ts";
 import { documentWithDrafts } from "../report/build-document.ts";
 import type { CountSettings } from "../stand-model/stand-view.ts";
+import { type WritingOptions, writingOf } from "../texts/language.ts";
 import type { Field, LocalPolygon } from "../vocabulary/field.ts";
 import { withPrescribedLoads } from "./prescribe.ts";
 
 export const STAGES = ["passes", "compare", "cells", "causes", "report"] as const;
 export type Stage = (typeof STAGES)[number];
 
-export interface AnalyseOptions {
+export interface AnalyseOptions extends WritingOptions {
   /** Called when a stage begins, for progress and timings; the library itself knows no clock. */
   onStage?: (stage: Stage) => void;
-  /** Units of the document's sentences; its figures are in inside units either way. Default "farm". */
-  units?: UnitSystem;
   /**
    * True where the document is wanted before the loads of a prescription are worked out, which takes as long as a fifth of
    * the rest; `withPrescribedLoads` puts them in. Default false.
@@ -84,12 +82,11 @@ export async function analyseField(loaded: Field, options: AnalyseOptions = {}):
     replanted,
     drivers,
     swathWidthM,
-    units: options.units ?? "farm",
+    ...writingOf(options),
   };
   const { document, drafts: findingDrafts } = documentWithDrafts(parts);
   const analysis: Analysis = { field, passes, zoneOfRecord, cells, outline, document, findingDrafts, parts };
-  if (!options.withoutLoads)
-    analysis.document = withPrescribedLoads(analysis, document, parts.units ?? "farm");
+  if (!options.withoutLoads) analysis.document = withPrescribedLoads(analysis, document, writingOf(parts));
   return analysis;
 }
 

@@ -24,6 +24,7 @@ import { decided, isShown } from "../rate-zones/draw-loads.ts";
 import { drawNeverWorse } from "../rate-zones/never-worse.ts";
 import { cutsOf, type Learnt } from "../rate-zones/place-cuts.ts";
 import { withheldWords } from "../rate-zones/sent-loads.ts";
+import type { Writing } from "../texts/language.ts";
 import { prescribedRemedyWords } from "../words/remedy-words.ts";
 
 export { editRefusal } from "../prescription/edit-refusal.ts";
@@ -262,13 +263,13 @@ export function advisesLoads({ findings }: FindingsDocument): boolean {
 export function withPrescribedLoads(
   analysis: Analysis,
   document: FindingsDocument,
-  units: UnitSystem,
+  writing: Writing,
   { settings = {}, edits = {} }: { settings?: Partial<PrescriptionSettings>; edits?: ZoneEdits } = {},
 ): FindingsDocument {
   if (!advisesLoads(document)) return document;
   let prescription: Prescription;
   try {
-    prescription = prescribe(analysis, settings, edits, units);
+    prescription = prescribe(analysis, settings, edits, writing.units);
   } catch (error) {
     if (error instanceof PrescriptionError) return document;
     throw error;
@@ -290,7 +291,7 @@ export function withPrescribedLoads(
       remedy: {
         ...finding.remedy,
         to: loads.length === 1 ? loads[0]! : null,
-        text: prescribedRemedyWords(finding, own, prescription, units),
+        text: prescribedRemedyWords(finding, own, prescription, writing),
       },
     };
   });

@@ -8,6 +8,17 @@ export type NumberLocale = string;
 
 const ENGLISH: NumberLocale = "en";
 
+/** In which units and whose way figures are written; English where only the units are named. */
+export type FigureStyle = UnitSystem | { readonly units: UnitSystem; readonly locale: NumberLocale };
+
+function localeIn(style: FigureStyle): NumberLocale {
+  return typeof style === "string" ? ENGLISH : style.locale;
+}
+
+function unitsIn(style: FigureStyle): UnitSystem {
+  return typeof style === "string" ? style : style.units;
+}
+
 /** What a figure is of; decides unit and decimals. */
 export type QuantityKind =
   | "depth"
@@ -84,9 +95,10 @@ export function shownValue(value: number, kind: QuantityKind, system: UnitSystem
 export function formatNumber(
   value: number,
   kind: QuantityKind,
-  system: UnitSystem,
-  locale: NumberLocale = ENGLISH,
+  written: FigureStyle,
+  locale: NumberLocale = localeIn(written),
 ): string {
+  const system = unitsIn(written);
   const style = STYLES[kind][system];
   const shown = shownValue(value, kind, system);
   const rounded = style.step ? Math.round(shown / style.step) * style.step : shown;
@@ -97,10 +109,10 @@ export function formatNumber(
 export function formatQuantity(
   value: number,
   kind: QuantityKind,
-  system: UnitSystem,
-  locale: NumberLocale = ENGLISH,
+  written: FigureStyle,
+  locale: NumberLocale = localeIn(written),
 ): string {
-  return `${formatNumber(value, kind, system, locale)} ${unitLabel(kind, system)}`;
+  return `${formatNumber(value, kind, written, locale)} ${unitLabel(kind, unitsIn(written))}`;
 }
 
 /** Money as it is shown: to about two significant figures, since an estimate carries no more. */

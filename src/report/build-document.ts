@@ -31,6 +31,7 @@ import { hectares } from "../quantities/format.ts";
 import type { LoadPhysics } from "../quantities/load-physics.ts";
 import { meanStandOf } from "../stand/mean-stand.ts";
 import { referencePopulation } from "../stand/spots.ts";
+import { writingOf } from "../texts/language.ts";
 import type { Field, LocalPolygon } from "../vocabulary/field.ts";
 import { contrastWords } from "../words/contrast-words.ts";
 import { countDoubts } from "../words/count-doubts.ts";
@@ -57,7 +58,8 @@ export function buildDocument(parts: DocumentParts): FindingsDocument {
 
 /** The document, and the draft each of its findings was made from, in its order. */
 export function documentWithDrafts(parts: DocumentParts): { document: FindingsDocument; drafts: Draft[] } {
-  const { field, causes, units = "farm" } = parts;
+  const { field, causes } = parts;
+  const writing = writingOf(parts);
   const stand = meanStandOf(field, parts.passes, causes.spots);
   const priced = causes.drafts.map((draft) => ({ draft, loss: priceOf(parts, draft) }));
   const findings = priced
@@ -96,7 +98,7 @@ export function documentWithDrafts(parts: DocumentParts): { document: FindingsDo
     ? affectedHa
     : affectedOf(troubles.filter(({ cause }) => cause !== "not-planted"));
   const { zoneOfRecord } = parts;
-  const physics = zoneOfRecord ? physicsOf({ ...parts, zoneOfRecord }, units) : null;
+  const physics = zoneOfRecord ? physicsOf({ ...parts, zoneOfRecord }, writing.units) : null;
   const verdict = headline({
     field,
     findings: findings.map(({ finding }) => finding),
@@ -108,7 +110,7 @@ export function documentWithDrafts(parts: DocumentParts): { document: FindingsDo
     affectedHa: affectedAmongJudgedHa,
     areaHa: judgedHa(ground, areaHa),
     money: total.money?.estimate ?? null,
-    units,
+    writing,
   });
   const document: FindingsDocument = {
     schema: FINDINGS_SCHEMA,
@@ -133,21 +135,24 @@ export function documentWithDrafts(parts: DocumentParts): { document: FindingsDo
       affectedHa,
       nothingFoundHa: Math.max(0, round(judgedHa(ground, areaHa) - affectedAmongJudgedHa, 2)),
       notJudged: [
-        ...(zoneOfRecord ? offTheMap(field, pieceAreaM2, zoneOfRecord, parts.passes.passOf) : []),
-        ...notJudged(field, units, stand, physics),
+        ...(zoneOfRecord ? offTheMap(writing, field, pieceAreaM2, zoneOfRecord, parts.passes.passOf) : []),
+        ...notJudged(field, writing, stand, physics),
       ],
-      sentence: `${loadLead(physics)}${groundLead(ground, areaHa, units)}${verdict.sentence}`,
+      sentence: `${loadLead(physics)}${groundLead(ground, areaHa, writing)}${verdict.sentence}`,
       form: verdict.form,
       wanted,
-      stand: standPart(field, stand, units),
-      contrasts: causes.contrasts.map((contrast) => ({ ...contrast, words: contrastWords(contrast) })),
+      stand: standPart(field, stand, writing),
+      contrasts: causes.contrasts.map((contrast) => ({
+        ...contrast,
+        words: contrastWords(contrast, writing),
+      })),
       money: total.money,
       moneyBy: moneyByPart(parts, losses, pieceAreaM2, total),
       ground,
-      drivers: (parts.drivers ?? []).map((driver) => ({ ...driver, words: driverWords(driver, units) })),
+      drivers: (parts.drivers ?? []).map((driver) => ({ ...driver, words: driverWords(driver, writing) })),
       departingRows: causes.departures ?? [],
       emergence: emergencePart(parts),
-      spacing: spacingPart(field, units),
+      spacing: spacingPart(field, writing),
       replant: replantBasis(field),
     },
     findings: findings.map(({ finding }) => finding),
@@ -171,7 +176,8 @@ function worstMoneyFirst(a: Finding, b: Finding): number {
 }
 
 function findingOf(parts: DocumentParts, draft: Draft, loss: Loss | null): Finding {
-  const { field, passes, causes, units = "farm" } = parts;
+  const { field, passes, causes } = parts;
+  const writing = writingOf(parts);
   const measured = measure({
     field,
     passes,
@@ -233,21 +239,21 @@ function findingOf(parts: DocumentParts, draft: Draft, loss: Loss | null): Findi
       yieldShare: loss?.yieldShare ?? null,
       money: loss?.money ?? null,
       seed,
-      notes: [...(loss?.notes ?? []), ...(seed ? [seedWords(seed)] : [])],
+      notes: [...(loss?.notes ?? []), ...(seed ? [seedWords(seed, writing)] : [])],
     },
     remedy: {
       ...remedy,
-      text: remedyWords(draft, remedy, units),
-      worth: remedyWorth(field, draft, remedy, loss),
+      text: remedyWords(draft, remedy, writing),
+      worth: remedyWorth(field, draft, remedy, loss, writing),
     },
     words: {
       title: titleWords(draft),
       place: placeWords(draft, sideOf(parts, draft), severalDates ? date : null, passes.passes.length),
       seen: [
-        ...seenWords(draft, measured, signsSeen(field.digs, draft.digs, dugDepthTargetMm(field)), units),
+        ...seenWords(draft, measured, signsSeen(field.digs, draft.digs, dugDepthTargetMm(field)), writing),
         ...weatherSeen(parts, draft),
       ],
-      otherwise: otherwiseWords(draft),
+      otherwise: otherwiseWords(draft, writing),
       check: checkWords(draft),
       caution: cautionWords(draft),
     },

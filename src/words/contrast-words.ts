@@ -1,6 +1,7 @@
 /** Fixed contrasts of the stand in words: found, could be, tested and even, too few counts. */
 import { formatPercent } from "../quantities/format.ts";
 import { CONTRAST_KINDS, type ContrastKind, type ContrastResult } from "../stand-model/contrast.ts";
+import { FARM_ENGLISH, type Writing } from "../texts/language.ts";
 import { upperFirst } from "./finding-words.ts";
 
 /** What a kind tests, as a list of what was tested names it. */
@@ -32,15 +33,17 @@ const SEVERAL: ReadonlySet<ContrastKind> = new Set([
 export const SURE_FROM = 0.9;
 
 /** "Silty clay is 21 % short of the rest of the field (14 to 27; 22 counts)". */
-export function contrastWords(contrast: ContrastResult): string {
+export function contrastWords(contrast: ContrastResult, writing: Writing = FARM_ENGLISH): string {
   const { name, against, counts, verdict, probability } = contrast;
   switch (verdict) {
     case "short": {
-      const said = `${upperFirst(name)} ${isPlural(name) ? "are" : "is"} ${shortText(contrast)}`;
-      return probability < SURE_FROM ? `${said}, probability ${formatPercent(probability)}` : said;
+      const said = `${upperFirst(name)} ${isPlural(name) ? "are" : "is"} ${shortText(contrast, writing)}`;
+      return probability < SURE_FROM
+        ? `${said}, probability ${formatPercent(probability, 0, writing.locale)}`
+        : said;
     }
     case "could-be":
-      return `Could be: ${name}, ${shortText(contrast)}, probability ${formatPercent(probability)}`;
+      return `Could be: ${name}, ${shortText(contrast, writing)}, probability ${formatPercent(probability, 0, writing.locale)}`;
     case "tested":
       return `${upperFirst(name)} against ${against}: even, as far as ${countText(counts)} can tell`;
     case "too-few":
@@ -79,11 +82,11 @@ function kindsOf(contrasts: readonly ContrastResult[]): string[] {
 }
 
 /** "21 % short of the rest of the field (14 to 27; 22 counts)". */
-function shortText({ shortShare, against, counts }: ContrastResult): string {
+function shortText({ shortShare, against, counts }: ContrastResult, writing: Writing): string {
   if (!shortShare) return `short of ${against} (${countText(counts)})`;
   const percent = (share: number): string => (share * 100 + 0).toFixed(0).replace(/^-0$/, "0");
   const range = `${percent(shortShare.low)} to ${percent(shortShare.high)}; ${countText(counts)}`;
-  return `${formatPercent(shortShare.estimate)} short of ${against} (${range})`;
+  return `${formatPercent(shortShare.estimate, 0, writing.locale)} short of ${against} (${range})`;
 }
 
 function countText(counts: number): string {

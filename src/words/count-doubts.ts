@@ -2,17 +2,19 @@
 import type { Note } from "../errors.ts";
 import type { DocumentParts } from "../findings/document-parts.ts";
 import type { NotJudged } from "../findings/findings-document.ts";
-import { formatQuantity, type UnitSystem } from "../quantities/format.ts";
+import { formatQuantity } from "../quantities/format.ts";
 import { expectedEmergence } from "../stand/emergence.ts";
 import { type RepeatCount, repeatCounts } from "../stand/repeat-counts.ts";
 import { referencePopulation } from "../stand/spots.ts";
+import { type Writing, writingOf } from "../texts/language.ts";
 import type { Field, StandCounts } from "../vocabulary/field.ts";
 
 /** More plants than this share of the seeds dropped are not seed of that day (our judgement: a count errs by some). */
 const MORE_THAN_SEEDS = 1.15;
 
 /** Notes on doubtful stand counts, each with the first offending value. */
-export function countDoubts({ field, causes, passes, units = "farm" }: DocumentParts): Note[] {
+export function countDoubts({ field, causes, passes, ...asked }: DocumentParts): Note[] {
+  const writing = writingOf(asked);
   const { standCounts: counts, weather, planted, crop } = field;
   if (!counts) return [];
   const notes: Note[] = [];
@@ -45,7 +47,7 @@ export function countDoubts({ field, causes, passes, units = "farm" }: DocumentP
       const rate = spots.seedsPerHa[s]!;
       const seeds = Number.isNaN(rate) ? reference : rate;
       const stand = spots.response[s]! * reference;
-      if (stand > MORE_THAN_SEEDS * seeds) offenders.push(formatQuantity(stand, "plants", units));
+      if (stand > MORE_THAN_SEEDS * seeds) offenders.push(formatQuantity(stand, "plants", writing));
     }
     flag("more plants counted than seeds dropped there; look at row length, rows and volunteers", offenders);
   }
@@ -77,14 +79,14 @@ function pairWords(counts: StandCounts, { first, second }: RepeatCount): string 
 const MOST_NAMED = 30;
 
 /** Counts of one spot that cannot both be right: a place may rest on them, so it is said beside the verdict. */
-export function disagreeingCounts(field: Field, units: UnitSystem): NotJudged[] {
+export function disagreeingCounts(field: Field, writing: Writing): NotJudged[] {
   const { standCounts: counts, inputs } = field;
   if (!counts) return [];
   const file = inputs.find(({ role }) => role === "standCounts")?.file ?? "the counts";
   const pairs = repeatCounts(counts, referencePopulation(field)).filter(({ disagree }) => disagree);
   const named = pairs.slice(0, MOST_NAMED).map((pair) => {
     const [first, second] = [pair.first, pair.second].map((spot) =>
-      formatQuantity(counts.standPerHa[spot]!, "plants", units),
+      formatQuantity(counts.standPerHa[spot]!, "plants", writing),
     );
     return {
       what: "which of two counts of one spot is right",

@@ -1,7 +1,8 @@
 /** What departs from the rest of the field, from the log alone: "11.0 ac ran at 35 lb, the rest at 115 lb". */
 import type { Draft, LogDeparture } from "../causes/draft.ts";
-import { formatQuantity, type UnitSystem } from "../quantities/format.ts";
+import { formatQuantity } from "../quantities/format.ts";
 import { SQUARE_METRES_PER_HECTARE } from "../quantities/units.ts";
+import type { Writing } from "../texts/language.ts";
 import { SHOWN_VARIABLES } from "../vocabulary/shown-variables.ts";
 
 const SAID: Record<LogDeparture["variable"], string> = {
@@ -13,12 +14,12 @@ const SAID: Record<LogDeparture["variable"], string> = {
 };
 
 /** A line for each variable that departs; none where nothing was listed for that. */
-export function departureWords(draft: Draft, units: UnitSystem): string[] {
-  const area = formatQuantity(draft.areaM2 / SQUARE_METRES_PER_HECTARE, "area", units);
+export function departureWords(draft: Draft, writing: Writing): string[] {
+  const area = formatQuantity(draft.areaM2 / SQUARE_METRES_PER_HECTARE, "area", writing);
   return (draft.logDepartures ?? []).map(({ variable, inside, elsewhere, target }) => {
     const { kind, name } = SHOWN_VARIABLES[variable];
     const said = SAID[variable];
-    const say = (value: number): string => formatQuantity(value, kind, units);
+    const say = (value: number): string => formatQuantity(value, kind, writing);
     const aim =
       target === null
         ? variable === "misses"

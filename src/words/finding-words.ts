@@ -3,9 +3,10 @@ import type { Draft } from "../causes/draft.ts";
 import { CAUSE_DEFINITIONS } from "../causes/evidence/cause-definitions.ts";
 import type { FillEffect } from "../causes/find/fill-state.ts";
 import type { Finding, Measured, MeasuredKey } from "../findings/findings-document.ts";
-import { formatPercent, formatQuantity, type QuantityKind, type UnitSystem } from "../quantities/format.ts";
+import { formatPercent, formatQuantity, type QuantityKind } from "../quantities/format.ts";
 import { SQUARE_METRES_PER_HECTARE } from "../quantities/units.ts";
 import type { ContrastResult } from "../stand-model/contrast.ts";
+import { FARM_ENGLISH, type Writing } from "../texts/language.ts";
 import type { Sign } from "../vocabulary/causes.ts";
 import { SHOWN_VARIABLES } from "../vocabulary/shown-variables.ts";
 import type { ShownVariable } from "../vocabulary/variables.ts";
@@ -52,17 +53,17 @@ function isOfVariable(key: MeasuredKey): key is MeasuredVariableKey {
 
 const STAND_FIGURES: MeasuredKey[] = ["standPerHa", "lateShare"];
 
-function sentenceOf(key: MeasuredKey, figure: Measured, system: UnitSystem): string | null {
+function sentenceOf(key: MeasuredKey, figure: Measured, writing: Writing): string | null {
   if (figure.inside === null) return null;
   const { name, kind } = measuredWords(key);
-  const here = formatQuantity(figure.inside, kind, system);
+  const here = formatQuantity(figure.inside, kind, writing);
   const elsewhere =
-    figure.elsewhere === null ? "" : `, ${formatQuantity(figure.elsewhere, kind, system)} elsewhere`;
+    figure.elsewhere === null ? "" : `, ${formatQuantity(figure.elsewhere, kind, writing)} elsewhere`;
   let target = "";
   if (Array.isArray(figure.target)) {
-    target = ` (aim ${formatQuantity(figure.target[0], kind, system)} to ${formatQuantity(figure.target[1], kind, system)})`;
+    target = ` (aim ${formatQuantity(figure.target[0], kind, writing)} to ${formatQuantity(figure.target[1], kind, writing)})`;
   } else if (figure.target !== null) {
-    target = ` (aim ${formatQuantity(figure.target, kind, system)})`;
+    target = ` (aim ${formatQuantity(figure.target, kind, writing)})`;
   }
   return `${name}: ${here} here${elsewhere}${target}`;
 }
@@ -102,17 +103,17 @@ export function seenWords(
   draft: Draft,
   measured: Finding["measured"],
   digs: readonly SeenSign[],
-  system: UnitSystem,
+  writing: Writing,
 ): string[] {
-  const lines: string[] = [...departureWords(draft, system)];
+  const lines: string[] = [...departureWords(draft, writing)];
   const say = (keys: readonly MeasuredKey[]): void => {
     for (const key of keys) {
       const figure = measured[key];
-      const line = figure ? sentenceOf(key, figure, system) : null;
+      const line = figure ? sentenceOf(key, figure, writing) : null;
       if (line) lines.push(line);
     }
   };
-  const groundLine = groundWords(draft, system);
+  const groundLine = groundWords(draft, writing);
   if (groundLine) lines.push(groundLine);
   else if (draft.logDepartures) {
     // Said by the departures themselves.
@@ -142,14 +143,14 @@ export function seenWords(
       "most of it lies along the border of two soils: where the soil map is off, ground that is only the other soil looks short",
     );
   }
-  const wetLine = wetGroundWords(draft);
+  const wetLine = wetGroundWords(draft, writing);
   if (wetLine) lines.push(wetLine);
   if (draft.ground === "wait")
     lines.push(
       "by the weather and the soil map most of it was too wet to plant that day: the advice would have been to wait",
     );
-  if (draft.fill) lines.push(fillWords(draft.fill, system));
-  if (draft.trend) lines.push(trendWords(draft.trend, system));
+  if (draft.fill) lines.push(fillWords(draft.fill, writing));
+  if (draft.trend) lines.push(trendWords(draft.trend, writing));
   return lines;
 }
 
@@ -158,17 +159,17 @@ const MOSTLY_WET = 0.5;
 const CLEARLY_MORE = 0.2;
 
 /** What the drainage classes of the soil map add; null where they tell nothing. */
-function wetGroundWords({ cause, wetShares }: Draft): string | null {
+function wetGroundWords({ cause, wetShares }: Draft, writing: Writing): string | null {
   if (!wetShares || !CAUSE_DEFINITIONS[cause].mayBeWetGround) return null;
   const { here, elsewhere } = wetShares;
   if (here < MOSTLY_WET || here < elsewhere + CLEARLY_MORE) return null;
-  return `soil map: ${formatPercent(here)} of it somewhat poorly drained by nature or wetter, ${formatPercent(elsewhere)} of the rest; drains laid since are not in the map`;
+  return `soil map: ${formatPercent(here, 0, writing.locale)} of it somewhat poorly drained by nature or wetter, ${formatPercent(elsewhere, 0, writing.locale)} of the rest; drains laid since are not in the map`;
 }
 
 /** What the footprints of the log show of ground planted twice or left out; null for other causes. */
-function groundWords(draft: Draft, system: UnitSystem): string | null {
+function groundWords(draft: Draft, writing: Writing): string | null {
   if (draft.cause !== "planted-twice" && draft.cause !== "not-planted") return null;
-  const area = formatQuantity(draft.areaM2 / SQUARE_METRES_PER_HECTARE, "area", system);
+  const area = formatQuantity(draft.areaM2 / SQUARE_METRES_PER_HECTARE, "area", writing);
   const parts = `in ${draft.polygons.length} ${draft.polygons.length === 1 ? "part" : "parts"} at least half a bar wide`;
   return draft.cause === "planted-twice"
     ? `${area} lie under two passes or more, ${parts}`
@@ -176,11 +177,11 @@ function groundWords(draft: Draft, system: UnitSystem): string | null {
 }
 
 /** "the difference goes with the seed dropped since the last stop: 20 lb more each 1,000,000 seeds". */
-function fillWords(fill: FillEffect, system: UnitSystem): string {
+function fillWords(fill: FillEffect, writing: Writing): string {
   const kind = fill.variable === "downForceMargin" ? "force" : "depth";
-  const change = formatQuantity(Math.abs(fill.perMillionSeeds), kind, system);
+  const change = formatQuantity(Math.abs(fill.perMillionSeeds), kind, writing);
   const more = fill.perMillionSeeds > 0 ? "more" : "less";
-  return `the difference from the other rows goes with the seed dropped since the last stop: ${change} ${more} for each million seeds, ${formatPercent(fill.explained)} of its change from pass to pass`;
+  return `the difference from the other rows goes with the seed dropped since the last stop: ${change} ${more} for each million seeds, ${formatPercent(fill.explained, 0, writing.locale)} of its change from pass to pass`;
 }
 
 /** A sign seen in digs. */
@@ -226,21 +227,23 @@ function lowerFirst(text: string): string {
 }
 
 /** A probability in whole percent; what rounds to none or to certainty is said as a limit. */
-export function sureText(probability: number): string {
+export function sureText(probability: number, writing: Writing = FARM_ENGLISH): string {
   if (probability < 0.01) return "under 1 %";
-  return probability > 0.99 ? "over 99 %" : formatPercent(probability);
+  return probability > 0.99 ? "over 99 %" : formatPercent(probability, 0, writing.locale);
 }
 
 /** What else could do it, and how sure this is. */
-export function otherwiseWords(draft: Draft): string {
+export function otherwiseWords(draft: Draft, writing: Writing = FARM_ENGLISH): string {
   const others = draft.alternatives.filter((entry) => entry.probability >= 0.03).slice(0, 3);
   const list = others
-    .map((entry) => `${CAUSE_NAMES[entry.cause].phrase} ${formatPercent(entry.probability)}`)
+    .map(
+      (entry) => `${CAUSE_NAMES[entry.cause].phrase} ${formatPercent(entry.probability, 0, writing.locale)}`,
+    )
     .join(", ");
   if (draft.cause === "undetermined") return `Could be: ${list}.`;
   return others.length > 0
     ? `Could also be: ${list}.`
-    : `All other causes together: ${sureText(1 - draft.probability)}.`;
+    : `All other causes together: ${sureText(1 - draft.probability, writing)}.`;
 }
 
 export const MACHINE_CAUTION =

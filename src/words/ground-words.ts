@@ -1,6 +1,7 @@
 /** What the headline says first: ground planted again, several machines, and what was not judged, where it is more than a twentieth. */
 import type { GroundPart } from "../findings/findings-document.ts";
-import { formatPercent, formatQuantity, type UnitSystem } from "../quantities/format.ts";
+import { formatPercent, formatQuantity } from "../quantities/format.ts";
+import type { Writing } from "../texts/language.ts";
 
 /** Less than this is the edge of the field and single records, not worth the first words (our judgement). */
 const WORTH_SAYING = 0.05;
@@ -17,14 +18,14 @@ export function judgedHa(ground: GroundPart | null, areaHa: number): number {
  * Sentences in front of the headline, each ending in a space; empty where next to all was judged.
  * @param areaHa ground of the field
  */
-export function groundLead(ground: GroundPart | null, areaHa: number, units: UnitSystem): string {
+export function groundLead(ground: GroundPart | null, areaHa: number, writing: Writing): string {
   if (!ground) return "";
-  const area = (value: number): string => formatQuantity(value, "area", units);
-  const width = (metres: number): string => formatQuantity(metres, "length", units);
-  const sentences = [...replantedWords(ground, areaHa, area), ...machineWords(ground)];
+  const area = (value: number): string => formatQuantity(value, "area", writing);
+  const width = (metres: number): string => formatQuantity(metres, "length", writing);
+  const sentences = [...replantedWords(ground, areaHa, area, writing), ...machineWords(ground)];
   if (ground.placedShare < 1 - WORTH_SAYING) {
     sentences.push(
-      `${formatPercent(1 - ground.placedShare)} of the log's records have no place on the field and were not judged.`,
+      `${formatPercent(1 - ground.placedShare, 0, writing.locale)} of the log's records have no place on the field and were not judged.`,
     );
   }
   const judged = judgedHa(ground, areaHa);
@@ -37,17 +38,19 @@ export function groundLead(ground: GroundPart | null, areaHa: number, units: Uni
         ? "the log has no reading on the rest"
         : "the log has no record on the rest";
     sentences.push(
-      `Not judged: ${area(rest)} (${formatPercent(rest / areaHa)}) of the ${area(areaHa)} ${where}; ${why}.`,
+      `Not judged: ${area(rest)} (${formatPercent(rest / areaHa, 0, writing.locale)}) of the ${area(areaHa)} ${where}; ${why}.`,
     );
   }
   const { spacingM, widthM } = ground;
   const isOff = spacingM !== null && Math.abs(spacingM / widthM - 1) > SPACING_AGREES;
   const whole = ground.plantedHa + ground.skippedHa;
   if (ground.inDoubt && whole > 0 && ground.overlapHa > ground.skippedHa) {
-    sentences.push(`${formatPercent(ground.overlapHa / whole)} of the ground comes out as planted twice.`);
+    sentences.push(
+      `${formatPercent(ground.overlapHa / whole, 0, writing.locale)} of the ground comes out as planted twice.`,
+    );
   } else if (ground.inDoubt && whole > 0 && ground.within === "outline") {
     sentences.push(
-      `${formatPercent(ground.skippedHa / whole)} of the ground between the passes comes out as not planted.`,
+      `${formatPercent(ground.skippedHa / whole, 0, writing.locale)} of the ground between the passes comes out as not planted.`,
     );
   }
   if (isOff && (ground.inDoubt || judged < areaHa)) {
@@ -66,13 +69,14 @@ function replantedWords(
   { replanted }: GroundPart,
   areaHa: number,
   area: (hectares: number) => string,
+  writing: Writing,
 ): string[] {
   if (!replanted) return [];
   const { firstPlanted, again } = replanted;
   const days = Math.round((Date.parse(again[0]) - Date.parse(firstPlanted)) / DAY_MS);
   const when = again[0] === again[1] ? `on ${again[0]}` : `from ${again[0]} to ${again[1]}`;
   return [
-    `${formatPercent(replanted.areaHa / areaHa)} of the field, ${area(replanted.areaHa)}, was planted again ${when}, ${days} days after its first planting on ${firstPlanted}: replanted. Counts and figures there are taken as those of the later planting.`,
+    `${formatPercent(replanted.areaHa / areaHa, 0, writing.locale)} of the field, ${area(replanted.areaHa)}, was planted again ${when}, ${days} days after its first planting on ${firstPlanted}: replanted. Counts and figures there are taken as those of the later planting.`,
   ];
 }
 

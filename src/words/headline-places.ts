@@ -1,7 +1,8 @@
 /** What the headline names by name: soil zones, the whole field, sets of rows; the other places are counted. */
 import type { Finding } from "../findings/findings-document.ts";
-import { formatPercent, formatQuantity, type UnitSystem } from "../quantities/format.ts";
+import { formatPercent, formatQuantity } from "../quantities/format.ts";
 import type { ContrastKind, ContrastResult } from "../stand-model/contrast.ts";
+import type { Writing } from "../texts/language.ts";
 import type { FindingKind } from "../vocabulary/causes.ts";
 import { isPlural, SURE_FROM } from "./contrast-words.ts";
 import { runsOf } from "./finding-words.ts";
@@ -25,7 +26,7 @@ const SAME_KIND: Partial<Record<ContrastKind, FindingKind>> = {
 export function placePhrases(
   findings: readonly Finding[],
   contrasts: readonly ContrastResult[],
-  units: UnitSystem,
+  writing: Writing,
 ): { phrases: string[]; rest: Finding[] } {
   const troubles = findings.filter(({ basis }) => basis !== "cleared");
   const named = new Set<Finding>();
@@ -43,7 +44,7 @@ export function placePhrases(
         shortShare?.estimate ?? null,
         finding ?? null,
         probability >= SURE_FROM,
-        units,
+        writing,
       ),
     });
   }
@@ -55,7 +56,7 @@ export function placePhrases(
     named.add(finding);
     entries.push({
       short: deficitShare.estimate,
-      phrase: shortPhrase(name, null, deficitShare.estimate, finding, true, units),
+      phrase: shortPhrase(name, null, deficitShare.estimate, finding, true, writing),
     });
   }
   entries.sort((a, b) => b.short - a.short);
@@ -83,11 +84,11 @@ function shortPhrase(
   share: number | null,
   finding: Finding | null,
   isSure: boolean,
-  units: UnitSystem,
+  writing: Writing,
 ): string {
   const area =
-    finding && finding.kind !== "field" ? `, ${formatQuantity(finding.where.areaHa, "area", units)},` : "";
+    finding && finding.kind !== "field" ? `, ${formatQuantity(finding.where.areaHa, "area", writing)},` : "";
   const verb = `${isPlural(name) ? "are" : "is"}${isSure ? "" : " probably"}`;
-  const short = share === null ? "short" : `${formatPercent(share)} short`;
+  const short = share === null ? "short" : `${formatPercent(share, 0, writing.locale)} short`;
   return `${name}${area} ${verb} ${short}${against === null ? "" : ` of ${against}`}`;
 }

@@ -6,10 +6,11 @@ import type { RowDeparture } from "../causes/find/row-departures.ts";
 import { ABOVE_TARGET } from "../causes/rate-surplus.ts";
 import { bearsOnVerdict, type WantedAnswer } from "../field/wanted-answers.ts";
 import type { Finding, HeadlineForm } from "../findings/findings-document.ts";
-import { formatMoney, formatPercent, formatQuantity, type UnitSystem } from "../quantities/format.ts";
+import { formatMoney, formatPercent, formatQuantity } from "../quantities/format.ts";
 import type { MeanStand } from "../stand/mean-stand.ts";
 import type { ContrastResult } from "../stand-model/contrast.ts";
 import { FEWEST_COUNTS } from "../stand-model/stand-view.ts";
+import type { Writing } from "../texts/language.ts";
 import type { Field } from "../vocabulary/field.ts";
 import { contrastWords, testedKinds } from "./contrast-words.ts";
 import { listOf, upperFirst } from "./finding-words.ts";
@@ -37,7 +38,7 @@ export interface HeadlineInput {
   areaHa: number;
   /** Money of all findings together; null without prices. */
   money: number | null;
-  units: UnitSystem;
+  writing: Writing;
 }
 
 /**
@@ -67,22 +68,22 @@ export function headline(input: HeadlineInput): Headline {
 }
 
 /** That the field as a whole is short or late, where no finding and no contrast says so already; else null. */
-function wholeFieldWords({ field, findings, contrasts, stand }: HeadlineInput): string | null {
+function wholeFieldWords({ field, findings, contrasts, stand, writing }: HeadlineInput): string | null {
   if (!stand?.speaksForField || stand.counts < 2) return null;
   const said =
     contrasts.some(({ verdict }) => verdict === "short") ||
     findings.some(({ kind, basis }) => kind === "field" && basis === "counted");
   const { ofTarget, lateShare } = stand;
   if (!said && ofTarget && ofTarget.high < SOUND_SHARE[field.crop])
-    return `the whole field is short: ${formatPercent(ofTarget.estimate)} of its target stands, where ${formatPercent(SOUND_SHARE[field.crop])} and more would on sound ground; look at seed, season, depth and rate of the whole field, and at how the counts were made`;
+    return `the whole field is short: ${formatPercent(ofTarget.estimate, 0, writing.locale)} of its target stands, where ${formatPercent(SOUND_SHARE[field.crop], 0, writing.locale)} and more would on sound ground; look at seed, season, depth and rate of the whole field, and at how the counts were made`;
   if (lateShare && lateShare.low > LATE_SHARE && !findings.some(({ basis }) => basis === "counted"))
-    return `${formatPercent(lateShare.estimate)} of the plants came late, over the whole field`;
+    return `${formatPercent(lateShare.estimate, 0, writing.locale)} of the plants came late, over the whole field`;
   return null;
 }
 
 function placesFound(input: HeadlineInput, whole: string | null): string {
-  const { findings, contrasts, affectedHa, areaHa, money, field, units } = input;
-  const { phrases, rest } = placePhrases(findings, contrasts, units);
+  const { findings, contrasts, affectedHa, areaHa, money, field, writing } = input;
+  const { phrases, rest } = placePhrases(findings, contrasts, writing);
   if (whole) phrases.unshift(whole);
   const counted = rest.filter(({ basis }) => basis === "counted").length;
   const logOnly = rest.filter(({ basis }) => basis === "predicted");
@@ -98,12 +99,13 @@ function placesFound(input: HeadlineInput, whole: string | null): string {
   const said = [...phrases, ...(numbers.length > 0 ? [listOf(numbers)] : [])].join("; ");
   const where =
     affectedHa > 0
-      ? `, on ${formatQuantity(affectedHa, "area", units)} of ${formatQuantity(areaHa, "area", units)}`
+      ? `, on ${formatQuantity(affectedHa, "area", writing)} of ${formatQuantity(areaHa, "area", writing)}`
       : "";
   // A surplus of seed is priced apart: a sum of no loss at all would read as one of nothing.
   const isPriced = findings.some(({ basis, loss }) => basis !== "cleared" && loss.money !== null);
-  const cost = money === null || !isPriced ? "" : `, about ${formatMoney(money, field.prices.currency)}`;
-  return [`${upperFirst(said)}${where}${cost}.`, ...couldBe(contrasts)].join(" ");
+  const cost =
+    money === null || !isPriced ? "" : `, about ${formatMoney(money, field.prices.currency, writing.locale)}`;
+  return [`${upperFirst(said)}${where}${cost}.`, ...couldBe(contrasts, writing)].join(" ");
 }
 
 /** Why neither "even" nor "places" can be said; null where "even" can. */
@@ -112,7 +114,7 @@ function openQuestion(input: HeadlineInput): string | null {
   if (input.loadDoubted) return "the load that the log carries cannot be one, so the load was not judged";
   if (contrasts.some(({ verdict }) => verdict === "could-be")) return "no place is surely short";
   if (stand && !stand.speaksForField) return "the counts lie in one spot and say nothing of the rest";
-  const crowded = stand && crowdedWhereShort(stand, input.units);
+  const crowded = stand && crowdedWhereShort(stand, input.writing);
   if (crowded) return crowded;
   const rows = untestedRows(input);
   if (rows) return rows;
@@ -130,39 +132,39 @@ function openQuestion(input: HeadlineInput): string | null {
 /** Counts crowd a spot that stands clearly below the rest, and the rest is too thinly counted to find it by itself. */
 function crowdedWhereShort(
   { crowded, counts, perHa, plainPerHa }: MeanStand,
-  units: UnitSystem,
+  writing: Writing,
 ): string | null {
   if (!crowded || plainPerHa >= perHa.low) return null;
-  return `${crowded.counts} of the ${counts} counts lie close together on ground that stands thin: all counts together average ${formatQuantity(plainPerHa, "plants", units)}, by the ground that each speaks for the field stands at ${formatQuantity(perHa.estimate, "plants", units)}. Dig there, and count the rest of the field`;
+  return `${crowded.counts} of the ${counts} counts lie close together on ground that stands thin: all counts together average ${formatQuantity(plainPerHa, "plants", writing)}, by the ground that each speaks for the field stands at ${formatQuantity(perHa.estimate, "plants", writing)}. Dig there, and count the rest of the field`;
 }
 
 /** Rows that the manifest names and the log shows otherwise, where the counts cannot tell rows apart. */
-function untestedRows({ contrasts, departures, units }: HeadlineInput): string | null {
+function untestedRows({ contrasts, departures, writing }: HeadlineInput): string | null {
   const untested = contrasts.some(({ kind, verdict }) => kind === "track-rows" && verdict === "too-few");
   const set = untested && departures.find(({ set, inFinding }) => set === "wheel-track" && !inFinding);
   if (!set) return null;
   const rows = `track rows ${listOf(set.rowUnits.map(String))}`;
   const by =
     set.variable === "downForceMargin"
-      ? `run ${formatQuantity(Math.abs(set.shift), "force", units)} ${set.shift > 0 ? "heavier" : "lighter"} than the rows beside them`
+      ? `run ${formatQuantity(Math.abs(set.shift), "force", writing)} ${set.shift > 0 ? "heavier" : "lighter"} than the rows beside them`
       : "depart from the rows beside them in the log";
   return `${rows} ${by}, and counts without a row number cannot tell them apart; count track rows against plain rows, five spots of each, with the row written down`;
 }
 
-function testedAndEven({ field, contrasts, stand, wanted, areaHa, units }: HeadlineInput): string {
-  const whole = formatQuantity(areaHa, "area", units);
+function testedAndEven({ field, contrasts, stand, wanted, areaHa, writing }: HeadlineInput): string {
+  const whole = formatQuantity(areaHa, "area", writing);
   const { tested, missing } = logJudged(field);
   const notLogged = missing.length > 0 ? ` Not judged: ${listOf(missing)}.` : "";
   if (!stand)
     return `Log only: ${listOf(tested)} ${tested.length === 1 ? "is" : "are"} even${wanted.some(bearsOnVerdict) ? "" : " and on target"} on ${whole}; whether the plants stand was not counted.${notLogged}`;
   const { perHa, ofTarget, counts } = stand;
-  const share = ofTarget ? `, ${formatPercent(ofTarget.estimate)} of the target` : "";
+  const share = ofTarget ? `, ${formatPercent(ofTarget.estimate, 0, writing.locale)} of the target` : "";
   const kinds = [...testedKinds(contrasts), "single places"];
   const log = tested.length > 0 ? `; in the log ${listOf(tested)}` : "";
-  return `Tested and even on ${whole}: ${formatQuantity(perHa.estimate, "plants", units)} stand${share}. Tested with ${counts} counts: ${listOf(kinds)}${log}.${notLogged}`;
+  return `Tested and even on ${whole}: ${formatQuantity(perHa.estimate, "plants", writing)} stand${share}. Tested with ${counts} counts: ${listOf(kinds)}${log}.${notLogged}`;
 }
 
-function notEnough({ contrasts, stand, wanted, areaHa, units }: HeadlineInput, open: string): string {
+function notEnough({ contrasts, stand, wanted, areaHa, writing }: HeadlineInput, open: string): string {
   const answers = wanted
     .filter(bearsOnVerdict)
     .slice(0, MOST_ANSWERS)
@@ -173,12 +175,14 @@ function notEnough({ contrasts, stand, wanted, areaHa, units }: HeadlineInput, o
       ? `${stand ? `${counts} more counts` : `${counts} stand counts or more`} over the field ("evenstand scout" says where)`
       : 'counts where it is in doubt ("evenstand scout" says where)';
   return [
-    `Not enough to say on ${formatQuantity(areaHa, "area", units)}: ${open}.`,
-    ...couldBe(contrasts),
+    `Not enough to say on ${formatQuantity(areaHa, "area", writing)}: ${open}.`,
+    ...couldBe(contrasts, writing),
     `This would tell: ${listOf([...answers, more])}.`,
   ].join(" ");
 }
 
-function couldBe(contrasts: readonly ContrastResult[]): string[] {
-  return contrasts.filter(({ verdict }) => verdict === "could-be").map((one) => `${contrastWords(one)}.`);
+function couldBe(contrasts: readonly ContrastResult[], writing: Writing): string[] {
+  return contrasts
+    .filter(({ verdict }) => verdict === "could-be")
+    .map((one) => `${contrastWords(one, writing)}.`);
 }

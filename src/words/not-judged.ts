@@ -1,10 +1,11 @@
 /** What the answer lacked: inputs and columns that were not there, and what could not be judged for want of them. */
 import { SENSED_BY_LOOK_CEILING } from "../field/depth-source.ts";
 import type { NotJudged } from "../findings/findings-document.ts";
-import { formatPercent, type UnitSystem } from "../quantities/format.ts";
+import { formatPercent } from "../quantities/format.ts";
 import type { LoadPhysics } from "../quantities/load-physics.ts";
 import { lateShareAt } from "../stand/late-share.ts";
 import type { MeanStand } from "../stand/mean-stand.ts";
+import type { Writing } from "../texts/language.ts";
 import type { Field } from "../vocabulary/field.ts";
 import { disagreeingCounts } from "./count-doubts.ts";
 import { fewCounts } from "./few-counts.ts";
@@ -17,7 +18,7 @@ import { loadDoubts } from "./load-doubts.ts";
  */
 export function notJudged(
   field: Field,
-  units: UnitSystem,
+  writing: Writing,
   stand: MeanStand | null,
   physics: LoadPhysics | null,
 ): NotJudged[] {
@@ -37,7 +38,7 @@ export function notJudged(
   } else if (field.log.depthSource === "sensed-by-look") {
     list.push({
       what: "whether the logged depth is sensed",
-      why: `nobody says so; it moves from record to record like a measurement and is taken as one, so a cause in the depth is called at most ${formatPercent(SENSED_BY_LOOK_CEILING)} likely until digs bear it out; write "source": "sensed" in the manifest if it is, or "set"`,
+      why: `nobody says so; it moves from record to record like a measurement and is taken as one, so a cause in the depth is called at most ${formatPercent(SENSED_BY_LOOK_CEILING, 0, writing.locale)} likely until digs bear it out; write "source": "sensed" in the manifest if it is, or "set"`,
     });
   }
   if (!values.downForceMargin) list.push({ what: "gauge-wheel load", why: "the log has no column for it" });
@@ -65,9 +66,9 @@ export function notJudged(
       why: "no stand counts were given: what is found is a risk read from the log, not a confirmed problem",
     });
   } else {
-    const few = fewCounts(field, stand, units);
+    const few = fewCounts(field, stand, writing);
     if (few) list.push(few);
-    list.push(...disagreeingCounts(field, units));
+    list.push(...disagreeingCounts(field, writing));
   }
   const { standCounts } = field;
   if (standCounts?.lateShare.every((_, spot) => Number.isNaN(lateShareAt(standCounts, spot)))) {

@@ -1,6 +1,7 @@
 /** Planted ground that the soil map does not reach: said, since every comparison of soils is silent there. */
 import type { NotJudged } from "../findings/findings-document.ts";
 import { formatPercent } from "../quantities/format.ts";
+import type { Writing } from "../texts/language.ts";
 import type { Field } from "../vocabulary/field.ts";
 
 /** Up to this share of the planted ground is the edge of a map (our judgement). */
@@ -12,6 +13,7 @@ const EDGE_SHARE = 0.05;
  * @param passOf 0 for a record on no pass
  */
 export function offTheMap(
+  writing: Writing,
   { soilZones }: Field,
   pieceAreaM2: Float64Array,
   zoneOfRecord: Int32Array,
@@ -28,7 +30,7 @@ export function offTheMap(
   if (!(share > EDGE_SHARE)) return [];
   return [
     {
-      what: `the soil on ${formatPercent(share)} of the planted ground`,
+      what: `the soil on ${formatPercent(share, 0, writing.locale)} of the planted ground`,
       why: "the soil map does not reach it, so that soils are compared on the rest only; is it this field's map?",
     },
   ];

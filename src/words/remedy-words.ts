@@ -5,14 +5,15 @@ import { plantedState } from "../compare/ground-state.ts";
 import type { Finding } from "../findings/findings-document.ts";
 import { groundWords } from "../prescription/channel.ts";
 import type { LoadPlace, Prescription } from "../prescription/prescription.ts";
-import { formatQuantity, type QuantityKind, type UnitSystem } from "../quantities/format.ts";
+import { formatQuantity, type QuantityKind } from "../quantities/format.ts";
+import type { Writing } from "../texts/language.ts";
 import { contrastAdvice } from "./contrast-advice.ts";
 import { runsOf } from "./finding-words.ts";
 
 /** The one thing to do. */
-export function remedyWords(draft: Draft, remedy: Remedy, system: UnitSystem): string {
+export function remedyWords(draft: Draft, remedy: Remedy, writing: Writing): string {
   const say = (value: number | null, kind: QuantityKind): string =>
-    value === null ? "" : formatQuantity(value, kind, system);
+    value === null ? "" : formatQuantity(value, kind, writing);
   const advice = draft.contrast && contrastAdvice(draft.contrast);
   if (advice) return advice.remedy;
   switch (remedy.code) {
@@ -87,9 +88,9 @@ export function prescribedRemedyWords(
   finding: Finding,
   places: readonly LoadPlace[],
   { decisions, settings }: Pick<Prescription, "decisions" | "settings">,
-  units: UnitSystem,
+  writing: Writing,
 ): string {
-  const force = (newtons: number): string => formatQuantity(newtons, "force", units);
+  const force = (newtons: number): string => formatQuantity(newtons, "force", writing);
   const { moisture } = settings;
   const not = [...new Set(places.filter(({ mended }) => !mended).map(({ why }) => why))];
   const loads = places.map(({ soilZone }) => {

@@ -1,6 +1,7 @@
 /** A steady change from pass to pass, in words. */
 import type { PassTrend } from "../causes/find/pass-trend.ts";
-import { formatQuantity, type UnitSystem } from "../quantities/format.ts";
+import { formatQuantity } from "../quantities/format.ts";
+import type { Writing } from "../texts/language.ts";
 import { SHOWN_VARIABLES } from "../vocabulary/shown-variables.ts";
 import type { PlantingVariable } from "../vocabulary/variables.ts";
 
@@ -12,12 +13,12 @@ const NAMES: Partial<Record<PlantingVariable, string>> = {
 };
 
 /** "a trend: skips rise from pass to pass, from about 0.4 % on the first to 8.9 % on the last of 30; ..." */
-export function trendWords({ variable, first, last, passes }: PassTrend, units: UnitSystem): string {
+export function trendWords({ variable, first, last, passes }: PassTrend, writing: Writing): string {
   const name = NAMES[variable]!;
   const { kind } = SHOWN_VARIABLES[variable];
   // A line may cross zero where the values cannot.
   const say = (value: number): string =>
-    formatQuantity(kind === "share" ? Math.max(0, value) : value, kind, units);
+    formatQuantity(kind === "share" ? Math.max(0, value) : value, kind, writing);
   const verb = last > first ? "rise" : "fall";
   const said = `a trend: ${name} ${kind === "share" ? verb : `${verb}s`} from pass to pass, from about ${say(first)} on the first to ${say(last)} on the last of ${passes}`;
   return kind === "share" && last > first

@@ -12,6 +12,7 @@ import { prescribe, withPrescribedLoads } from "../../src/jobs/prescribe.ts";
 import type { Prescription } from "../../src/prescription/prescription.ts";
 import { zonesOf } from "../../src/rate-zones/zones-of-soil.ts";
 import { prescriptionView } from "../../src/report/prescription-view.ts";
+import { writingIn } from "../../src/texts/language.ts";
 import {
   ALL_TASK_FILES,
   type PrescriptionFile,
@@ -87,7 +88,7 @@ describe("the prescription of Larkspur Draw", () => {
     const pounds = (load: number): number => Math.round(load / 4.4482216152605);
     for (const usual of [prescribe(analysis), prescription]) {
       const { moisture } = usual.settings;
-      const document = withPrescribedLoads(analysis, analysis.document, "farm", usual);
+      const document = withPrescribedLoads(analysis, analysis.document, writingIn("farm"), usual);
       const view = prescriptionView(usual, analysis.field);
       const findings = document.findings.filter(
         ({ remedy, kind }) => remedy.parameter === "downForceMargin" && kind !== "row-unit",

@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { WantedAnswer } from "../../src/field/wanted-answers.ts";
 import type { MeanStand } from "../../src/stand/mean-stand.ts";
 import type { ContrastResult } from "../../src/stand-model/contrast.ts";
+import { writingIn } from "../../src/texts/language.ts";
 import { type HeadlineInput, headline } from "../../src/words/headline.ts";
 import { buildField } from "../support/field-builder.ts";
 import { findingFixture } from "../support/findings-fixture.ts";
@@ -56,7 +57,7 @@ function said(changes: Partial<HeadlineInput> = {}) {
     affectedHa: 0,
     areaHa: 15,
     money: null,
-    units: "farm",
+    writing: writingIn("farm"),
     ...changes,
   });
 }

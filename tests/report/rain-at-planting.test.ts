@@ -1,6 +1,7 @@
 /** The small field planted on two days with a rain in the night between, from files to words. */
 import { describe, expect, it } from "vitest";
 import { rainWords } from "../../src/findings/rain-at-planting.ts";
+import { writingIn } from "../../src/texts/language.ts";
 import { analysed } from "../support/light-field.ts";
 import { collection, degrees, plantingLog, point, SMALL_MANIFEST } from "../support/small-field.ts";
 
@@ -67,7 +68,7 @@ describe("the small field planted on both sides of a rain", () => {
       "plants of the target 96 % (6 counts on 2 passes) before, 83 % (9 counts on 3",
     );
     expect(silt.words).toContain("This is an association: other things change by day too.");
-    expect(rainWords(silt, "metric")).toContain("12 mm of rain");
+    expect(rainWords(silt, writingIn("metric"))).toContain("12 mm of rain");
     // The 8 C of the 27th lie within 48 hours of the passes of the 25th (14 o'clock), not of those of the 24th.
     expect(days.map(({ coldPasses }) => coldPasses)).toEqual([
       { cold: 0, of: 4 },

@@ -3,6 +3,7 @@ import type { Draft } from "../../src/causes/draft.ts";
 import { CAUSE_DEFINITIONS } from "../../src/causes/evidence/cause-definitions.ts";
 import type { Remedy } from "../../src/causes/evidence/remedies.ts";
 import type { Finding, MeasuredKey } from "../../src/findings/findings-document.ts";
+import { writingIn } from "../../src/texts/language.ts";
 import { type Basis, CAUSES, type Cause, type FindingKind } from "../../src/vocabulary/causes.ts";
 import { CAUSE_NAMES, DETAIL_NAMES } from "../../src/words/cause-names.ts";
 import {
@@ -100,9 +101,9 @@ function wordsOf(draft: Draft, system: "farm" | "metric" = "farm") {
     check: checkWords(draft),
     caution: cautionWords(draft),
     otherwise: otherwiseWords(draft),
-    remedy: remedyWords(draft, remedyOf(draft), system),
+    remedy: remedyWords(draft, remedyOf(draft), writingIn(system)),
     place: placeWords(draft, "north side", "2026-04-24", 40),
-    seen: seenWords(draft, MEASURED, [{ sign: "smeared wall", seen: 2, looked: 3 }], system),
+    seen: seenWords(draft, MEASURED, [{ sign: "smeared wall", seen: 2, looked: 3 }], writingIn(system)),
   };
 }
 
@@ -166,7 +167,7 @@ describe("every cause of every kind and basis", () => {
 });
 
 describe("a remedy says no more than is known", () => {
-  const remedyText = (draft: Draft) => remedyWords(draft, remedyOf(draft), "farm");
+  const remedyText = (draft: Draft) => remedyWords(draft, remedyOf(draft), writingIn("farm"));
 
   it("a sensor is proved wrong only where something was counted or dug", () => {
     const text = (basis: Basis) => remedyText(draftOf("sensor-fault", "row-unit", basis));
@@ -222,10 +223,10 @@ describe("what was seen", () => {
   it("says the figure here, elsewhere and aimed at, in the reader's units", () => {
     const draft = draftOf("lost-ground-contact", "area", "counted");
     // 92 N = 20.7 lbf, 480 N = 107.9 lbf, 267 and 712 N = 60 and 160 lbf.
-    expect(seenWords(draft, MEASURED, [], "farm")[0]).toBe(
+    expect(seenWords(draft, MEASURED, [], writingIn("farm"))[0]).toBe(
       "gauge-wheel load: 21 lb here, 108 lb elsewhere (aim 60 lb to 160 lb)",
     );
-    expect(seenWords(draft, MEASURED, [], "metric")[0]).toBe(
+    expect(seenWords(draft, MEASURED, [], writingIn("metric"))[0]).toBe(
       "gauge-wheel load: 90 N here, 480 N elsewhere (aim 270 N to 710 N)",
     );
   });
@@ -233,9 +234,14 @@ describe("what was seen", () => {
   it("passes over what the place or the log does not have", () => {
     const draft = draftOf("lost-ground-contact", "area", "predicted");
     const only = { downForceMarginN: { inside: 92, elsewhere: null, target: null } };
-    expect(seenWords(draft, only, [], "farm")).toEqual(["gauge-wheel load: 21 lb here"]);
+    expect(seenWords(draft, only, [], writingIn("farm"))).toEqual(["gauge-wheel load: 21 lb here"]);
     expect(
-      seenWords(draft, { downForceMarginN: { inside: null, elsewhere: 480, target: null } }, [], "farm"),
+      seenWords(
+        draft,
+        { downForceMarginN: { inside: null, elsewhere: 480, target: null } },
+        [],
+        writingIn("farm"),
+      ),
     ).toEqual([]);
   });
 
@@ -250,10 +256,9 @@ describe("what was seen", () => {
       speedMetresPerSecond: { ...alike, elsewhere: 50 },
       populationPerHa: alike,
     };
-    expect(seenWords(draftOf("soil-or-weather", "area", "counted"), measured, [], "farm")).toEqual([
-      "the log is as elsewhere here: speed and rate",
-      "seeding depth: 1.18 in here, 1.97 in elsewhere",
-    ]);
+    expect(seenWords(draftOf("soil-or-weather", "area", "counted"), measured, [], writingIn("farm"))).toEqual(
+      ["the log is as elsewhere here: speed and rate", "seeding depth: 1.18 in here, 1.97 in elsewhere"],
+    );
   });
 });
 

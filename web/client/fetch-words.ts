@@ -4,21 +4,21 @@ import * as state from "../model/state.ts";
 import { engineAtWork } from "./open-field.ts";
 
 /**
- * Fetches the sentences in the units of the page where the worker has given them in others only, and those of the loads
+ * Fetches the sentences as the page writes them where the worker has written them otherwise only, and those of the loads
  * that were still to come or were chosen since.
  */
 export async function fetchWords(): Promise<void> {
   const engine = engineAtWork();
   if (!engine || !state.wordsMissing.value) return;
   const chosen = choices.value;
-  const units = state.unitSystem.value;
+  const writing = state.writing.value;
   const request =
     chosen === NO_CHOICES
-      ? { settings: {}, edits: {}, units }
+      ? { settings: {}, edits: {}, writing }
       : (await import("../model/prescription-request.ts")).requestNow();
   const outcome = await engine.documentIn(request);
   // Meanwhile another field may have been opened, or more been chosen, which is asked for by itself.
   if (engine !== engineAtWork() || chosen !== choices.value) return;
-  if (outcome.ok) state.addDocument(units, outcome.view, chosen);
+  if (outcome.ok) state.addDocument(writing, outcome.view, chosen);
   else state.phase.value = { kind: "error", ...outcome.trouble };
 }

@@ -249,11 +249,9 @@ async function goOn(
     const onStage = proxy((stage: Stage) => {
       if (atWork && mine === turn) say(STAGES_SAID[stage], stages.indexOf(stage) + 1);
     });
-    const answer = await settled(mine, current.engine.analyse(state.unitSystem.value, onStage)).finally(
-      () => {
-        atWork = false;
-      },
-    );
+    const answer = await settled(mine, current.engine.analyse(state.writing.value, onStage)).finally(() => {
+      atWork = false;
+    });
     if (!answer) return;
     // At once: what is kept of the field must not be written over before it is read.
     batch(() => {
@@ -274,14 +272,14 @@ export async function answerField(answers: FieldAnswers): Promise<Trouble | null
   const asked = current;
   if (!asked || state.phase.value.kind !== "ready") return null;
   const mine = ++turn;
-  const units = state.unitSystem.value;
+  const writing = state.writing.value;
   say(STAGES_SAID.passes, 1);
   const stages = Object.keys(STAGES_SAID);
   let atWork = true;
   const onStage = proxy((stage: Stage) => {
     if (atWork && mine === turn) say(STAGES_SAID[stage], stages.indexOf(stage) + 1);
   });
-  const outcome = await asked.engine.amend(answers, units, onStage);
+  const outcome = await asked.engine.amend(answers, writing, onStage);
   atWork = false;
   if (mine !== turn || asked !== current) return null;
   if (!outcome.ok) {

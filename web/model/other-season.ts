@@ -69,7 +69,7 @@ function takeSeason(name: string, html: string): string | null {
   const read = readSeason(html);
   if (!read) return `"${name}" is not a report of ours, or not a whole one.`;
   const own = state.layers.value;
-  const document = state.writtenDocument.value;
+  const document = state.findingsDocument.value;
   if (!own || !document) return "No field is open to compare it with.";
   if (inCommon(own.bounds, read.layers.bounds) < LEAST_IN_COMMON)
     return `"${name}" is of ${read.document.field.name}, which lies elsewhere than ${document.field.name}.`;

@@ -10,5 +10,5 @@ export function requestNow(): PrescriptionRequest {
   const edits = draft
     ? { ...state.editsNow.value, [draft.soilZone]: draft.marginN }
     : { ...state.editsNow.value };
-  return { settings, edits, units: page.unitSystem.value };
+  return { settings, edits, writing: page.writing.value };
 }

@@ -5,6 +5,7 @@ import type { CheckScreen } from "../../src/check/check-screen.ts";
 import type { Finding, FindingsDocument } from "../../src/findings/findings-document.ts";
 import type { UnitSystem } from "../../src/quantities/format.ts";
 import type { MapLayers } from "../../src/report/map-layers.ts";
+import { type Writing, writingIn } from "../../src/texts/language.ts";
 import type { InputReport } from "../../src/vocabulary/field.ts";
 import { type Ground, groundFromCells, type ValueName } from "../protocol/ground.ts";
 import {
@@ -16,7 +17,6 @@ import {
 } from "../protocol/ground-filter.ts";
 import type { AnswerView, AskingView, LoadedView, SortingShown } from "../protocol/protocol.ts";
 import { numberLocale } from "../words/numbers.ts";
-import { withSentences } from "../words/sentences.ts";
 import { VARIABLE_ORDER } from "../words/variables.ts";
 import { forgetChanges } from "./history.ts";
 import { longestPassInside } from "./pass-choice.ts";
@@ -39,7 +39,7 @@ export type Dock = (typeof DOCKS)[number];
 export type PhoneView = "ledger" | "map" | "dock";
 
 export const phase = signal<Phase>({ kind: "empty" });
-const documents = signal<Partial<Record<UnitSystem, FindingsDocument>>>({});
+const documents = signal<ReadonlyMap<string, FindingsDocument>>(new Map());
 export const layers = signal<MapLayers | null>(null);
 export const ground = signal<Ground | null>(null);
 
@@ -63,14 +63,16 @@ export const notice = signal<string | null>(null);
 
 export const unitSystem = signal<UnitSystem>("farm");
 
-/** The document as the engine wrote it, in the page's units; in others until those have come, and in the report. */
-export const writtenDocument = computed<FindingsDocument | null>(
-  () => documents.value[unitSystem.value] ?? documents.value.farm ?? documents.value.metric ?? null,
-);
+/** How the page writes its sentences. */
+export const writing = computed<Writing>(() => writingIn(unitSystem.value, "en", numberLocale.value));
 
-/** The same with the figures of its sentences as the reader writes numbers. */
-export const findingsDocument = computed<FindingsDocument | null>(() =>
-  withSentences(writtenDocument.value, numberLocale.value),
+function keyOf({ units, language, locale }: Writing): string {
+  return [units, language, locale].join(" ");
+}
+
+/** The document written as the page writes; otherwise until that has come, and in the report. */
+export const findingsDocument = computed<FindingsDocument | null>(
+  () => documents.value.get(keyOf(writing.value)) ?? [...documents.value.values()][0] ?? null,
 );
 
 /** What the documents say of loads rests on these choices about the prescription; null while the loads are to come. */
@@ -80,21 +82,21 @@ const documentsChosen = signal<Readonly<Choices> | null>(NO_CHOICES);
 export const loadsToCome = computed(() => documentsChosen.value === null);
 
 /**
- * True where there is an answer, but not yet in the page's units, or with loads other than those chosen since. While loads
+ * True where there is an answer, but not yet written as the page writes, or with loads other than those chosen since. While loads
  * are being set the ledger is out of sight and the worker has enough to do: it is asked for when the ledger is looked at.
  */
 export const wordsMissing = computed(
   () =>
     findingsDocument.value !== null &&
-    (documents.value[unitSystem.value] === undefined ||
+    (!documents.value.has(keyOf(writing.value)) ||
       loadsToCome.value ||
       (pane.value === "ledger" && documentsChosen.value !== prescriptionChoices.value)),
 );
 
-/** Adds the answer with its sentences in other units, or with the loads that were chosen since. */
-export function addDocument(units: UnitSystem, document: FindingsDocument, chosen: Readonly<Choices>): void {
-  documents.value =
-    documentsChosen.value === chosen ? { ...documents.value, [units]: document } : { [units]: document };
+/** Adds the answer with its sentences written otherwise, or with the loads that were chosen since. */
+export function addDocument(as: Writing, document: FindingsDocument, chosen: Readonly<Choices>): void {
+  const kept = documentsChosen.value === chosen ? documents.value : [];
+  documents.value = new Map([...kept, [keyOf(as), document]]);
   documentsChosen.value = chosen;
 }
 
@@ -265,7 +267,7 @@ function variableThatShows(finding: Finding): ValueName | undefined {
 
 /** Takes everything of a field off the page. */
 export function clearField(): void {
-  documents.value = {};
+  documents.value = new Map();
   documentsChosen.value = NO_CHOICES;
   forgetChanges();
   notes.value = {};
@@ -300,7 +302,7 @@ export function showField(view: LoadedView): void {
 export function showAnswer(view: AnswerView): void {
   layers.value = view.layers;
   ground.value = view.ground;
-  documents.value = { [view.units]: view.document };
+  documents.value = new Map([[keyOf(view.writing), view.document]]);
   documentsChosen.value = view.loadsToCome ? null : NO_CHOICES;
   const first = findings.value[0]?.finding;
   variable.value = (first && variableThatShows(first)) ?? variablesAtHand.value[0] ?? null;

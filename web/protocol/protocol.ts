@@ -8,6 +8,7 @@ import type { PrescriptionSettings, ZoneEdits } from "../../src/prescription/pre
 import type { UnitSystem } from "../../src/quantities/format.ts";
 import type { MapLayers } from "../../src/report/map-layers.ts";
 import type { PrescriptionView } from "../../src/report/prescription-view.ts";
+import type { Writing } from "../../src/texts/language.ts";
 import type { InputReport } from "../../src/vocabulary/field.ts";
 import type { ColumnQuestion } from "./answers.ts";
 import type { SortedFile } from "./file-choices.ts";
@@ -50,8 +51,8 @@ export interface SortingView {
 export type SortingShown = SortingView & { trouble?: Trouble };
 
 export interface AnswerView {
-  /** Units of the document's sentences. */
-  units: UnitSystem;
+  /** How the document's sentences are written. */
+  writing: Writing;
   document: FindingsDocument;
   /** True where the advice of a load in it still lacks the load, which `documentIn` has. */
   loadsToCome?: boolean;
@@ -69,8 +70,8 @@ export interface PrescriptionRequest {
   settings: Partial<PrescriptionSettings>;
   /** Loads set by hand for the picked state of the ground. */
   edits: ZoneEdits;
-  /** Units of the sentences. */
-  units: UnitSystem;
+  /** How the sentences are written. */
+  writing: Writing;
 }
 
 export interface PrescriptionFiles {
@@ -118,14 +119,14 @@ export interface Engine {
   /** Puts the files that were read together once more, by a manifest with answers in it. */
   settle(manifest: Record<string, unknown>): Promise<Outcome<LoadedView | AskingView>>;
   /** Works on what was loaded; `onStage` is called as each stage begins. */
-  analyse(units: UnitSystem, onStage: (stage: Stage) => void): Promise<Outcome<AnswerView>>;
+  analyse(writing: Writing, onStage: (stage: Stage) => void): Promise<Outcome<AnswerView>>;
   /** Works on it again, by what the user answered since. */
   amend(
     answers: FieldAnswers,
-    units: UnitSystem,
+    writing: Writing,
     onStage: (stage: Stage) => void,
   ): Promise<Outcome<AmendedView>>;
-  /** The document of the last analysis with its sentences in other units, and with the loads as they were chosen. */
+  /** The document of the last analysis with its sentences written otherwise, and with the loads as they were chosen. */
   documentIn(request: PrescriptionRequest): Promise<Outcome<FindingsDocument>>;
   /** The down-force prescription of the last analysis. */
   prescribe(request: PrescriptionRequest): Promise<Outcome<PrescriptionView>>;

@@ -1,5 +1,6 @@
 /** Entry of the report: one file with the findings in it, no network, no reader of field files. */
 import { render } from "preact";
+import { FARM_ENGLISH } from "../../src/texts/language.ts";
 import { followAddress } from "../model/address.ts";
 import { followLook } from "../model/look.ts";
 import { answered } from "../model/prescription-state.ts";
@@ -20,7 +21,7 @@ if (!root) throw new Error("the report has no place for its content");
 const data = reportData((id) => document.getElementById(id)?.textContent ?? null);
 if (data) {
   prepareMapWorker();
-  state.showAnswer({ ...data, units: "farm", ground: groundFromCells(data.layers.cells) });
+  state.showAnswer({ ...data, writing: FARM_ENGLISH, ground: groundFromCells(data.layers.cells) });
   answered.value = data.prescription;
   window.document.title = `${data.document.field.name}: findings`;
 }

@@ -3,6 +3,7 @@ import type { EmergencePart, FlagTests } from "../../src/findings/emergence-part
 import { rainWords } from "../../src/findings/rain-at-planting.ts";
 import type { UnitSystem } from "../../src/quantities/format.ts";
 import { convert } from "../../src/quantities/units.ts";
+import { writingIn } from "../../src/texts/language.ts";
 import { formatPercent, formatQuantity } from "../words/format.ts";
 import { numberLocale } from "../words/numbers.ts";
 
@@ -81,7 +82,9 @@ function Rain({ part, system }: { part: EmergencePart; system: UnitSystem }) {
       <h4>The same soil planted before and after rain</h4>
       <ul class="plain-list rain">
         {part.rain.map((one) => (
-          <li key={`${one.soilZone} ${one.rainFrom}`}>{rainWords(one, system, numberLocale.value)}</li>
+          <li key={`${one.soilZone} ${one.rainFrom}`}>
+            {rainWords(one, writingIn(system, "en", numberLocale.value))}
+          </li>
         ))}
       </ul>
     </>

@@ -13,10 +13,10 @@ import { advisesLoads, prescribe } from "../../src/jobs/prescribe.ts";
 import { withFieldAnswers } from "../../src/manifest/field-answers.ts";
 import { type LayerRole, parseManifest } from "../../src/manifest/manifest.ts";
 import type { Prescription } from "../../src/prescription/prescription.ts";
-import type { UnitSystem } from "../../src/quantities/format.ts";
 import { fieldLayers, mapLayers } from "../../src/report/map-layers.ts";
 import { prescriptionView } from "../../src/report/prescription-view.ts";
 import { startingManifest } from "../../src/roles/starting-manifest.ts";
+import type { Writing } from "../../src/texts/language.ts";
 import type { Field } from "../../src/vocabulary/field.ts";
 import { buffersOf } from "../protocol/ground.ts";
 import type {
@@ -74,34 +74,34 @@ const engine: Engine = {
   async settle(manifest) {
     return outcome(() => assemble(manifest));
   },
-  async analyse(units, onStage) {
+  async analyse(writing, onStage) {
     return outcome(async () => {
       if (!loaded) throw new FileUnusableError("no field has been loaded");
       // The ledger first; the loads that it names are asked for as soon as it is shown.
-      analysed = await analyseField(loaded, { onStage, units, withoutLoads: true });
-      return { ...answerOf(analysed, units), loadsToCome: advisesLoads(analysed.document) };
+      analysed = await analyseField(loaded, { ...writing, onStage, withoutLoads: true });
+      return { ...answerOf(analysed, writing), loadsToCome: advisesLoads(analysed.document) };
     });
   },
-  async amend(answers, units, onStage) {
+  async amend(answers, writing, onStage) {
     return outcome(async () => {
       if (!loaded) throw new FileUnusableError("no field has been loaded");
       const amended = withFieldAnswers(loaded, loadedBy, answers);
-      analysed = await analyseField(amended.field, { onStage, units });
+      analysed = await analyseField(amended.field, { ...writing, onStage });
       loaded = amended.field;
       loadedBy = amended.manifest;
-      const answer = answerOf(analysed, units);
+      const answer = answerOf(analysed, writing);
       return transfer({ ...answer, manifest: loadedBy }, buffersOf(answer.ground));
     });
   },
   async documentIn(request) {
-    return outcome(async () => documentIn(analysis(), request.units, request));
+    return outcome(async () => documentIn(analysis(), request.writing, request));
   },
   async prescribe(request) {
     return outcome(async () => prescriptionView(prescriptionOf(request), analysis().field));
   },
   async prescriptionFiles(request) {
     return outcome(async () => {
-      const made = filesOf(prescriptionOf(request), analysis().field.frame, request.units);
+      const made = filesOf(prescriptionOf(request), analysis().field.frame, request.writing.units);
       return transfer(made, [...new Set(made.files.map(({ bytes }) => bytes.buffer as ArrayBuffer))]);
     });
   },
@@ -123,8 +123,8 @@ function analysis(): Analysis {
   return analysed;
 }
 
-function prescriptionOf({ settings, edits, units }: PrescriptionRequest): Prescription {
-  return prescribe(analysis(), settings, edits, units);
+function prescriptionOf({ settings, edits, writing }: PrescriptionRequest): Prescription {
+  return prescribe(analysis(), settings, edits, writing.units);
 }
 
 /** The field of the files read, or what its columns leave to the user. */
@@ -159,10 +159,10 @@ function askingOf(error: unknown, manifest: Record<string, unknown>, layers: Raw
   };
 }
 
-function answerOf(analysis: Analysis, units: UnitSystem): AnswerView {
+function answerOf(analysis: Analysis, writing: Writing): AnswerView {
   const ground = groundFromRecords(analysis.field, analysis.passes, analysis.zoneOfRecord);
   return transfer(
-    { units, document: analysis.document, layers: mapLayers(analysis), ground },
+    { writing, document: analysis.document, layers: mapLayers(analysis), ground },
     buffersOf(ground),
   );
 }

@@ -5,10 +5,10 @@ import type { Analysis } from "../../src/findings/analysis.ts";
 import type { FindingsDocument } from "../../src/findings/findings-document.ts";
 import { prescribe, withPrescribedLoads } from "../../src/jobs/prescribe.ts";
 import { type ResultFile, resultFiles, resultReport, scoutFiles } from "../../src/jobs/results.ts";
-import type { UnitSystem } from "../../src/quantities/format.ts";
 import { buildDocument } from "../../src/report/build-document.ts";
 import { scoutPlan } from "../../src/scout/scout-plan.ts";
 import { USUAL_SCOUTING } from "../../src/scout/usual-scouting.ts";
+import type { Writing } from "../../src/texts/language.ts";
 import type { FileMade, FilesRequest, PrescriptionRequest } from "../protocol/protocol.ts";
 import { filesOf } from "./prescription-files.ts";
 
@@ -18,21 +18,24 @@ export function filesToKeep(analysis: Analysis, request: FilesRequest): FileMade
   if (group === "everything") return [everything(analysis, request)];
   if (group === "scouting") return asBytes(scouting(analysis));
   if (group === "results")
-    return asBytes(resultFiles(analysis, documentIn(analysis, request.units, request)));
+    return asBytes(resultFiles(analysis, documentIn(analysis, request.writing, request)));
   // A report carries its sentences in farm units, whoever makes it; it is switched to metric where it is read.
-  const inFarm: FilesRequest = { ...request, units: "farm" };
+  const inFarm: FilesRequest = { ...request, writing: { ...request.writing, units: "farm" } };
   return asBytes([
-    resultReport(request.template ?? "", analysis, documentIn(analysis, inFarm.units, inFarm), inFarm),
+    resultReport(request.template ?? "", analysis, documentIn(analysis, inFarm.writing, inFarm), {
+      ...inFarm,
+      ...inFarm.writing,
+    }),
   ]);
 }
 
 /** The document with its sentences in the units asked for, and with the loads of the prescription as it was chosen. */
 export function documentIn(
   analysis: Analysis,
-  units: UnitSystem,
+  writing: Writing,
   choices: Pick<PrescriptionRequest, "settings" | "edits">,
 ): FindingsDocument {
-  return withPrescribedLoads(analysis, buildDocument({ ...analysis.parts, units }), units, choices);
+  return withPrescribedLoads(analysis, buildDocument({ ...analysis.parts, ...writing }), writing, choices);
 }
 
 function scouting(analysis: Analysis): ResultFile[] {
@@ -55,10 +58,10 @@ function everything(analysis: Analysis, request: FilesRequest): FileMade {
 }
 
 /** None where the field allows no prescription; the pane of the prescription says why. */
-function prescriptionOf(analysis: Analysis, { settings, edits, units }: FilesRequest): FileMade[] {
+function prescriptionOf(analysis: Analysis, { settings, edits, writing }: FilesRequest): FileMade[] {
   try {
-    const prescription = prescribe(analysis, settings, edits, units);
-    return filesOf(prescription, analysis.field.frame, units).files.filter(({ rare }) => !rare);
+    const prescription = prescribe(analysis, settings, edits, writing.units);
+    return filesOf(prescription, analysis.field.frame, writing.units).files.filter(({ rare }) => !rare);
   } catch (error) {
     if (error instanceof PrescriptionError) return [];
     throw error;
