@@ -10,11 +10,14 @@ import { keepChoices } from "./model/remembered.ts";
 import { findingsDocument, wordsMissing, writing } from "./model/state.ts";
 import { App } from "./shell/app.tsx";
 import { showTexts } from "./words/as-shown.ts";
+import { followDeviceLanguage, nameLanguage } from "./words/language.ts";
 import { followLanguage } from "./words/numbers.ts";
 import "./styles/app.css";
 
 showTexts();
+followDeviceLanguage();
 followLanguage();
+nameLanguage();
 followLook();
 const root = document.getElementById("app");
 if (!root) throw new Error("the page has no place for the application");

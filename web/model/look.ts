@@ -1,13 +1,8 @@
 /** Light or dark: as the device asks for, or as chosen. */
 import { effect, signal } from "@preact/signals";
 
-export type Look = "device" | "light" | "dark";
-
-export const LOOKS: readonly (readonly [Look, string])[] = [
-  ["device", "as the device"],
-  ["light", "light"],
-  ["dark", "dark"],
-];
+export const LOOKS = ["device", "light", "dark"] as const;
+export type Look = (typeof LOOKS)[number];
 
 export const look = signal<Look>("device");
 

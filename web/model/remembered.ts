@@ -1,5 +1,6 @@
 /** What the browser keeps of the work between two visits: choices and notes by field, never data. */
 import { effect } from "@preact/signals";
+import { LANGUAGE_CHOICES, languageChoice } from "../words/language.ts";
 import { NUMBER_CHOICES, numberChoice } from "../words/numbers.ts";
 import { forgetChanges } from "./history.ts";
 import { LOOKS, look } from "./look.ts";
@@ -12,6 +13,7 @@ const PREFIX = "evenstand session ";
 const ORDER = "evenstand sessions";
 const UNITS = "evenstand units";
 const NUMBERS = "evenstand numbers";
+const LANGUAGE = "evenstand language";
 const LOOK = "evenstand look";
 const PANES = "evenstand parts";
 /** Opened in this tab, to come back to after a reload. */
@@ -85,8 +87,11 @@ export function keepChoices(): void {
   const numbers = kept(localStorage, NUMBERS);
   numberChoice.value = NUMBER_CHOICES.find((choice) => choice === numbers) ?? "auto";
   effect(() => keep(localStorage, NUMBERS, numberChoice.value));
+  const spoken = kept(localStorage, LANGUAGE);
+  languageChoice.value = LANGUAGE_CHOICES.find((choice) => choice === spoken) ?? "auto";
+  effect(() => keep(localStorage, LANGUAGE, languageChoice.value));
   const wished = kept(localStorage, LOOK);
-  look.value = LOOKS.find(([name]) => name === wished)?.[0] ?? "device";
+  look.value = LOOKS.find((name) => name === wished) ?? "device";
   effect(() => keep(localStorage, LOOK, look.value));
   paneSizes.value = paneSizesOf(kept(localStorage, PANES));
   effect(() => keep(localStorage, PANES, JSON.stringify(paneSizes.value)));

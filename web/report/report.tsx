@@ -8,6 +8,7 @@ import { reportData } from "../model/report-data.ts";
 import * as state from "../model/state.ts";
 import { groundFromCells } from "../protocol/ground.ts";
 import { showTexts } from "../words/as-shown.ts";
+import { nameLanguage } from "../words/language.ts";
 import { followLanguage } from "../words/numbers.ts";
 import { prepareMapWorker } from "./map-worker-inline.ts";
 import { Report } from "./report-page.tsx";
@@ -15,6 +16,7 @@ import "../styles/report.css";
 
 showTexts();
 followLanguage();
+nameLanguage();
 followLook();
 const root = document.getElementById("report");
 if (!root) throw new Error("the report has no place for its content");

@@ -4,25 +4,27 @@ import { nextRedo, nextUndo, redo, undo } from "../model/history.ts";
 import { pane } from "../model/prescription-pane.ts";
 import * as state from "../model/state.ts";
 import { formatQuantity } from "../words/format.ts";
+import { texts } from "../words/texts/texts.ts";
 import { Settings } from "./settings.tsx";
 import { TakeAlong } from "./take-along.tsx";
 
 /** @param onOpen null in the report, which is one field's. @param report true in the report. */
 export function Header({ onOpen, report = false }: { onOpen: (() => void) | null; report?: boolean }) {
   const field = state.findingsDocument.value?.field;
+  const { header } = texts.value;
   const said = field
     ? [
         field.season === null ? null : String(field.season),
         formatQuantity(field.areaHa, "area", state.unitSystem.value),
         field.crop,
-        field.planted ? `planted ${field.planted}` : null,
+        field.planted ? header.planted(field.planted) : null,
       ].filter((part) => part !== null)
     : [];
   return (
     <header class="top">
       <p class="brand">Evenstand</p>
       <h1>
-        {field ? field.name : "No field open"}
+        {field ? field.name : header.noField}
         {said.length > 0 && <span class="field-said"> {said.join(" · ")}</span>}
       </h1>
       <div class="actions">
@@ -31,7 +33,7 @@ export function Header({ onOpen, report = false }: { onOpen: (() => void) | null
         <Settings whole={!report} />
         {onOpen && (
           <button type="button" onClick={onOpen}>
-            Open…
+            {header.open}
           </button>
         )}
       </div>
@@ -44,10 +46,10 @@ function PrintButtons() {
   return (
     <>
       <button type="button" onClick={() => print("short")}>
-        Print two pages
+        {texts.value.header.printTwo}
       </button>
       <button type="button" onClick={() => print("whole")}>
-        Print all
+        {texts.value.header.printAll}
       </button>
     </>
   );
@@ -61,10 +63,10 @@ function UndoButtons() {
   return (
     <>
       <button type="button" disabled={before === null} title={before ?? undefined} onClick={undo}>
-        Undo
+        {texts.value.header.undo}
       </button>
       <button type="button" disabled={after === null} title={after ?? undefined} onClick={redo}>
-        Redo
+        {texts.value.header.redo}
       </button>
     </>
   );

@@ -2,17 +2,16 @@
 import { useEffect, useState } from "preact/hooks";
 import { type Pane, pane } from "../model/prescription-pane.ts";
 import * as page from "../model/state.ts";
+import { texts } from "../words/texts/texts.ts";
 
-const PANES: readonly (readonly [Pane, string])[] = [
-  ["ledger", "What went wrong"],
-  ["prescription", "What to set"],
-];
+const PANES: Readonly<Record<Pane, "wrong" | "toSet">> = { ledger: "wrong", prescription: "toSet" };
 
 export function PaneSwitch() {
   if (page.phase.value.kind !== "ready") return null;
+  const { header } = texts.value;
   return (
-    <nav class="pane-switch" aria-label="Beside the map">
-      {PANES.map(([name, title]) => (
+    <nav class="pane-switch" aria-label={header.besideMap}>
+      {(Object.keys(PANES) as Pane[]).map((name) => (
         <button
           key={name}
           type="button"
@@ -21,7 +20,7 @@ export function PaneSwitch() {
             pane.value = name;
           }}
         >
-          {title}
+          {header[PANES[name]]}
         </button>
       ))}
     </nav>

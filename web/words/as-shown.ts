@@ -4,6 +4,8 @@
  */
 import { options, type VNode } from "preact";
 import { type UnitSystem, unitLabel } from "../../src/quantities/format.ts";
+import type { Language } from "../../src/texts/language.ts";
+import { language } from "./language.ts";
 
 const NO_BREAK = "\u00a0";
 
@@ -32,16 +34,24 @@ const DATE = /(?<![\w./-])(\d{4}-\d{2}-\d{2})(?![\w/-]|\.\w)/g;
 /** What is not read as a line of text: drawings, code, and what is to be copied as it is. */
 const LEFT_ALONE = new Set(["text", "tspan", "code", "pre", "script", "style"]);
 
-/** The page speaks English; where the reader's English puts the month first, so does it. */
-let dates = datesOf("en-GB");
+/** The reader's own kind of the page's language: where their English puts the month first, so does the page. */
+let deviceTag = "en-GB";
 
-function datesOf(language: string): Intl.DateTimeFormat {
-  return new Intl.DateTimeFormat(language, {
+/** Writers of dates by language: making one costs far more than using it. */
+const WRITERS = new Map<Language, Intl.DateTimeFormat>();
+
+function datesIn(spoken: Language): Intl.DateTimeFormat {
+  const known = WRITERS.get(spoken);
+  if (known) return known;
+  const own = deviceTag.split("-")[0] === spoken;
+  const made = new Intl.DateTimeFormat(own ? deviceTag : spoken === "en" ? "en-GB" : spoken, {
     day: "numeric",
     month: "short",
     year: "numeric",
     timeZone: "UTC",
   });
+  WRITERS.set(spoken, made);
+  return made;
 }
 
 /** A text as the reader sees it. */
@@ -50,7 +60,7 @@ export function asShown(text: string): string {
   return text
     .replace(DATE, (date) => {
       const day = new Date(`${date}T00:00:00Z`);
-      return Number.isNaN(day.getTime()) ? date : dates.format(day).replace(" ", NO_BREAK);
+      return Number.isNaN(day.getTime()) ? date : datesIn(language.value).format(day).replace(" ", NO_BREAK);
     })
     .replace(FIGURE_AND_UNIT, `$1${NO_BREAK}`)
     .replace(CURRENCY_AND_FIGURE, `$1${NO_BREAK}`);
@@ -58,8 +68,8 @@ export function asShown(text: string): string {
 
 /** Lets everything that is drawn from here on go through it. */
 export function showTexts(): void {
-  const { language } = navigator;
-  dates = datesOf(/^en(-|$)/.test(language) ? language : "en-GB");
+  deviceTag = navigator.language;
+  WRITERS.clear();
   const before = options.vnode;
   options.vnode = (vnode) => {
     // Only what is drawn as an element: a component's children may be anything.

@@ -1,6 +1,7 @@
 /** How the reader writes numbers: by the browser's language, or as chosen; and what is typed, read the same way. */
 import { computed, signal } from "@preact/signals";
 import { formatMoney, groupThousands, type NumberLocale } from "../../src/quantities/format.ts";
+import { languageChoice } from "./language.ts";
 
 /** Ways of writing, named by what they make of one figure, and a language that writes so. */
 const WAYS = { "1,234.5": "en", "1 234,5": "fr", "1.234,5": "de" } as const;
@@ -9,17 +10,23 @@ export const NUMBER_CHOICES = ["auto", ...(Object.keys(WAYS) as (keyof typeof WA
 export type NumberChoice = (typeof NUMBER_CHOICES)[number];
 
 export const numberChoice = signal<NumberChoice>("auto");
-const language = signal<NumberLocale>("en");
+const ofDevice = signal<NumberLocale>("en");
+
+/** As the browser writes; as the language that was chosen by hand does, where the browser speaks another. */
+const automatic = computed<NumberLocale>(() => {
+  const chosen = languageChoice.value;
+  return chosen === "auto" || ofDevice.value.split("-")[0] === chosen ? ofDevice.value : chosen;
+});
 
 /** The locale the page's figures are written in. */
 export const numberLocale = computed<NumberLocale>(() =>
-  numberChoice.value === "auto" ? language.value : WAYS[numberChoice.value],
+  numberChoice.value === "auto" ? automatic.value : WAYS[numberChoice.value],
 );
 
 /** Takes the browser's language for automatic, now and whenever it changes. */
 export function followLanguage(): void {
   const take = () => {
-    language.value = localeOf(navigator.language);
+    ofDevice.value = localeOf(navigator.language);
   };
   addEventListener("languagechange", take);
   take();
@@ -38,7 +45,7 @@ export function localeOf(tag: string): NumberLocale {
 
 /** One figure as automatic writes it, to be recognised by. */
 export function automaticSample(): string {
-  return groupThousands("1234.5", language.value);
+  return groupThousands("1234.5", automatic.value);
 }
 
 /**
