@@ -8,6 +8,7 @@ import type { WantedAnswer } from "../field/wanted-answers.ts";
 import type { Estimate } from "../numerics/estimate.ts";
 import type { Crop } from "../quantities/crops.ts";
 import type { ContrastResult } from "../stand-model/contrast.ts";
+import type { Writing } from "../texts/language.ts";
 import type { Basis, Cause, FindingKind } from "../vocabulary/causes.ts";
 import type { EmergencePart } from "./emergence-part.ts";
 import type { ReplantBasis } from "./replant-basis.ts";
@@ -162,6 +163,8 @@ export interface GroundPart {
 
 export interface FindingsDocument {
   schema: typeof FINDINGS_SCHEMA;
+  /** How the sentences are written; left out where both are English. */
+  written?: Pick<Writing, "language" | "locale">;
   field: { name: string; season: number | null; crop: Crop; planted: string | null; areaHa: number };
   settings: Record<string, unknown>;
   inputs: DocumentInput[];

@@ -19,12 +19,11 @@ import type {
   ZoneEdits,
 } from "../prescription/prescription.ts";
 import { completeSettings } from "../prescription/settings.ts";
-import type { UnitSystem } from "../quantities/format.ts";
 import { decided, isShown } from "../rate-zones/draw-loads.ts";
 import { drawNeverWorse } from "../rate-zones/never-worse.ts";
 import { cutsOf, type Learnt } from "../rate-zones/place-cuts.ts";
 import { withheldWords } from "../rate-zones/sent-loads.ts";
-import type { Writing } from "../texts/language.ts";
+import { type Writing, type WritingOptions, writingOf } from "../texts/language.ts";
 import { prescribedRemedyWords } from "../words/remedy-words.ts";
 
 export { editRefusal } from "../prescription/edit-refusal.ts";
@@ -65,12 +64,13 @@ export function prescribe(
   analysis: Analysis,
   settings: Partial<PrescriptionSettings> = {},
   edits: ZoneEdits = {},
-  units: UnitSystem = "farm",
+  asked: WritingOptions = {},
 ): Prescription {
-  const key = JSON.stringify([settings, edits, units]);
+  const writing = writingOf(asked);
+  const key = JSON.stringify([settings, edits, writing]);
   const last = answered.get(analysis);
   if (last?.key === key) return last.prescription;
-  const prescription = workedOut(analysis, settings, edits, units);
+  const prescription = workedOut(analysis, settings, edits, writing);
   answered.set(analysis, { key, prescription });
   return prescription;
 }
@@ -82,7 +82,7 @@ function workedOut(
   analysis: Analysis,
   settings: Partial<PrescriptionSettings>,
   edits: ZoneEdits,
-  units: UnitSystem,
+  writing: Writing,
 ): Prescription {
   const { field, outline } = analysis;
   if (!field.log.values.downForceMargin) {
@@ -93,9 +93,9 @@ function workedOut(
   }
   if (outline.length === 0)
     throw new PrescriptionError("the field has no outline: neither a boundary nor planted ground");
-  const full = completeSettings(field, settings, units);
+  const full = completeSettings(field, settings, writing);
   const { zones, physics } = learn(analysis);
-  const { refusal } = units === "farm" ? physics : physicsOf(analysis, units);
+  const { refusal } = writing.units === "farm" ? physics : physicsOf(analysis, writing.units);
   if (refusal.load !== null)
     throw new PrescriptionError(
       `no prescription: ${refusal.load}; check the column and its unit in the manifest`,
@@ -119,15 +119,22 @@ function workedOut(
   const notes: Note[] = [];
   const base = { analysis, physics };
   // Edits move loads, never ground: which places are cut out is settled without them.
-  const cuts = cutsOf(base, zones, usual, full, units);
+  const cuts = cutsOf(base, zones, usual, full, writing);
   const kept = acceptedEdits(
-    cuts.zones.map((zone) => decided(zone, full, null, units).decision),
+    cuts.zones.map((zone) => decided(zone, full, null, writing).decision),
     full,
     edits,
     notes,
-    units,
+    writing,
   );
-  const made = drawNeverWorse(base, cuts, usual, full, (zone) => kept.get(zone.evidence.name) ?? null, units);
+  const made = drawNeverWorse(
+    base,
+    cuts,
+    usual,
+    full,
+    (zone) => kept.get(zone.evidence.name) ?? null,
+    writing,
+  );
   const { all, drawn, defaults, channel, speed, shortestM } = made;
   const last = field.prescription?.last ?? {};
   for (const { decision } of all) decision.lastAdvisedN = last[decision.soilZone] ?? null;
@@ -136,7 +143,7 @@ function workedOut(
   const places = loadPlaces(
     analysis,
     { decisions: shown.map(({ decision }) => decision), settings: full, channel },
-    units,
+    writing,
     cuts,
   );
   for (const { decision } of shown)
@@ -161,12 +168,12 @@ function workedOut(
         lostPosition: defaults.lostPosition,
         shortestM,
         speedMetresPerSecond: speed,
-        units,
+        writing,
       }),
       ...soilNamesGuard(shown.map(({ decision }) => decision)),
       ...drawn.guards,
     ],
-    advice: adviceFor(analysis, shown, full, units),
+    advice: adviceFor(analysis, shown, full, writing),
     notes,
     cautions: [...PRESCRIPTION_CAUTIONS],
   };
@@ -178,11 +185,11 @@ function acceptedEdits(
   settings: PrescriptionSettings,
   edits: ZoneEdits,
   notes: Note[],
-  units: UnitSystem,
+  writing: Writing,
 ): Map<string, number> {
   const kept = new Map<string, number>();
   for (const [soilZone, marginN] of Object.entries(edits).sort(([a], [b]) => (a < b ? -1 : 1))) {
-    const refusal = editRefusal({ decisions, settings }, soilZone, marginN, units);
+    const refusal = editRefusal({ decisions, settings }, soilZone, marginN, writing);
     if (refusal === null) kept.set(soilZone, marginN);
     else
       notes.push({
@@ -269,7 +276,7 @@ export function withPrescribedLoads(
   if (!advisesLoads(document)) return document;
   let prescription: Prescription;
   try {
-    prescription = prescribe(analysis, settings, edits, writing.units);
+    prescription = prescribe(analysis, settings, edits, writing);
   } catch (error) {
     if (error instanceof PrescriptionError) return document;
     throw error;

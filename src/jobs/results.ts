@@ -3,7 +3,6 @@ import { PrescriptionError } from "../errors.ts";
 import type { Analysis } from "../findings/analysis.ts";
 import type { FindingsDocument } from "../findings/findings-document.ts";
 import type { PrescriptionSettings, ZoneEdits } from "../prescription/prescription.ts";
-import type { UnitSystem } from "../quantities/format.ts";
 import { cellsGeoJson, findingsGeoJson, geoJsonText } from "../report/geojson.ts";
 import { type MapLayers, mapLayers } from "../report/map-layers.ts";
 import { type PrescriptionView, prescriptionView } from "../report/prescription-view.ts";
@@ -14,6 +13,7 @@ import { countsTemplate, digsTemplate, scoutGeoJson } from "../scout/scout-files
 import { scoutGpx } from "../scout/scout-gpx.ts";
 import type { ScoutPlan } from "../scout/scout-plan.ts";
 import { scoutSheet } from "../scout/sheet.ts";
+import type { WritingOptions } from "../texts/language.ts";
 import { prescribe } from "./prescribe.ts";
 
 /** What maps and tables of one analysis are made from, worked out once: results and report both show it. */
@@ -52,10 +52,9 @@ export function resultFiles(analysis: Analysis, document: FindingsDocument): Res
   ];
 }
 
-export interface ReportChoices {
+export interface ReportChoices extends WritingOptions {
   settings?: Partial<PrescriptionSettings>;
   edits?: ZoneEdits;
-  units?: UnitSystem;
 }
 
 /** report.html, with the prescription by the choices; where the field allows none, the report leaves it out. */
@@ -71,10 +70,10 @@ export function resultReport(
 
 function prescriptionOf(
   analysis: Analysis,
-  { settings, edits, units }: ReportChoices,
+  { settings, edits, ...asked }: ReportChoices,
 ): PrescriptionView | null {
   try {
-    return prescriptionView(prescribe(analysis, settings, edits, units), analysis.field);
+    return prescriptionView(prescribe(analysis, settings, edits, asked), analysis.field);
   } catch (error) {
     if (error instanceof PrescriptionError) return null;
     throw error;

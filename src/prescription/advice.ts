@@ -3,7 +3,8 @@ import type { Draft } from "../causes/draft.ts";
 import { CAUSE_DEFINITIONS } from "../causes/evidence/cause-definitions.ts";
 import { MARGIN_BANDS } from "../compare/thresholds.ts";
 import type { Analysis } from "../findings/analysis.ts";
-import { formatQuantity, type UnitSystem } from "../quantities/format.ts";
+import { formatQuantity } from "../quantities/format.ts";
+import type { Writing } from "../texts/language.ts";
 import { groundWords } from "./channel.ts";
 import { digRows } from "./dig-rows.ts";
 import type { DecidedZone } from "./guards.ts";
@@ -16,12 +17,12 @@ export function adviceFor(
   analysis: Analysis,
   zones: readonly DecidedZone[],
   settings: PrescriptionSettings,
-  units: UnitSystem,
+  writing: Writing,
 ): Advice[] {
   return [
     ...findingsAdvice(analysis),
-    ...digAdvice(analysis, units),
-    ...zones.flatMap((zone) => stripAdvice(zone, settings, units)),
+    ...digAdvice(analysis, writing),
+    ...zones.flatMap((zone) => stripAdvice(zone, settings, writing)),
   ];
 }
 
@@ -54,14 +55,14 @@ function kindOf(draft: Draft): (typeof ORDER)[number] | null {
 }
 
 /** Dig list of the first stretch: centre, wing and wheel rows. */
-function digAdvice({ field, passes, parts }: Analysis, units: UnitSystem): Advice[] {
+function digAdvice({ field, passes, parts }: Analysis, writing: Writing): Advice[] {
   const found = parts.causes.drafts.filter(({ cause }) => cause === "wheel-traffic");
   const { middle, wings, wheels } = digRows(
     field.planter,
     passes.rowUnitCount,
     found.flatMap(({ rowUnits }) => rowUnits),
   );
-  const within = formatQuantity(LIMITS.digWithin.value, "length", units);
+  const within = formatQuantity(LIMITS.digWithin.value, "length", writing);
   const list = (units: readonly number[]): string => units.join(" and ");
   const dig = (rowUnits: number[], words: string): Advice => ({
     kind: "dig",
@@ -91,14 +92,14 @@ function digAdvice({ field, passes, parts }: Analysis, units: UnitSystem): Advic
 function stripAdvice(
   { zone, choice }: DecidedZone,
   settings: PrescriptionSettings,
-  units: UnitSystem,
+  writing: Writing,
 ): Advice[] {
   if (choice.outcome !== "no-evidence") return [];
   const { name } = zone.evidence;
   const { moisture } = settings;
   const [low, high] = MARGIN_BANDS[moisture];
-  const middle = formatQuantity((low + high) / 2, "force", units);
-  const today = choice.today ? formatQuantity(choice.today.meanN, "force", units) : "today's load";
+  const middle = formatQuantity((low + high) / 2, "force", writing);
+  const today = choice.today ? formatQuantity(choice.today.meanN, "force", writing) : "today's load";
   return [
     {
       kind: "test-strip",

@@ -1,5 +1,6 @@
 /** From a load on the gauge wheels to what the machine's channel takes, only where the log allows it. */
-import { formatNumber, formatQuantity, type UnitSystem } from "../quantities/format.ts";
+import { formatNumber, formatQuantity } from "../quantities/format.ts";
+import type { Writing } from "../texts/language.ts";
 import type { Moisture } from "../vocabulary/moisture.ts";
 import type { TodaysLoad } from "./evidence.ts";
 import { LIMITS } from "./limits.ts";
@@ -77,12 +78,12 @@ function carriedBy(forceN: number, today: TodaysPair): number {
 export function channelOf(
   loads: readonly ZoneLoad[],
   settings: PrescriptionSettings,
-  units: UnitSystem,
+  writing: Writing,
   { forceRefusal, rowUnits }: { forceRefusal: string | null; rowUnits: number | null },
 ): Prescription["channel"] {
   const { channel, cylinder } = settings;
   const without = loads.filter(({ today }) => today?.forceN == null);
-  const formula = formulaOf(loads, settings, units);
+  const formula = formulaOf(loads, settings, writing);
   if (channel === null)
     return {
       quantity: null,
@@ -121,8 +122,8 @@ export function channelOf(
     ({ soilZone, prescribedN, today }) => [soilZone, forcesFor(prescribedN, today, settings)!.sentN] as const,
   );
   const refused =
-    totalRefusal(sent, rowUnits, units) ??
-    (channel === "pressure" ? pressureRefusal(sent, cylinder!, settings, units) : null);
+    totalRefusal(sent, rowUnits, writing) ??
+    (channel === "pressure" ? pressureRefusal(sent, cylinder!, settings, writing) : null);
   if (refused !== null) return { quantity: null, formula: "", reason: refused };
   return { quantity: channel, formula, reason: null };
 }
@@ -130,12 +131,12 @@ export function channelOf(
 function totalRefusal(
   sent: readonly (readonly [string, number])[],
   rowUnits: number | null,
-  units: UnitSystem,
+  writing: Writing,
 ): string | null {
   const most = LIMITS.mostForceInTotal.value;
   const over = sent.find(([, forceN]) => rowUnits !== null && forceN * rowUnits > most);
   if (!over) return null;
-  const force = (newtons: number): string => formatQuantity(newtons, "force", units);
+  const force = (newtons: number): string => formatQuantity(newtons, "force", writing);
   return `${force(over[1])} on each of ${rowUnits} row units is ${force(over[1] * rowUnits!)} in total on ${over[0]}; more than ${force(most)} is never written`;
 }
 
@@ -143,31 +144,31 @@ function pressureRefusal(
   sent: readonly (readonly [string, number])[],
   cylinder: NonNullable<PrescriptionSettings["cylinder"]>,
   { system }: PrescriptionSettings,
-  units: UnitSystem,
+  writing: Writing,
 ): string | null {
-  const refusal = cylinderRefusal(cylinder, system, units);
+  const refusal = cylinderRefusal(cylinder, system, writing);
   if (refusal !== null) return refusal;
   const beyond = sent.find(([, forceN]) => pressureFor(cylinder, forceN) === null);
   if (!beyond) return null;
   const [low, high] = cylinder.forceN;
-  return `${beyond[0]} takes ${formatQuantity(beyond[1], "force", units)} of added force, outside the cylinder's two points (${formatNumber(low, "force", units)} to ${formatQuantity(high, "force", units)}); its line is not carried on beyond them`;
+  return `${beyond[0]} takes ${formatQuantity(beyond[1], "force", writing)} of added force, outside the cylinder's two points (${formatNumber(low, "force", writing)} to ${formatQuantity(high, "force", writing)}); its line is not carried on beyond them`;
 }
 
 const marginFormula = "load on the gauge wheels, as prescribed; the machine works out the force itself";
 
-function formulaOf(loads: readonly ZoneLoad[], settings: PrescriptionSettings, units: UnitSystem): string {
+function formulaOf(loads: readonly ZoneLoad[], settings: PrescriptionSettings, writing: Writing): string {
   const known = loads.filter(({ today }) => today?.forceN != null);
   if (known.length === 0) return "";
-  const figure = (newtons: number): string => formatNumber(newtons, "force", units);
+  const figure = (newtons: number): string => formatNumber(newtons, "force", writing);
   const lines = known.map(({ soilZone, prescribedN, today }) => {
     const { wantedN: force, sentN: sent } = forcesFor(prescribedN, today, settings)!;
-    const sentWords = formatQuantity(sent, "force", units);
+    const sentWords = formatQuantity(sent, "force", writing);
     const whole = isForceHeld(prescribedN, today, settings)
-      ? `, held to ${formatQuantity(sent < today!.forceN! ? downStep(settings, settings.moisture) : settings.largestStepN, "force", units)} from today's: ${sentWords} is sent, the wheels then carry about ${formatQuantity(carriedBy(sent, today!), "force", units)}`
+      ? `, held to ${formatQuantity(sent < today!.forceN! ? downStep(settings, settings.moisture) : settings.largestStepN, "force", writing)} from today's: ${sentWords} is sent, the wheels then carry about ${formatQuantity(carriedBy(sent, today!), "force", writing)}`
       : figure(sent) === figure(force)
         ? ""
         : `, sent as ${sentWords}`;
-    return `${soilZone}: ${figure(today!.forceN!)} + ${figure(prescribedN)} - ${figure(today!.meanN)} = ${formatQuantity(force, "force", units)}${whole}`;
+    return `${soilZone}: ${figure(today!.forceN!)} + ${figure(prescribedN)} - ${figure(today!.meanN)} = ${formatQuantity(force, "force", writing)}${whole}`;
   });
   const { cylinder } = settings;
   const pressure =
@@ -175,7 +176,7 @@ function formulaOf(loads: readonly ZoneLoad[], settings: PrescriptionSettings, u
       ? `; ${cylinder.forceN
           .map(
             (forceN) =>
-              `${formatQuantity(forceN, "force", units)} of added force takes ${pressureText(cylinder.pascalAtNoForce + cylinder.pascalPerNewton * forceN, units)}`,
+              `${formatQuantity(forceN, "force", writing)} of added force takes ${pressureText(cylinder.pascalAtNoForce + cylinder.pascalPerNewton * forceN, writing)}`,
           )
           .join(", ")}, in a line between`
       : "";

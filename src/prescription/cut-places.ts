@@ -1,8 +1,9 @@
 /** Places that a load would mend, cut out of their soil zone with a load of their own. */
 import type { Analysis } from "../findings/analysis.ts";
-import { formatQuantity, type UnitSystem } from "../quantities/format.ts";
+import { formatQuantity } from "../quantities/format.ts";
 import type { LoadPhysics } from "../quantities/load-physics.ts";
 import { SQUARE_METRES_PER_HECTARE } from "../quantities/units.ts";
+import type { Writing } from "../texts/language.ts";
 import type { LocalPolygon, SoilZones } from "../vocabulary/field.ts";
 import { groundWords } from "./channel.ts";
 import type { LearntZone } from "./decide.ts";
@@ -45,7 +46,7 @@ export function cutOut(
   zones: readonly LearntZone[],
   wanted: readonly WantedCut[],
   smallestAreaHa: number,
-  units: UnitSystem,
+  writing: Writing,
 ): CutZones {
   const refused: CutZones["refused"] = [];
   const { field, passes } = analysis;
@@ -73,7 +74,7 @@ export function cutOut(
     }
     if (areaHa < smallestAreaHa) {
       refuse(
-        `its ${formatQuantity(areaHa, "area", units)} on ${cut.soilZone} are less than the smallest zone of ${formatQuantity(smallestAreaHa, "area", units)}`,
+        `its ${formatQuantity(areaHa, "area", writing)} on ${cut.soilZone} are less than the smallest zone of ${formatQuantity(smallestAreaHa, "area", writing)}`,
       );
       continue;
     }
@@ -122,7 +123,7 @@ export function cutOut(
   }
 
   function again(left: readonly WantedCut[]): Pick<CutZones, "zones" | "places"> {
-    return cutOut(analysis, physics, zones, left, smallestAreaHa, units);
+    return cutOut(analysis, physics, zones, left, smallestAreaHa, writing);
   }
 }
 

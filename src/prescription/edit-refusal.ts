@@ -1,5 +1,6 @@
 /** What a load set by hand may be, and why it is refused; for page and library alike. */
-import { formatQuantity, type UnitSystem } from "../quantities/format.ts";
+import { formatQuantity } from "../quantities/format.ts";
+import { FARM_ENGLISH, type Writing } from "../texts/language.ts";
 import { LIMITS } from "./limits.ts";
 import type { Prescription, ZoneDecision } from "./prescription.ts";
 import { downStep, liftCap, loadLimits } from "./steps.ts";
@@ -28,11 +29,11 @@ export function editRefusal(
   prescription: Edited,
   soilZone: string,
   marginN: number,
-  units: UnitSystem = "farm",
+  writing: Writing = FARM_ENGLISH,
 ): string | null {
   const { settings } = prescription;
   const decision = decisionFor(prescription, soilZone);
-  const force = (newtons: number): string => formatQuantity(newtons, "force", units);
+  const force = (newtons: number): string => formatQuantity(newtons, "force", writing);
   if (!decision) return `there is no soil zone "${soilZone}"`;
   if (decision.outcome === "held-back")
     return `${soilZone} is held back: ${decision.heldBackBy.map(({ words }) => words).join("; ")}`;

@@ -1,5 +1,6 @@
 /** The limits a prescription keeps, each with what it did, in words. */
-import { formatNumber, formatQuantity, type UnitSystem } from "../quantities/format.ts";
+import { formatNumber, formatQuantity } from "../quantities/format.ts";
+import type { Writing } from "../texts/language.ts";
 import { groundWords, isForceHeld } from "./channel.ts";
 import type { LearntZone, ZoneChoice } from "./decide.ts";
 import type { Guard, PrescriptionSettings, Rates } from "./prescription.ts";
@@ -19,7 +20,7 @@ export interface GuardInput {
   /** Shortest zone the system can follow, and the speed that makes it so. */
   shortestM: number;
   speedMetresPerSecond: number;
-  units: UnitSystem;
+  writing: Writing;
 }
 
 /** Limits on the loads; those on the ground come from its drawing. */
@@ -36,8 +37,8 @@ export function loadGuards(input: GuardInput): Guard[] {
   ];
 }
 
-function forceOf({ units }: GuardInput) {
-  return (newtons: number): string => formatQuantity(newtons, "force", units);
+function forceOf({ writing }: GuardInput) {
+  return (newtons: number): string => formatQuantity(newtons, "force", writing);
 }
 
 function named(zones: readonly DecidedZone[]): string {
@@ -88,7 +89,7 @@ function stepGuard(input: GuardInput): Guard {
 }
 
 function limitsGuard(input: GuardInput): Guard {
-  const { zones, settings, units } = input;
+  const { zones, settings, writing } = input;
   const force = forceOf(input);
   const { minimumMarginN, maximumMarginN, moisture, rateStepN } = settings;
   const isOutside = (load: number): boolean =>
@@ -99,7 +100,7 @@ function limitsGuard(input: GuardInput): Guard {
   const wanted = zones.filter(
     ({ zone, choice }) => choice.outcome === "change" && isOutside(zone.best[moisture].targetN),
   );
-  const rule = `Every load that changes stays within ${formatNumber(minimumMarginN, "force", units)} to ${force(maximumMarginN)}`;
+  const rule = `Every load that changes stays within ${formatNumber(minimumMarginN, "force", writing)} to ${force(maximumMarginN)}`;
   const said = [
     wanted.length > 0 ? `this holds ${named(wanted)}` : "",
     today.length > 0
@@ -185,11 +186,11 @@ function barLiftGuard(input: GuardInput): Guard {
   };
 }
 
-function lengthGuard({ settings, shortestM, speedMetresPerSecond, units }: GuardInput): Guard {
+function lengthGuard({ settings, shortestM, speedMetresPerSecond, writing }: GuardInput): Guard {
   return {
     code: "zone-length",
     result: "kept",
-    words: `The system takes ${settings.lagS} s to follow; at ${formatQuantity(speedMetresPerSecond, "speed", units)} a zone is asked to be at least three times that long in travel, ${formatQuantity(shortestM, "length", units)}.`,
+    words: `The system takes ${settings.lagS} s to follow; at ${formatQuantity(speedMetresPerSecond, "speed", writing)} a zone is asked to be at least three times that long in travel, ${formatQuantity(shortestM, "length", writing)}.`,
   };
 }
 

@@ -1,7 +1,8 @@
 /** Places that findings put down to load, against what the prescription sends to their ground. */
 import { CAUSE_DEFINITIONS } from "../causes/evidence/cause-definitions.ts";
 import type { Analysis } from "../findings/analysis.ts";
-import { formatQuantity, type UnitSystem } from "../quantities/format.ts";
+import { formatQuantity } from "../quantities/format.ts";
+import type { Writing } from "../texts/language.ts";
 import type { CutZones } from "./cut-places.ts";
 import { WHOLE_FIELD } from "./evidence.ts";
 import { isForceChannel, type LoadPlace, type Prescription, type ZoneDecision } from "./prescription.ts";
@@ -18,7 +19,7 @@ const NO_CUTS: Cuts = { places: [], refused: [] };
 export function loadPlaces(
   analysis: Pick<Analysis, "document" | "findingDrafts">,
   { decisions, settings, channel }: Decided,
-  units: UnitSystem,
+  writing: Writing,
   cuts: Cuts = NO_CUTS,
 ): LoadPlace[] {
   return settledFindings(analysis).flatMap(({ id, title, draft }, k) => {
@@ -58,7 +59,7 @@ export function loadPlaces(
         loggedN,
         willBeN,
         mended,
-        why: mended ? "" : `${whyNot(decision, isForce, formatQuantity(willBeN, "force", units))}${alone}`,
+        why: mended ? "" : `${whyNot(decision, isForce, formatQuantity(willBeN, "force", writing))}${alone}`,
       };
     });
   });

@@ -1,6 +1,6 @@
 /** Pressures of the down-force system from forces, only between the two points of the user's own cylinder. */
-import type { UnitSystem } from "../quantities/format.ts";
 import { convert } from "../quantities/units.ts";
+import type { Writing } from "../texts/language.ts";
 import type { DownForceSystem, PrescriptionSettings } from "./prescription.ts";
 
 /** A pound-force a square inch, Pa. */
@@ -28,15 +28,17 @@ export function pressureFor(cylinder: Cylinder | null, forceN: number | null): n
   return Math.round(cylinder.pascalAtNoForce + cylinder.pascalPerNewton * forceN);
 }
 
-export function pressureText(pascal: number, units: UnitSystem): string {
-  return units === "farm" ? `${Math.round(pascal / PASCAL_PER_PSI)} psi` : `${Math.round(pascal / 1000)} kPa`;
+export function pressureText(pascal: number, writing: Writing): string {
+  return writing.units === "farm"
+    ? `${Math.round(pascal / PASCAL_PER_PSI)} psi`
+    : `${Math.round(pascal / 1000)} kPa`;
 }
 
 /** Why a cylinder's line cannot be used; null where it can. */
 export function cylinderRefusal(
   cylinder: Cylinder,
   system: DownForceSystem | null,
-  units: UnitSystem,
+  writing: Writing,
 ): string | null {
   const [low, high] = cylinder.forceN;
   const at = (forceN: number): number => cylinder.pascalAtNoForce + cylinder.pascalPerNewton * forceN;
@@ -49,7 +51,7 @@ export function cylinderRefusal(
   const [least, most] = PRESSURE_BOUNDS[system];
   const top = at(high);
   if (top >= least && top <= most) return null;
-  return `${pressureText(top, units)} at the higher point is no pressure of ${SYSTEM_WORDS[system]} (${pressureText(least, units)} to ${pressureText(most, units)}); look whether bar, kPa and psi were mistaken for each other`;
+  return `${pressureText(top, writing)} at the higher point is no pressure of ${SYSTEM_WORDS[system]} (${pressureText(least, writing)} to ${pressureText(most, writing)}); look whether bar, kPa and psi were mistaken for each other`;
 }
 
 const SYSTEM_WORDS: Readonly<Record<DownForceSystem, string>> = {

@@ -2,7 +2,8 @@
 import { PrescriptionError } from "../errors.ts";
 import { type BoundedSetting, SETTING_BOUNDS } from "../manifest/prescription-bounds.ts";
 import { isWithin, type QuantityBound } from "../quantities/bounded-quantity.ts";
-import { formatQuantity, type UnitSystem } from "../quantities/format.ts";
+import { formatQuantity } from "../quantities/format.ts";
+import { FARM_ENGLISH, type Writing } from "../texts/language.ts";
 import type { Field } from "../vocabulary/field.ts";
 import { MOISTURES } from "../vocabulary/moisture.ts";
 import { LIMITS } from "./limits.ts";
@@ -55,14 +56,14 @@ export function defaultSettings(field: Field): PrescriptionSettings {
 export function completeSettings(
   field: Field,
   given: Partial<PrescriptionSettings>,
-  units: UnitSystem = "farm",
+  writing: Writing = FARM_ENGLISH,
 ): PrescriptionSettings {
   const settings = { ...defaultSettings(field), ...given };
   const { system } = settings;
   // The kind of system tells its lag where nobody gave one.
   if (system !== null && given.lagS === undefined && field.prescription?.settings.lagS === undefined)
     settings.lagS = { air: LIMITS.lagAir.value, hydraulic: LIMITS.lagHydraulic.value }[system] ?? Number.NaN;
-  requireSettings(settings, units);
+  requireSettings(settings, writing);
   return settings;
 }
 
@@ -83,8 +84,8 @@ export const SETTING_TITLES: Partial<Record<keyof PrescriptionSettings, string>>
   cylinder: "Cylinder",
 };
 
-function requireSettings(settings: PrescriptionSettings, units: UnitSystem): void {
-  const force = (newtons: number): string => formatQuantity(newtons, "force", units);
+function requireSettings(settings: PrescriptionSettings, writing: Writing): void {
+  const force = (newtons: number): string => formatQuantity(newtons, "force", writing);
   const refuse = (field: keyof PrescriptionSettings, accepted: string, shown?: string): never => {
     const value = shown ?? JSON.stringify(settings[field]);
     throw new PrescriptionError(

@@ -15,8 +15,8 @@ import type {
 } from "../prescription/prescription.ts";
 import { reasonWords } from "../prescription/reason.ts";
 import { wholeStep } from "../prescription/steps.ts";
-import type { UnitSystem } from "../quantities/format.ts";
 import type { LoadPhysics } from "../quantities/load-physics.ts";
+import type { Writing } from "../texts/language.ts";
 import { drawnLoads, drawnNumber, ratesOnGround, usualHeading } from "./ground-loads.ts";
 import { drawRateZones } from "./rate-zones.ts";
 import { sentOn } from "./sent-loads.ts";
@@ -37,7 +37,7 @@ export function drawLoads(
   full: PrescriptionSettings,
   editOf: (zone: LearntZone) => number | null,
   stays: ReadonlySet<LearntZone>,
-  units: UnitSystem,
+  writing: Writing,
 ) {
   const { field, outline } = analysis;
   const chosen = zones.map((zone) => ({
@@ -64,7 +64,7 @@ export function drawLoads(
         today: isFlat && usual.forceN !== null ? { ...choice.logged!, ...usual } : choice.logged,
       })),
     full,
-    units,
+    writing,
     { forceRefusal: physics.refusal.force, rowUnits: field.planter.rowUnits },
   );
   const speed = usualSpeed(analysis);
@@ -82,7 +82,7 @@ export function drawLoads(
     },
     loads,
     { ...full, shortestM },
-    units,
+    writing,
   );
   const rateZones = drawn.zones.map((zone) =>
     ratesOnGround(zone, isFlat ? [] : chosen, defaults.inside, full, channel.quantity),
@@ -97,7 +97,7 @@ export function drawLoads(
       ...entry,
       choice,
       sent,
-      decision: decisionOf(entry.zone, choice, full, editOf(entry.zone), units),
+      decision: decisionOf(entry.zone, choice, full, editOf(entry.zone), writing),
     };
   });
   return { all, drawn, zones: rateZones, defaults, channel, speed, shortestM, isFlat };
@@ -137,10 +137,10 @@ export function decided(
   zone: LearntZone,
   settings: PrescriptionSettings,
   editN: number | null,
-  units: UnitSystem,
+  writing: Writing,
 ): DecidedZone & { decision: ZoneDecision } {
   const choice = chooseLoads(zone, settings, editN);
-  return { zone, choice, decision: decisionOf(zone, choice, settings, editN, units) };
+  return { zone, choice, decision: decisionOf(zone, choice, settings, editN, writing) };
 }
 
 function decisionOf(
@@ -148,7 +148,7 @@ function decisionOf(
   choice: ZoneChoice,
   settings: PrescriptionSettings,
   editN: number | null,
-  units: UnitSystem,
+  writing: Writing,
 ): ZoneDecision {
   const { evidence } = zone;
   return {
@@ -172,7 +172,7 @@ function decisionOf(
       informative: evidence.informative,
     },
     heldBackBy: zone.heldBackBy,
-    reason: reasonWords(zone, choice, settings, editN, units),
+    reason: reasonWords(zone, choice, settings, editN, writing),
     lastAdvisedN: null,
     notMended: [],
   };

@@ -1,6 +1,7 @@
 /** Which loads are written: as many as the machine takes, and today's settings for the proof strips. */
 import type { Guard } from "../prescription/prescription.ts";
-import { formatQuantity, type UnitSystem } from "../quantities/format.ts";
+import { formatQuantity } from "../quantities/format.ts";
+import type { Writing } from "../texts/language.ts";
 import type { GroundLoad, GroundLoads } from "./ground.ts";
 
 /** Loads of the ground, N. */
@@ -26,7 +27,7 @@ export function planRates(
   loads: GroundLoads,
   mostRates: number,
   proofStrips: boolean,
-  units: UnitSystem,
+  writing: Writing,
 ): RatePlan {
   const load = (soil: number): GroundLoad => loads.soilZones[names[soil] ?? ""] ?? loads.elsewhere;
   const used = squares.flatMap((area, soil) => (area > 0 ? [soil] : []));
@@ -37,7 +38,7 @@ export function planRates(
     members.set(marginN, [...(members.get(marginN) ?? []), soil]);
   }
   const merged: string[] = [];
-  const inWords = (newtons: number): string => formatQuantity(newtons, "force", units);
+  const inWords = (newtons: number): string => formatQuantity(newtons, "force", writing);
   while (members.size > Math.max(1, mostRates)) {
     const [low, high] = nearestPair(members, load);
     const both = [...members.get(low)!, ...members.get(high)!];

@@ -3,7 +3,7 @@ import type { TodaysPair } from "../prescription/channel.ts";
 import type { CutZones } from "../prescription/cut-places.ts";
 import type { LearntZone } from "../prescription/decide.ts";
 import type { PrescriptionSettings } from "../prescription/prescription.ts";
-import type { UnitSystem } from "../quantities/format.ts";
+import type { Writing } from "../texts/language.ts";
 import { drawLoads } from "./draw-loads.ts";
 
 /** What the drawing makes of the loads is reckoned again; a zone that would lose by it keeps today's, and so on. */
@@ -13,10 +13,10 @@ export function drawNeverWorse(
   usual: TodaysPair,
   full: PrescriptionSettings,
   editOf: (zone: LearntZone) => number | null,
-  units: UnitSystem,
+  writing: Writing,
 ): ReturnType<typeof drawLoads> {
   const stays = new Set<LearntZone>();
-  let made = drawLoads(base, cuts, usual, full, editOf, stays, units);
+  let made = drawLoads(base, cuts, usual, full, editOf, stays, writing);
   for (let round = 0; round < cuts.zones.length; round++) {
     const worse = made.all.filter(
       ({ zone, choice, sent }) =>
@@ -24,7 +24,7 @@ export function drawNeverWorse(
     );
     if (worse.length === 0) break;
     for (const { zone } of worse) stays.add(zone);
-    made = drawLoads(base, cuts, usual, full, editOf, stays, units);
+    made = drawLoads(base, cuts, usual, full, editOf, stays, writing);
   }
   return made;
 }

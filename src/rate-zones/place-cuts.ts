@@ -6,8 +6,9 @@ import { chooseLoads, type LearntZone, sentGain } from "../prescription/decide.t
 import { LIMITS } from "../prescription/limits.ts";
 import { loadPlaces } from "../prescription/load-places.ts";
 import type { PrescriptionSettings, Rates } from "../prescription/prescription.ts";
-import { formatQuantity, type UnitSystem } from "../quantities/format.ts";
+import { formatQuantity } from "../quantities/format.ts";
 import type { LoadPhysics } from "../quantities/load-physics.ts";
+import type { Writing } from "../texts/language.ts";
 import { decided, type drawLoads } from "./draw-loads.ts";
 import { drawNeverWorse } from "./never-worse.ts";
 import { loadSent } from "./sent-loads.ts";
@@ -27,12 +28,12 @@ export function cutsOf(
   zones: readonly LearntZone[],
   usual: TodaysPair,
   full: PrescriptionSettings,
-  units: UnitSystem,
+  writing: Writing,
 ): CutZones {
   const whole: CutZones = { zones: [...zones], places: [], refused: [] };
   const { analysis, physics } = base;
   const unedited = {
-    decisions: zones.map((zone) => decided(zone, full, null, units).decision),
+    decisions: zones.map((zone) => decided(zone, full, null, writing).decision),
     settings: full,
     channel: { quantity: full.channel, formula: "", reason: null },
   };
@@ -40,12 +41,12 @@ export function cutsOf(
     const { outcome } = unedited.decisions.find((entry) => entry.soilZone === soilZone)!;
     return outcome === "held-back" || outcome === "no-evidence";
   };
-  let wanted: WantedCut[] = loadPlaces(analysis, unedited, units).filter(
+  let wanted: WantedCut[] = loadPlaces(analysis, unedited, writing).filter(
     ({ mended, soilZone }) => !mended && !waits(soilZone),
   );
   const refused: CutZones["refused"] = [];
   while (wanted.length > 0) {
-    const cuts = cutOut(analysis, physics, zones, wanted, full.smallestAreaHa, units);
+    const cuts = cutOut(analysis, physics, zones, wanted, full.smallestAreaHa, writing);
     refused.push(...cuts.refused);
     if (cuts.places.length === 0) break;
     let why = new Map<CutPlace, string>();
@@ -56,10 +57,10 @@ export function cutsOf(
     if (why.size === 0)
       why = groundless(
         cuts,
-        drawNeverWorse(base, cuts, usual, full, () => null, units),
+        drawNeverWorse(base, cuts, usual, full, () => null, writing),
         base,
         full,
-        units,
+        writing,
       );
     if (why.size === 0) return { ...cuts, refused };
     for (const [{ finding, soilZone }, words] of why) refused.push({ finding, soilZone, why: words });
@@ -94,9 +95,9 @@ function groundless(
   made: ReturnType<typeof drawLoads>,
   { analysis }: { analysis: Analysis },
   full: PrescriptionSettings,
-  units: UnitSystem,
+  writing: Writing,
 ): Map<CutPlace, string> {
-  const length = (metres: number): string => formatQuantity(metres, "length", units);
+  const length = (metres: number): string => formatQuantity(metres, "length", writing);
   const widthM = full.smallestWidthBars * analysis.parts.swathWidthM;
   return new Map(
     places.flatMap((place): [CutPlace, string][] => {

@@ -1,8 +1,9 @@
 /** What the limits of the ground allowed and what they moved, in words. */
 import type { Note } from "../errors.ts";
 import type { Guard } from "../prescription/prescription.ts";
-import { formatQuantity, shownValue, type UnitSystem, unitLabel } from "../quantities/format.ts";
+import { formatQuantity, groupThousands, shownValue, unitLabel } from "../quantities/format.ts";
 import { SQUARE_METRES_PER_HECTARE } from "../quantities/units.ts";
+import type { Writing } from "../texts/language.ts";
 import type { DrawnZone, GroundLimits } from "./ground.ts";
 import type { GroundRaster } from "./ground-raster.ts";
 import type { RatePlan } from "./ground-rates.ts";
@@ -10,7 +11,7 @@ import type { ProofStrip } from "./ground-strips.ts";
 import type { Partition } from "./partition-outline.ts";
 
 export interface DrawingResult {
-  units: UnitSystem;
+  writing: Writing;
   limits: GroundLimits;
   widthM: number;
   lengthM: number;
@@ -43,12 +44,12 @@ export function groundGuards(drawing: DrawingResult): Guard[] {
   ];
 }
 
-function areaGuard({ limits, zones, units }: DrawingResult): Guard {
+function areaGuard({ limits, zones, writing }: DrawingResult): Guard {
   const code = "smallest-area";
-  const least = areaWords(limits.smallestAreaHa, units);
+  const least = areaWords(limits.smallestAreaHa, writing);
   const small = zones.filter((zone) => zone.areaHa < limits.smallestAreaHa);
   if (small.length === 0) return { code, result: "kept", words: `Every zone has at least ${least}.` };
-  const areas = small.map((zone) => areaWords(zone.areaHa, units)).join(", ");
+  const areas = small.map((zone) => areaWords(zone.areaHa, writing)).join(", ");
   const words =
     small.length === zones.length
       ? `The field is smaller than the smallest zone of ${least}: ${areas}.`
@@ -56,16 +57,16 @@ function areaGuard({ limits, zones, units }: DrawingResult): Guard {
   return { code, result: "refused", words };
 }
 
-function shapeGuard({ fits, zones, widthM, lengthM, movedShare, partition, units }: DrawingResult): Guard {
+function shapeGuard({ fits, zones, widthM, lengthM, movedShare, partition, writing }: DrawingResult): Guard {
   const code = "smallest-width";
-  const least = `${formatQuantity(widthM, "length", units)} wide and ${formatQuantity(lengthM, "length", units)} long in travel`;
+  const least = `${formatQuantity(widthM, "length", writing)} wide and ${formatQuantity(lengthM, "length", writing)} long in travel`;
   const narrow = zones.filter((_, index) => !fits[index]);
   if (narrow.length > 0) {
     const words = `In ${narrow.length === 1 ? "one zone" : `${narrow.length} zones`} no piece ${least} fits, because the field is narrower or shorter there.`;
     return { code, result: "refused", words };
   }
   if (movedShare < WORTH_TELLING) return { code, result: "kept", words: `Every zone has pieces ${least}.` };
-  const moved = areaWords((movedShare * partition.areaM2) / SQUARE_METRES_PER_HECTARE, units);
+  const moved = areaWords((movedShare * partition.areaM2) / SQUARE_METRES_PER_HECTARE, writing);
   const words = `Zones are at least ${least}: ${moved} in narrower or shorter pieces took the load of the ground next to them.`;
   return { code, result: "changed", words };
 }
@@ -88,13 +89,13 @@ function vertexGuard({ limits, vertices, outlineM }: DrawingResult): Guard {
     : { code, result: "changed", words: `${words} The boundary was straightened by at most ${outlineM} m.` };
 }
 
-function stripGuard({ plan, names, strips, stripsWithout, units }: DrawingResult): Guard {
+function stripGuard({ plan, names, strips, stripsWithout, writing }: DrawingResult): Guard {
   const code = "proof-strips";
   const parts: string[] = [];
   if (strips.length > 0) {
     const places = strips.map(
       ({ soil, widthM, lengthM }) =>
-        `${names[soil] ?? "ground without a soil zone"} (${formatQuantity(widthM, "length", units)} wide, ${formatQuantity(lengthM, "length", units)} long)`,
+        `${names[soil] ?? "ground without a soil zone"} (${formatQuantity(widthM, "length", writing)} wide, ${formatQuantity(lengthM, "length", writing)} long)`,
     );
     parts.push(`A strip is left at today's setting in ${places.join(" and in ")}.`);
   }
@@ -112,13 +113,13 @@ function stripGuard({ plan, names, strips, stripsWithout, units }: DrawingResult
 }
 
 /** An area with the digits that a small one needs. */
-function areaWords(hectares: number, units: UnitSystem): string {
-  if (hectares >= 0.1) return formatQuantity(hectares, "area", units);
-  return `${shownValue(hectares, "area", units).toFixed(3)} ${unitLabel("area", units)}`;
+function areaWords(hectares: number, writing: Writing): string {
+  if (hectares >= 0.1) return formatQuantity(hectares, "area", writing);
+  return `${groupThousands(shownValue(hectares, "area", writing.units).toFixed(3), writing.locale)} ${unitLabel("area", writing.units)}`;
 }
 
 /** Ground of the field that no soil zone covers. */
-export function groundNotes(raster: GroundRaster, soilNames: readonly string[], units: UnitSystem): Note[] {
+export function groundNotes(raster: GroundRaster, soilNames: readonly string[], writing: Writing): Note[] {
   if (soilNames.length === 0) return [];
   let squares = 0;
   raster.field.forEach((inside, square) => {
@@ -128,7 +129,7 @@ export function groundNotes(raster: GroundRaster, soilNames: readonly string[], 
   if (hectares < 0.01) return [];
   return [
     {
-      reason: `${areaWords(hectares, units)} of the field have no soil zone; pieces large enough take the load of ground without one, the rest takes the load of the ground next to it`,
+      reason: `${areaWords(hectares, writing)} of the field have no soil zone; pieces large enough take the load of ground without one, the rest takes the load of the ground next to it`,
       effect: "assumed",
       count: 1,
       field: null,

@@ -5,8 +5,8 @@
  * exact where files are concerned: the smoothed borders of the raster and the outline as it stands are laid into
  * one planar subdivision on a fine lattice, so that zones fill the outline without gap or overlap.
  */
-import type { UnitSystem } from "../quantities/format.ts";
 import { SQUARE_METRES_PER_HECTARE } from "../quantities/units.ts";
+import { FARM_ENGLISH, type Writing } from "../texts/language.ts";
 import type { DrawnGround, DrawnZone, Ground, GroundLimits, GroundLoads } from "./ground.ts";
 import { bordersBetween } from "./ground-borders.ts";
 import { drivableLabels } from "./ground-limits.ts";
@@ -45,7 +45,7 @@ export function drawRateZones(
   ground: Ground,
   loads: GroundLoads,
   limits: GroundLimits,
-  units: UnitSystem = "farm",
+  writing: Writing = FARM_ENGLISH,
 ): DrawnGround {
   const { outline, notes } = soundOutline(ground.outline);
   if (outline.length === 0) {
@@ -72,7 +72,7 @@ export function drawRateZones(
     loads,
     limits.mostRates,
     limits.proofStrips,
-    units,
+    writing,
   );
   const labels = drivableLabels(raster, wanted, labelCount, across, along);
   const sizes = stripSizes(ground.swathWidthM, limits, widthM, lengthM);
@@ -116,7 +116,7 @@ export function drawRateZones(
   return {
     zones: numbered,
     guards: groundGuards({
-      units,
+      writing,
       limits,
       widthM,
       lengthM,
@@ -131,7 +131,7 @@ export function drawRateZones(
       strips,
       stripsWithout: without.map((soil) => names[soil] ?? "ground without a soil zone"),
     }),
-    notes: [...notes, ...speckNotes(partition), ...groundNotes(raster, soilNames, units)],
+    notes: [...notes, ...speckNotes(partition), ...groundNotes(raster, soilNames, writing)],
   };
 }
 

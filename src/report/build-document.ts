@@ -114,6 +114,9 @@ export function documentWithDrafts(parts: DocumentParts): { document: FindingsDo
   });
   const document: FindingsDocument = {
     schema: FINDINGS_SCHEMA,
+    ...(writing.language === "en" && writing.locale === "en"
+      ? {}
+      : { written: { language: writing.language, locale: writing.locale } }),
     field: {
       name: field.name,
       season: field.season,

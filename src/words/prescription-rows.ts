@@ -8,8 +8,9 @@ import type {
   ZoneDecision,
 } from "../prescription/prescription.ts";
 import { pressureText } from "../prescription/pressure.ts";
-import { formatQuantity, type NumberLocale, type UnitSystem } from "../quantities/format.ts";
+import { formatQuantity, groupThousands } from "../quantities/format.ts";
 import { zonesOf } from "../rate-zones/zones-of-soil.ts";
+import type { Writing } from "../texts/language.ts";
 import type { Moisture } from "../vocabulary/moisture.ts";
 
 export const OUTCOME_WORDS: Record<Outcome, string> = {
@@ -60,21 +61,20 @@ export function prescriptionRows({ decisions, zones }: Prescription): Prescripti
 export function channelText(
   rates: Rates,
   { channel }: Pick<Prescription, "channel">,
-  units: UnitSystem,
-  locale?: NumberLocale,
+  writing: Writing,
 ): string {
   if (channel.quantity === "added-force" && rates.forceN !== null)
-    return formatQuantity(rates.forceN, "force", units, locale);
+    return formatQuantity(rates.forceN, "force", writing);
   if (channel.quantity === "pressure" && rates.pressurePa !== null)
-    return pressureText(rates.pressurePa, units);
-  return formatQuantity(rates.marginN, "force", units, locale);
+    return pressureText(rates.pressurePa, writing);
+  return formatQuantity(rates.marginN, "force", writing);
 }
 
 /** The reason in few words, for a sheet that is read while driving. */
-export function shortReason(decision: ZoneDecision, units: UnitSystem): string {
+export function shortReason(decision: ZoneDecision, writing: Writing): string {
   const { outcome, evidence, gainShare, heldBackBy, currentMarginN, grade } = decision;
   const counts = evidence.spots === 1 ? "1 count" : `${evidence.spots} counts`;
-  const points = (share: number): string => (share * 100).toFixed(1);
+  const points = (share: number): string => groupThousands((share * 100).toFixed(1), writing.locale);
   switch (outcome) {
     case "held-back":
       return `Today's load stays: ${heldBackBy.map(({ words }) => words).join("; ")}.`;
@@ -85,7 +85,8 @@ export function shortReason(decision: ZoneDecision, units: UnitSystem): string {
         ? `${counts}: no other load within the limits promises more.`
         : `${counts} at loads too much alike to learn from: no reason to change.`;
     case "change": {
-      const ran = currentMarginN === null ? "" : `Ran at ${formatQuantity(currentMarginN, "force", units)}. `;
+      const ran =
+        currentMarginN === null ? "" : `Ran at ${formatQuantity(currentMarginN, "force", writing)}. `;
       if (gainShare === null) return `${ran}${counts}, ${GRADE_WORDS[grade]}.`;
       const { estimate, low, high } = gainShare;
       return `${ran}${counts}: ${points(estimate)} plants in 100 expected (${points(low)} to ${points(high)}).`;

@@ -1,6 +1,7 @@
 /** The prescription in words, for a terminal: what to settle first, the loads by zone, what the machine takes. */
 import type { Prescription } from "../prescription/prescription.ts";
 import { formatNumber, formatQuantity } from "../quantities/format.ts";
+import { FARM_ENGLISH } from "../texts/language.ts";
 import { MOISTURES } from "../vocabulary/moisture.ts";
 import {
   channelText,
@@ -53,7 +54,7 @@ export function prescriptionText(prescription: Prescription, { width, emphasise 
   else {
     say(`${channel.formula}.`, "  ");
     const text = (rates: Parameters<typeof channelText>[0]): string =>
-      channelText(rates, prescription, "farm");
+      channelText(rates, prescription, FARM_ENGLISH);
     say(
       `Elsewhere in the field ${text(defaults.inside)}, outside ${text(defaults.outside)}, position lost ${text(defaults.lostPosition)}.`,
       "  ",
@@ -82,7 +83,7 @@ function zoneLines(
   const { lowN, highN } = decision.best[moisture];
   const told =
     rates !== null && prescription.channel.quantity !== null && prescription.channel.quantity !== "margin"
-      ? `; the machine is told ${channelText(rates, prescription, "farm")}`
+      ? `; the machine is told ${channelText(rates, prescription, FARM_ENGLISH)}`
       : "";
   const where = numbers.length > 0 ? ` (map ${numbers.join(", ")})` : "";
   say(

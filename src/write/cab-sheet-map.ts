@@ -2,6 +2,7 @@
 import { labelPlace } from "../numerics/label-point.ts";
 import { isForceChannel, type Prescription, type RateZone } from "../prescription/prescription.ts";
 import type { UnitSystem } from "../quantities/format.ts";
+import { writingIn } from "../texts/language.ts";
 import { channelText } from "../words/prescription-rows.ts";
 import { sheetDrawing } from "./sheet-drawing.ts";
 
@@ -37,7 +38,9 @@ export function cabSheetMap(prescription: Prescription, units: UnitSystem): stri
     (zone) =>
       `<path d="${drawing.pathOf([zone.polygon])}" class="zone${zone.proofStrip ? " strip" : ""}"${zone.proofStrip ? "" : ` fill="${grey(zone)}"`}/>`,
   );
-  const labels = zones.map((zone) => label(zone, drawing, channelText(zone.rates, prescription, units)));
+  const labels = zones.map((zone) =>
+    label(zone, drawing, channelText(zone.rates, prescription, writingIn(units))),
+  );
   return `<svg viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-label="Map of the zones with their loads, north up">
 <defs><pattern id="hatch" width="2" height="2" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><rect width="2" height="2" fill="#fff"/><path d="M0 0V2" stroke="#000" stroke-width="0.7"/></pattern></defs>
 ${shapes.join("")}${labels.join("")}${drawing.north}</svg>`;

@@ -7,6 +7,7 @@ import {
   type ZoneDecision,
 } from "../prescription/prescription.ts";
 import { formatNumber, formatQuantity, type UnitSystem, unitLabel } from "../quantities/format.ts";
+import { writingIn } from "../texts/language.ts";
 import type { LocalFrame } from "../vocabulary/field.ts";
 import { MOISTURES, type Moisture } from "../vocabulary/moisture.ts";
 import {
@@ -134,14 +135,14 @@ function loads(rows: readonly PrescriptionRow[], prescription: Prescription, uni
     const last = decision.lastAdvisedN === null ? "" : `, advised last year ${figure(decision.lastAdvisedN)}`;
     const keyed = isForce
       ? rates
-        ? channelText(rates, prescription, units).split(" ")[0]!
+        ? channelText(rates, prescription, writingIn(units)).split(" ")[0]!
         : "\u2013"
       : figure(rates?.marginN ?? decision.prescribedN[moisture]);
     return `<tr><td class="name">${numbers.length > 0 ? `<span class="number">${numbers.join(", ")}</span> ` : ""}${escapeMarkup(decision.soilZone)}<small>${formatQuantity(decision.areaHa, "area", units)} · today ${today}${last}</small></td>
 <td class="key">${keyed}</td>${isForce ? `<td class="load">${figure(rates?.marginN ?? decision.prescribedN[moisture])}</td>` : ""}
 ${others.map((state) => `<td class="load">${figure(decision.prescribedN[state])}</td>`).join("")}
 <td class="load">${figure(lowN)}\u2013${figure(highN)}</td>
-<td class="why"><b>${decision.outcome === "held-back" ? "HELD BACK" : `${capital(OUTCOME_WORDS[decision.outcome])} · ${GRADE_WORDS[decision.grade]}`}.</b> ${escapeMarkup(shortReason(decision, units))}${notMended(decision)}</td></tr>`;
+<td class="why"><b>${decision.outcome === "held-back" ? "HELD BACK" : `${capital(OUTCOME_WORDS[decision.outcome])} · ${GRADE_WORDS[decision.grade]}`}.</b> ${escapeMarkup(shortReason(decision, writingIn(units)))}${notMended(decision)}</td></tr>`;
   });
   const load = unitLabel("force", units);
   const title = quantity === null ? `LOAD, ${unit}` : `KEY IN, ${unit}`;
@@ -181,7 +182,7 @@ function machine(prescription: Prescription, units: UnitSystem): string {
       : channel.quantity === null
         ? `<p><b>No file for the machine.</b> ${escapeMarkup(capital(channel.reason ?? ""))}</p>`
         : `<p><b>It takes: ${CHANNEL_WORDS[channel.quantity]}.</b> ${escapeMarkup(capital(channel.formula))}.</p>
-<p>Elsewhere: in the field ${channelText(defaults.inside, prescription, units)}, outside ${channelText(defaults.outside, prescription, units)}, position lost ${channelText(defaults.lostPosition, prescription, units)}.</p>`;
+<p>Elsewhere: in the field ${channelText(defaults.inside, prescription, writingIn(units))}, outside ${channelText(defaults.outside, prescription, writingIn(units))}, position lost ${channelText(defaults.lostPosition, prescription, writingIn(units))}.</p>`;
   return `<h2>The machine's channel</h2><div class="small">${quantity}${gave.length > 0 ? `<p><b>Limits:</b> ${gave.join(" ")}</p>` : ""}</div>`;
 }
 
@@ -189,7 +190,7 @@ function proof(prescription: Prescription, rows: readonly PrescriptionRow[], uni
   const strips = rows.flatMap(({ decision, strips: numbers }) =>
     numbers.map((number) => {
       const zone = prescription.zones.find((candidate) => candidate.number === number)!;
-      return `<li>no. ${number} on ${escapeMarkup(decision.soilZone)}: ${channelText(zone.rates, prescription, units)}</li>`;
+      return `<li>no. ${number} on ${escapeMarkup(decision.soilZone)}: ${channelText(zone.rates, prescription, writingIn(units))}</li>`;
     }),
   );
   const tests = prescription.advice

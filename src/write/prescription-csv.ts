@@ -4,6 +4,7 @@ import { PASCAL_PER_PSI } from "../prescription/pressure.ts";
 import type { UnitSystem } from "../quantities/format.ts";
 import { convert } from "../quantities/units.ts";
 import { csvTable, type TableCell, type TableColumn } from "../report/tables.ts";
+import { writingIn } from "../texts/language.ts";
 import type { LocalFrame } from "../vocabulary/field.ts";
 import { MOISTURES } from "../vocabulary/moisture.ts";
 import { channelText, type PrescriptionRow, prescriptionRows } from "../words/prescription-rows.ts";
@@ -81,7 +82,9 @@ export function prescriptionCsv(
 
 /** What the files carry there, with its unit; empty where no rates are written. */
 function sentCell(rates: Rates | null, prescription: Prescription, units: UnitSystem): TableCell {
-  return rates === null || prescription.withheld !== null ? null : channelText(rates, prescription, units);
+  return rates === null || prescription.withheld !== null
+    ? null
+    : channelText(rates, prescription, writingIn(units));
 }
 
 /** Stand points: a hundredth of the target stand each. */

@@ -114,7 +114,7 @@ describe("the decision", () => {
   });
 
   it("speaks metric where asked, with the same figures", () => {
-    const metric = prescribe(analysis, { moisture: "damp" }, {}, "metric");
+    const metric = prescribe(analysis, { moisture: "damp" }, {}, { units: "metric" });
     expect(metric.decisions.map(({ prescribedN }) => prescribedN)).toEqual(
       plain.decisions.map(({ prescribedN }) => prescribedN),
     );

@@ -57,7 +57,7 @@ async function answer(request: PrescriptionRequest, key: string): Promise<void> 
   if (askedFor && state.draft.value === null) return;
   answered = key;
   if (outcome.ok) {
-    state.answered.value = outcome.view;
+    state.view.value = outcome.view;
     state.trouble.value = null;
   } else {
     const { message, accepted, field } = outcome.trouble;

@@ -4,8 +4,6 @@ import { editRefusal } from "../../src/prescription/edit-refusal.ts";
 import type { PrescriptionSettings, ZoneEdits } from "../../src/prescription/prescription.ts";
 import type { PrescriptionView } from "../../src/report/prescription-view.ts";
 import { MOISTURES, type Moisture } from "../../src/vocabulary/moisture.ts";
-import { numberLocale } from "../words/numbers.ts";
-import { withSentences } from "../words/sentences.ts";
 import { edit } from "./history.ts";
 import { choices, NO_CHOICES } from "./prescription-choices.ts";
 import { pane } from "./prescription-pane.ts";
@@ -19,12 +17,8 @@ export const mapMode = signal<MapMode>("prescribed");
 /** A load while its slider is being moved: asked for, but no step to undo yet. */
 export const draft = signal<{ soilZone: string; marginN: number } | null>(null);
 
-/** The worker's answer as it wrote it. */
-export const answered = signal<PrescriptionView | null>(null);
-/** The same with the figures of its sentences as the reader writes numbers. */
-export const view = computed<PrescriptionView | null>(() =>
-  withSentences(answered.value, numberLocale.value),
-);
+/** The worker's answer. */
+export const view = signal<PrescriptionView | null>(null);
 /** True while what is shown is older than a choice that cannot be: it is greyed until that is put right. */
 export const isStale = computed(() => trouble.value !== null && view.value !== null);
 /** True where the map shows loads instead of findings. */
@@ -60,7 +54,7 @@ export function setLoad(soilZone: string, marginN: number | null): string | null
   if (!current) return null;
   draft.value = null;
   if (marginN !== null) {
-    const refusal = editRefusal(current, soilZone, marginN, page.unitSystem.value);
+    const refusal = editRefusal(current, soilZone, marginN, page.writing.value);
     if (refusal) return refusal;
   }
   const { [soilZone]: before, ...others } = editsNow.value;
@@ -81,7 +75,7 @@ export function reset(): void {
 /** For another field; what was chosen goes with the field itself. */
 export function clear(): void {
   draft.value = null;
-  answered.value = null;
+  view.value = null;
   trouble.value = null;
   chosenZone.value = null;
   mapMode.value = "prescribed";

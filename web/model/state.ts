@@ -16,6 +16,7 @@ import {
   shownPieces,
 } from "../protocol/ground-filter.ts";
 import type { AnswerView, AskingView, LoadedView, SortingShown } from "../protocol/protocol.ts";
+import { language } from "../words/language.ts";
 import { numberLocale } from "../words/numbers.ts";
 import { VARIABLE_ORDER } from "../words/variables.ts";
 import { forgetChanges } from "./history.ts";
@@ -64,7 +65,9 @@ export const notice = signal<string | null>(null);
 export const unitSystem = signal<UnitSystem>("farm");
 
 /** How the page writes its sentences. */
-export const writing = computed<Writing>(() => writingIn(unitSystem.value, "en", numberLocale.value));
+export const writing = computed<Writing>(() =>
+  writingIn(unitSystem.value, language.value, numberLocale.value),
+);
 
 function keyOf({ units, language, locale }: Writing): string {
   return [units, language, locale].join(" ");

@@ -7,7 +7,6 @@ import { channelText, GRADE_WORDS } from "../../src/words/prescription-rows.ts";
 import * as state from "../model/prescription-state.ts";
 import * as page from "../model/state.ts";
 import { formatMoneyRange, formatPercent, formatQuantity, plural, roundMoney } from "../words/format.ts";
-import { numberLocale } from "../words/numbers.ts";
 import { loadFigure, loadText, MOISTURE_WORDS, OUTCOME_WORDS, pointsFigure } from "../words/rate-words.ts";
 import { InLedger } from "./in-ledger.tsx";
 import { LoadBars } from "./load-bars.tsx";
@@ -128,7 +127,7 @@ function Sent({ view, soilZone }: { view: PrescriptionView; soilZone: string }) 
   const words = quantity === "pressure" ? "pressure" : "added force";
   return (
     <p class="small">
-      Sent to the machine: {channelText(own.rates, view, page.unitSystem.value, numberLocale.value)} {words}
+      Sent to the machine: {channelText(own.rates, view, page.writing.value)} {words}
     </p>
   );
 }

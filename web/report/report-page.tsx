@@ -4,7 +4,7 @@ import { OriginDialog } from "../controls/origin.tsx";
 import { FarmSummary } from "../ledger/farm-summary.tsx";
 import { Inputs } from "../ledger/inputs.tsx";
 import { Ledger } from "../ledger/ledger.tsx";
-import { answered } from "../model/prescription-state.ts";
+import { view } from "../model/prescription-state.ts";
 import * as state from "../model/state.ts";
 import { PrescriptionSection } from "../prescription/report-section.tsx";
 import { DOCK_PARTS } from "../shell/dock-parts.tsx";
@@ -44,7 +44,7 @@ export function Report() {
             </Part>
           ) : null;
         })}
-        {answered.value && (
+        {view.value && (
           <Part title="What to set">
             <PrescriptionSection />
           </Part>

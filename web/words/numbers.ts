@@ -23,8 +23,15 @@ export const numberLocale = computed<NumberLocale>(() =>
   numberChoice.value === "auto" ? automatic.value : WAYS[numberChoice.value],
 );
 
-/** Takes the browser's language for automatic, now and whenever it changes. */
-export function followLanguage(): void {
+/**
+ * Takes the browser's language for automatic, now and whenever it changes.
+ * @param written whose way automatic is instead: a report's tables are written as its sentences are
+ */
+export function followLanguage(written?: NumberLocale): void {
+  if (written !== undefined) {
+    language.value = written;
+    return;
+  }
   const take = () => {
     ofDevice.value = localeOf(navigator.language);
   };

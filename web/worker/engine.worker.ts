@@ -124,7 +124,7 @@ function analysis(): Analysis {
 }
 
 function prescriptionOf({ settings, edits, writing }: PrescriptionRequest): Prescription {
-  return prescribe(analysis(), settings, edits, writing.units);
+  return prescribe(analysis(), settings, edits, writing);
 }
 
 /** The field of the files read, or what its columns leave to the user. */

@@ -60,7 +60,7 @@ function everything(analysis: Analysis, request: FilesRequest): FileMade {
 /** None where the field allows no prescription; the pane of the prescription says why. */
 function prescriptionOf(analysis: Analysis, { settings, edits, writing }: FilesRequest): FileMade[] {
   try {
-    const prescription = prescribe(analysis, settings, edits, writing.units);
+    const prescription = prescribe(analysis, settings, edits, writing);
     return filesOf(prescription, analysis.field.frame, writing.units).files.filter(({ rare }) => !rare);
   } catch (error) {
     if (error instanceof PrescriptionError) return [];

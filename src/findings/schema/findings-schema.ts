@@ -2,6 +2,7 @@
 
 import * as v from "valibot";
 import { CROPS } from "../../quantities/crops.ts";
+import { LANGUAGES } from "../../texts/language.ts";
 import { amount, described, shape, text, whole } from "../../vocabulary/described-shapes.ts";
 import { FINDINGS_SCHEMA } from "../findings-document.ts";
 import { comparisonRow } from "./comparison-row.ts";
@@ -12,6 +13,15 @@ import { summary } from "./summary.ts";
 export const findingsSchema = v.pipe(
   v.strictObject({
     schema: v.literal(FINDINGS_SCHEMA),
+    written: v.exactOptional(
+      shape(
+        {
+          language: v.picklist(LANGUAGES),
+          locale: text("Language tag of whose way of writing figures the sentences have."),
+        },
+        "How the sentences are written; absent where language and figures are English.",
+      ),
+    ),
     field: shape(
       {
         name: text("Name of the field."),
