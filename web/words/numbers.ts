@@ -29,7 +29,7 @@ export const numberLocale = computed<NumberLocale>(() =>
  */
 export function followLanguage(written?: NumberLocale): void {
   if (written !== undefined) {
-    language.value = written;
+    ofDevice.value = written;
     return;
   }
   const take = () => {
