@@ -35,7 +35,7 @@ const RANKS: readonly (readonly string[])[] = [
   ["write", "replant"],
   ["scout"],
   ["jobs"],
-  ["check", "setup"],
+  ["check", "setup", "proof"],
   ["season"],
   ["index"],
   ["cli"],

@@ -7,6 +7,7 @@ import { ALL_TASK_FILES, taskFileKindName } from "../write/iso11783/kinds.ts";
 import type { AnalyseFlags } from "./commands/analyse.ts";
 import type { CheckFlags } from "./commands/check.ts";
 import type { PrescribeFlags } from "./commands/prescribe.ts";
+import type { ProofFlags } from "./commands/proof.ts";
 import type { ReplantFlags } from "./commands/replant.ts";
 import type { ScoutFlags } from "./commands/scout.ts";
 import type { SetUpFlags } from "./commands/setup-sheet.ts";
@@ -170,6 +171,24 @@ function buildProgram(io: Io, endWith: (code: number) => void): Command {
     .action(async (field: string, options: PrescribeFlags) => {
       const { prescribeCommand } = await import("./commands/prescribe.ts");
       await prescribeCommand(field, options, io);
+    });
+
+  command(
+    program,
+    "proof",
+    "did the new loads pay: the strips left at the old ones against the ground beside",
+  )
+    .argument(
+      "<field>",
+      "field manifest, or a folder that holds field.json, of the season planted by the zones",
+    )
+    .requiredOption("--zones <file>", 'the zones sent: GeoJSON or shapefile that "evenstand prescribe" wrote')
+    .option("--out <folder>", "folder for the result and the places to count; made where missing")
+    .option("--json", "print the result to standard output instead of words")
+    .option("--allow-outside", "let the manifest name files outside its own folder")
+    .action(async (field: string, options: ProofFlags) => {
+      const { proof } = await import("./commands/proof.ts");
+      await proof(field, options, io);
     });
 
   command(
