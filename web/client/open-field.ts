@@ -17,13 +17,13 @@ import type {
   SortingShown,
   Trouble,
 } from "../protocol/protocol.ts";
-import { STAGES_SAID } from "../words/stage-words.ts";
+import { texts } from "../words/texts/texts.ts";
 import { fetchFiles } from "./fetch-files.ts";
 import { startWork, type Work } from "./field-worker.ts";
 import { findKeptFields, keepField, keptField, keptFields } from "./kept-fields.ts";
 
 /** Reading the files comes before the stages of the analysis. */
-const STEPS = Object.keys(STAGES_SAID).length + 1;
+const STEPS = Object.keys(texts.value.work).length + 1;
 
 /** Larger JSON files are data, not sessions. */
 const LARGEST_SESSION_BYTES = 4_000_000;
@@ -247,7 +247,7 @@ async function goOn(
     let atWork = true;
     // Progress comes by a channel of its own and may arrive after the answer it speaks of.
     const onStage = proxy((stage: Stage) => {
-      if (atWork && mine === turn) say(STAGES_SAID[stage], stages.indexOf(stage) + 1);
+      if (atWork && mine === turn) say(texts.value.work[stage], stages.indexOf(stage) + 1);
     });
     const answer = await settled(mine, current.engine.analyse(state.writing.value, onStage)).finally(() => {
       atWork = false;
@@ -273,11 +273,11 @@ export async function answerField(answers: FieldAnswers): Promise<Trouble | null
   if (!asked || state.phase.value.kind !== "ready") return null;
   const mine = ++turn;
   const writing = state.writing.value;
-  say(STAGES_SAID.passes, 1);
-  const stages = Object.keys(STAGES_SAID);
+  say(texts.value.work.passes, 1);
+  const stages = Object.keys(texts.value.work);
   let atWork = true;
   const onStage = proxy((stage: Stage) => {
-    if (atWork && mine === turn) say(STAGES_SAID[stage], stages.indexOf(stage) + 1);
+    if (atWork && mine === turn) say(texts.value.work[stage], stages.indexOf(stage) + 1);
   });
   const outcome = await asked.engine.amend(answers, writing, onStage);
   atWork = false;

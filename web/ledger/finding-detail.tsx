@@ -18,6 +18,7 @@ import {
   roundMoney,
 } from "../words/format.ts";
 import type { OriginName } from "../words/origins.ts";
+import { texts } from "../words/texts/texts.ts";
 import { MEASURED_ORDER, measuredTitle } from "../words/variables.ts";
 
 const SMALL_WIDTH = 350;
@@ -33,7 +34,7 @@ export function FindingDetail({ finding }: { finding: Finding }) {
       <Alternatives finding={finding} />
       {finding.words.check && (
         <p>
-          <strong>To make sure: </strong>
+          <strong>{texts.value.finding.toMakeSure}</strong>
           {finding.words.check}
         </p>
       )}
@@ -52,7 +53,7 @@ function Seen({ finding }: { finding: Finding }) {
   return (
     <div class="seen">
       <p>
-        <strong>What was seen: </strong>
+        <strong>{texts.value.finding.seen}</strong>
       </p>
       <ul>
         {lines.map((line) => (
@@ -78,7 +79,7 @@ function SmallStrip({ finding }: { finding: Finding }) {
       <svg
         viewBox={`0 0 ${SMALL_WIDTH} ${SMALL_HEIGHT}`}
         role="img"
-        aria-label={`Furrow of pass ${pass} here`}
+        aria-label={texts.value.finding.furrowOf(String(pass))}
       >
         <FurrowDrawing
           strip={strip}
@@ -91,10 +92,9 @@ function SmallStrip({ finding }: { finding: Finding }) {
         />
       </svg>
       <figcaption class="small">
-        Pass {pass}: seeds below the surface, gauge-wheel load above it, soil underneath;{" "}
         {showsUnits
-          ? `the large seeds are those of row unit ${runsOf(whole.rowUnits)}.`
-          : "shaded where the trouble is."}
+          ? texts.value.finding.stripUnits(String(pass), runsOf(whole.rowUnits))
+          : texts.value.finding.stripShaded(String(pass))}
       </figcaption>
     </figure>
   );
@@ -109,22 +109,20 @@ function MeasuredTable({ finding }: { finding: Finding }) {
   if (rows.length === 0) return null;
   return (
     <table class="measured">
-      {rows.length < all.length && (
-        <caption class="small">Figures that differ here; the others are as elsewhere.</caption>
-      )}
+      {rows.length < all.length && <caption class="small">{texts.value.finding.othersAlike}</caption>}
       <thead>
         <tr>
           <th scope="col">
-            <span class="visually-hidden">Measured</span>
+            <span class="visually-hidden">{texts.value.finding.measured}</span>
           </th>
           <th scope="col">
-            <Origin of="here">here</Origin>
+            <Origin of="here">{texts.value.finding.here}</Origin>
           </th>
           <th scope="col">
-            <Origin of="elsewhere">elsewhere</Origin>
+            <Origin of="elsewhere">{texts.value.finding.elsewhere}</Origin>
           </th>
           <th scope="col">
-            <Origin of="target">target</Origin>
+            <Origin of="target">{texts.value.finding.target}</Origin>
           </th>
         </tr>
       </thead>
@@ -179,8 +177,8 @@ function Change({ finding }: { finding: Finding }) {
   const system = state.unitSystem.value;
   return (
     <p>
-      <strong>Change: </strong>
-      from {formatQuantity(from, kind, system)} to {formatQuantity(to, kind, system)}
+      <strong>{texts.value.finding.change}</strong>
+      {texts.value.finding.fromTo(formatQuantity(from, kind, system), formatQuantity(to, kind, system))}
     </p>
   );
 }
@@ -189,7 +187,7 @@ function Alternatives({ finding }: { finding: Finding }) {
   if (!finding.words.otherwise) return null;
   return (
     <p>
-      <strong>What else it could be: </strong>
+      <strong>{texts.value.finding.otherwise}</strong>
       {finding.words.otherwise}
     </p>
   );
@@ -197,50 +195,52 @@ function Alternatives({ finding }: { finding: Finding }) {
 
 function WorkedOut({ finding }: { finding: Finding }) {
   const { where, stand, loss, pValue } = finding;
+  const said = texts.value.finding;
+  const { interval } = texts.value.ledger;
   const rows: [string, string, OriginName?][] = [
-    ["Technical name", finding.detail ? `${finding.cause}, ${finding.detail}` : finding.cause],
-    ["What that means", CAUSE_NAMES[finding.cause].definition],
+    [said.technical, finding.detail ? `${finding.cause}, ${finding.detail}` : finding.cause],
+    [said.meaning, CAUSE_NAMES[finding.cause].definition],
   ];
-  if (where.passes.length > 0) rows.push(["Passes", runsOf(where.passes)]);
-  if (where.rowUnits.length > 0) rows.push(["Row units", runsOf(where.rowUnits)]);
-  if (where.soilZones.length > 0) rows.push(["Soil zones", where.soilZones.join(", ")]);
+  if (where.passes.length > 0) rows.push([said.passes, runsOf(where.passes)]);
+  if (where.rowUnits.length > 0) rows.push([said.rowUnits, runsOf(where.rowUnits)]);
+  if (where.soilZones.length > 0) rows.push([said.soilZones, where.soilZones.join(", ")]);
   if (stand.deficitShare) {
     rows.push([
-      "Plants short of what the field's sound ground had",
-      `${formatShareEstimate(stand.deficitShare)}, ${formatPercent(stand.deficitShare.level)} interval`,
+      said.plantsShort,
+      interval(formatShareEstimate(stand.deficitShare), formatPercent(stand.deficitShare.level)),
       "plantsShort",
     ]);
   }
   if (loss.yieldShare) {
     rows.push([
-      "Yield lost there",
-      `${formatShareEstimate(loss.yieldShare, 1)}, ${formatPercent(loss.yieldShare.level)} interval`,
+      said.yieldLost,
+      interval(formatShareEstimate(loss.yieldShare, 1), formatPercent(loss.yieldShare.level)),
       "yieldLost",
     ]);
   }
   if (pValue !== null) {
     rows.push([
-      "Chance of such a group in a field with nothing wrong",
-      pValue < 0.001 ? "less than 0.1 %" : formatPercent(pValue, 1),
+      said.chance,
+      pValue < 0.001 ? said.lessThan(formatPercent(0.001, 1)) : formatPercent(pValue, 1),
       "chance",
     ]);
   }
   if (loss.money) {
     const { estimate, currency, level } = loss.money;
     rows.push([
-      "Money lost there",
-      `${roundMoney(estimate, currency)} (${formatMoneyRange(loss.money)}, ${formatPercent(level)} interval)`,
+      said.moneyLost,
+      said.moneyRange(roundMoney(estimate, currency), formatMoneyRange(loss.money), formatPercent(level)),
       "money",
     ]);
   }
   if (finding.cause !== "undetermined") {
-    rows.push(["How sure the cause is", sureText(finding.probability), "probability"]);
+    rows.push([said.howSure, sureText(finding.probability), "probability"]);
   }
-  rows.push(["Area", formatQuantity(where.areaHa, "area", state.unitSystem.value), "area"]);
-  rows.push(["Number in the files", finding.id]);
+  rows.push([said.area, formatQuantity(where.areaHa, "area", state.unitSystem.value), "area"]);
+  rows.push([said.number, finding.id]);
   return (
     <details class="worked-out">
-      <summary>Where the numbers come from</summary>
+      <summary>{said.workedOut}</summary>
       <dl>
         {rows.map(([title, text, from]) => (
           <div key={title}>
@@ -256,10 +256,10 @@ function WorkedOut({ finding }: { finding: Finding }) {
       ))}
       <p class="small">
         {finding.basis === "predicted"
-          ? "Nothing was counted here: the loss is what published responses expect for such planting, so the interval is wide."
+          ? said.predicted
           : finding.basis === "cleared"
-            ? "The log looks bad here, but plants counted or seeds dug show no harm."
-            : "Plants counted here are compared with what the same soil carries where planting was sound."}
+            ? said.harmless
+            : said.counted}
       </p>
     </details>
   );

@@ -1,6 +1,7 @@
 /** What is said first on the page and in the report: the stand, the verdict, and behind one press what was tested. */
 import type { FindingsDocument } from "../../src/findings/findings-document.ts";
 import { contrastLines } from "../../src/words/contrast-words.ts";
+import { texts } from "../words/texts/texts.ts";
 
 /** @param onPaper whether paper says here what was tested and found even; the farmer's sheet leaves it to the ledger */
 export function Headline({ document, onPaper = true }: { document: FindingsDocument; onPaper?: boolean }) {
@@ -15,7 +16,7 @@ export function Headline({ document, onPaper = true }: { document: FindingsDocum
       {tested.length > 0 && (
         <>
           <details class="headline-tested" open={form === "unsettled"}>
-            <summary>What was tested</summary>
+            <summary>{texts.value.ledger.tested}</summary>
             <List lines={tested} />
           </details>
           {onPaper && <TestedOnPaper document={document} />}

@@ -6,7 +6,7 @@ import type { InputReport } from "../../src/vocabulary/field.ts";
 import { saveJson } from "../controls/save-file.ts";
 import * as state from "../model/state.ts";
 import { groupThousands } from "../words/format.ts";
-import { ROLES_SAID } from "../words/role-words.ts";
+import { texts } from "../words/texts/texts.ts";
 
 export function Inputs() {
   const inputs = state.findingsDocument.value?.inputs ?? [];
@@ -16,9 +16,9 @@ export function Inputs() {
       {manifest && (
         <li>
           <button type="button" onClick={() => saveJson("field.json", manifest)}>
-            Save field.json
+            {texts.value.ledger.saveField}
           </button>{" "}
-          which file is what and how its columns are read; keep it beside the files
+          {texts.value.ledger.saveFieldSaid}
         </li>
       )}
       {inputs.map((input) => (
@@ -34,12 +34,14 @@ export function Inputs() {
 }
 
 function roleSaid(role: string): string {
-  return role in ROLES_SAID ? ROLES_SAID[role as LayerRole] : role;
+  const { roles } = texts.value;
+  return role in roles ? roles[role as LayerRole] : role;
 }
 
 function usedSaid({ records, used, leftOut }: DocumentInput): string {
   const [all, taken, without] = [records, used, leftOut].map((count) => groupThousands(String(count)));
-  return leftOut === 0 ? `all ${all} records used` : `${taken} of ${all} records used, ${without} left out`;
+  const { ledger } = texts.value;
+  return leftOut === 0 ? ledger.allUsed(all!) : ledger.someUsed(taken!, all!, without!);
 }
 
 /** The report carries no columns: only a page that read the files knows them. */
@@ -50,23 +52,18 @@ function reportOf(input: DocumentInput): InputReport | undefined {
 function ReadColumns({ report }: { report: InputReport | undefined }) {
   if (!report || report.recognised.length === 0) return null;
   const { recognised, unrecognised, unusedReasons = [] } = report;
+  const said = texts.value.ledger;
   return (
     <details>
-      <summary>
-        How its columns were read
-        {unusedReasons.length > 0 && `, and why ${unusedReasons.length} are not used`}
-      </summary>
+      <summary>{said.columnsRead(unusedReasons.length)}</summary>
       <ul>
         {recognised.map(({ variable, column, unit, reason }) => (
           <li key={`${variable} ${column}`}>
-            {column} as {variable}
-            {unit === "1" ? "" : `, ${unit}`}: {reason}
+            {said.columnAs(column, variable, unit === "1" ? "" : `, ${unit}`, reason)}
           </li>
         ))}
         {unusedReasons.map((reason, index) => (
-          <li key={`not used ${unrecognised[index]}`}>
-            {unrecognised[index]} is not used: {reason}
-          </li>
+          <li key={`not used ${unrecognised[index]}`}>{said.columnUnused(unrecognised[index]!, reason)}</li>
         ))}
       </ul>
     </details>
@@ -82,7 +79,7 @@ function Missing() {
   if (lacks.length === 0) return null;
   return (
     <li>
-      Missing, and what it changes
+      {texts.value.sorting.missing}
       <Lacks lacks={lacks} />
     </li>
   );
@@ -93,7 +90,7 @@ export function Lacks({ lacks }: { lacks: readonly string[] }) {
   return (
     <ul>
       {lacks.map((lack) => (
-        <li key={lack}>no {lack}</li>
+        <li key={lack}>{texts.value.sorting.lacks(lack)}</li>
       ))}
     </ul>
   );
@@ -106,8 +103,8 @@ function NotesSaid({ notes }: { notes: DocumentInput["notes"] }) {
       {notes.map(({ reason, effect, count, field, firstRecord, value }) => (
         <li key={`${reason} ${field}`}>
           {reason} ({effect}
-          {count > 1 ? `, ${groupThousands(String(count))} records` : ""}
-          {firstRecord === null ? "" : `, first record ${firstRecord}`}
+          {count > 1 ? `, ${texts.value.ledger.noteRecords(groupThousands(String(count)))}` : ""}
+          {firstRecord === null ? "" : `, ${texts.value.ledger.firstRecord(String(firstRecord))}`}
           {field === null ? "" : `, ${field}`}
           {value === null ? "" : `: ${value}`})
         </li>

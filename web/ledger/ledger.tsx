@@ -6,7 +6,14 @@ import { INPUT_DOUBTS_TITLE, inputDoubts } from "../../src/words/input-doubts.ts
 import { Origin } from "../controls/origin.tsx";
 import type { NumberedFinding } from "../model/ranking.ts";
 import * as state from "../model/state.ts";
-import { formatMoneyRange, formatPercent, formatQuantity, plural, roundMoney } from "../words/format.ts";
+import {
+  formatMoneyRange,
+  formatPercent,
+  formatQuantity,
+  groupThousands,
+  roundMoney,
+} from "../words/format.ts";
+import { texts } from "../words/texts/texts.ts";
 import { AnswersForm } from "./answers-form.tsx";
 import { FindingDetail } from "./finding-detail.tsx";
 import { Headline, TestedOnPaper } from "./headline.tsx";
@@ -20,11 +27,12 @@ import { NoteField } from "./notes.tsx";
 export function Ledger({ openAll = false }: { openAll?: boolean }) {
   const document = state.findingsDocument.value;
   if (!document) return null;
+  const said = texts.value.ledger;
   const wrong = state.findings.value.filter(({ finding }) => finding.basis !== "cleared");
   const cleared = state.findings.value.filter(({ finding }) => finding.basis === "cleared");
   return (
     <section class={openAll ? "ledger folded" : "ledger"} aria-labelledby="ledger-title">
-      <h2 id="ledger-title">Ledger</h2>
+      <h2 id="ledger-title">{said.title}</h2>
       {!openAll && (
         <>
           <Headline document={document} />
@@ -33,12 +41,7 @@ export function Ledger({ openAll = false }: { openAll?: boolean }) {
         </>
       )}
       {openAll && <TestedOnPaper document={document} />}
-      {wrong.length > 0 && (
-        <p class="ledger-caution">
-          Before you touch a machine, seed or a stand: the operator's manual, the product's label, the
-          insurer's adjuster and local rules come first.
-        </p>
-      )}
+      {wrong.length > 0 && <p class="ledger-caution">{said.caution}</p>}
       <ol class="entries">
         {wrong.map((entry) => (
           <Entry key={entry.finding.id} entry={entry} openAll={openAll} />
@@ -46,7 +49,7 @@ export function Ledger({ openAll = false }: { openAll?: boolean }) {
       </ol>
       {cleared.length > 0 && (
         <>
-          <h3 class="rule-title">Looked bad in the log, did no harm</h3>
+          <h3 class="rule-title">{said.cleared}</h3>
           <ol class="entries" start={wrong.length + 1}>
             {cleared.map((entry) => (
               <Entry key={entry.finding.id} entry={entry} openAll={openAll} />
@@ -60,12 +63,12 @@ export function Ledger({ openAll = false }: { openAll?: boolean }) {
       <InputDoubts document={document} />
       {!openAll && (
         <div class="entry plain">
-          <NoteField about="field" title="Note on the whole field" />
+          <NoteField about="field" title={said.fieldNote} />
         </div>
       )}
       {!openAll && (
         <details class="entry plain rests-on">
-          <summary>What it rests on</summary>
+          <summary>{said.restsOn}</summary>
           <Inputs />
         </details>
       )}
@@ -78,12 +81,12 @@ function TotalLoss({ document }: { document: FindingsDocument }) {
   if (!money) return null;
   return (
     <p class="ledger-total">
-      <span>Lost in all</span>
+      <span>{texts.value.ledger.lost}</span>
       <span class="money">
         <Origin of="moneyTotal">{roundMoney(money.estimate, money.currency)}</Origin>
       </span>
       <span class="range">
-        {formatMoneyRange(money)}, {formatPercent(money.level)} interval
+        {texts.value.ledger.interval(formatMoneyRange(money), formatPercent(money.level))}
       </span>
     </p>
   );
@@ -102,7 +105,7 @@ function Entry({ entry: { number, finding }, openAll }: { entry: NumberedFinding
   const system = state.unitSystem.value;
   const remedy =
     state.loadsToCome.value && finding.remedy.parameter === "downForceMargin"
-      ? "The load to carry here is being worked out\u2026"
+      ? texts.value.ledger.loadToCome
       : finding.remedy.text;
   return (
     <li
@@ -150,7 +153,7 @@ function Entry({ entry: { number, finding }, openAll }: { entry: NumberedFinding
       {opened && finding.words.caution && <p class="entry-caution">{finding.words.caution}</p>}
       {opened && <FindingDetail finding={finding} />}
       {(opened || state.notes.value[finding.id]) && (
-        <NoteField about={finding.id} title={`Note on place ${number}`} />
+        <NoteField about={finding.id} title={texts.value.ledger.placeNote(number)} />
       )}
     </li>
   );
@@ -167,17 +170,19 @@ export function firstSentence(text: string): string {
 
 /** How sure a cause is, in words. */
 export function sureSaid(probability: number, undetermined: boolean): string {
-  return undetermined ? "can't tell which" : `${sureText(probability)} sure`;
+  const said = texts.value.ledger;
+  return undetermined ? said.cantTell : said.sure(sureText(probability));
 }
 
 /** What a finding rests on, in words. */
 export function restsOn(on: { basis: string; counts: number; digs: number }): string {
-  if (on.basis === "predicted") return "from the log only";
+  const said = texts.value.ledger;
+  if (on.basis === "predicted") return said.logOnly;
   const parts: string[] = [];
-  if (on.counts > 0) parts.push(plural(on.counts, "count"));
-  if (on.digs > 0) parts.push(plural(on.digs, "dig"));
-  const seen = parts.length > 0 ? parts.join(", ") : "counts";
-  return on.basis === "cleared" ? `cleared by ${seen}` : seen;
+  if (on.counts > 0) parts.push(said.countsOf(on.counts, groupThousands(String(on.counts))));
+  if (on.digs > 0) parts.push(said.digsOf(on.digs, groupThousands(String(on.digs))));
+  const seen = parts.length > 0 ? parts.join(", ") : said.counts;
+  return on.basis === "cleared" ? said.clearedBy(seen) : seen;
 }
 
 function WithoutFinding({ document }: { document: FindingsDocument }) {
@@ -185,15 +190,15 @@ function WithoutFinding({ document }: { document: FindingsDocument }) {
   return (
     <div class="entry plain">
       <div class="entry-head">
-        <h3 class="entry-title">Without a finding</h3>
+        <h3 class="entry-title">{texts.value.ledger.without}</h3>
         <span>
           <Origin of="nothingFound">{formatQuantity(nothingFoundHa, "area", state.unitSystem.value)}</Origin>
         </span>
       </div>
       <p class="entry-place">
         {document.findings.some((finding) => finding.basis !== "cleared")
-          ? "on the rest of the field"
-          : "on the whole field: what was tested there stands above, what could not be judged below"}
+          ? texts.value.ledger.onRest
+          : texts.value.ledger.onWhole}
       </p>
     </div>
   );
@@ -208,15 +213,18 @@ function GroundCovered({ document }: { document: FindingsDocument }) {
   return (
     <div class="entry plain">
       <div class="entry-head">
-        <h3 class="entry-title">Ground covered</h3>
+        <h3 class="entry-title">{texts.value.ledger.covered}</h3>
         <span>
           <Origin of="groundCovered">{area(ground.plantedHa)}</Origin>
         </span>
       </div>
       <p class="entry-place">
-        planted twice {area(ground.overlapHa)}, left out {area(ground.skippedHa)} within the{" "}
-        {ground.within === "boundary" ? "boundary" : "outline of the planted ground"}
-        {ground.inDoubt && ": so much that the width of the bar, the positions or the boundary are in doubt"}
+        {texts.value.ledger.coveredSaid(
+          area(ground.overlapHa),
+          area(ground.skippedHa),
+          ground.within === "boundary" ? "boundary" : "planted",
+          ground.inDoubt,
+        )}
       </p>
     </div>
   );
@@ -227,7 +235,7 @@ function NotJudged({ document }: { document: FindingsDocument }) {
   if (notJudged.length === 0) return null;
   return (
     <div class="entry plain">
-      <h3 class="entry-title">Could not be judged</h3>
+      <h3 class="entry-title">{texts.value.ledger.notJudged}</h3>
       <ul class="not-judged">
         {notJudged.map(({ what, why }) => (
           <li key={what}>

@@ -39,7 +39,7 @@ export function Report() {
           const { inReport } = DOCK_PARTS[name];
           const body = inReport?.body();
           return body ? (
-            <Part key={name} title={inReport!.title}>
+            <Part key={name} title={inReport!.title()}>
               {body}
             </Part>
           ) : null;

@@ -11,6 +11,7 @@ import { listenForUndoKeys } from "../model/history.ts";
 import { paneSizes } from "../model/panes.ts";
 import { pane } from "../model/prescription-pane.ts";
 import * as state from "../model/state.ts";
+import { texts } from "../words/texts/texts.ts";
 import { DockPanel } from "./dock.tsx";
 import { FirstPasses } from "./first-passes.tsx";
 import { Header } from "./header.tsx";
@@ -84,13 +85,14 @@ function Spread() {
 function ReadoutHint() {
   const drawn = state.dock.value === "furrow" || state.dock.value === "rows";
   if (state.phase.value.kind !== "ready") return null;
-  const onPhone = { map: "the map", dock: drawn ? "the drawing" : null, ledger: null }[state.phoneView.value];
+  const said = texts.value.dock;
+  const onPhone = { map: said.tapMap, dock: drawn ? said.tapDrawing : null, ledger: null }[
+    state.phoneView.value
+  ];
   return (
     <>
-      {onPhone && <span class="readout-hint phone">Tap {onPhone}: what lies there is read out here.</span>}
-      <span class="readout-hint desk">
-        Point at the map{drawn && " or the drawing"}: what lies there is read out here.
-      </span>
+      {onPhone && <span class="readout-hint phone">{onPhone}</span>}
+      <span class="readout-hint desk">{drawn ? said.pointBoth : said.pointMap}</span>
     </>
   );
 }
@@ -108,7 +110,7 @@ function Notice() {
               state.notice.value = null;
             }}
           >
-            Understood
+            {texts.value.dock.understood}
           </button>
         </>
       )}
@@ -147,21 +149,19 @@ function LazyMap() {
     <maps.view />
   ) : (
     <div class="maps">
-      <section class="map-pane" aria-label="Map of the field" />
+      <section class="map-pane" aria-label={texts.value.dock.mapLabel} />
     </div>
   );
 }
 
-const PHONE_VIEWS: readonly (readonly [state.PhoneView, string])[] = [
-  ["ledger", "Ledger"],
-  ["map", "Map"],
-  ["dock", "Furrow and rows"],
-];
+const PHONE_VIEWS: readonly state.PhoneView[] = ["ledger", "map", "dock"];
 
 function PhoneSwitch() {
+  const said = texts.value.dock;
+  const titles = { ledger: said.ledger, map: said.map, dock: said.drawings };
   return (
-    <nav class="phone-switch" aria-label="Parts of the page">
-      {PHONE_VIEWS.map(([name, title]) => (
+    <nav class="phone-switch" aria-label={said.parts}>
+      {PHONE_VIEWS.map((name) => (
         <button
           key={name}
           type="button"
@@ -170,7 +170,7 @@ function PhoneSwitch() {
             state.phoneView.value = name;
           }}
         >
-          {name === "ledger" && pane.value === "prescription" ? "What to set" : title}
+          {name === "ledger" && pane.value === "prescription" ? texts.value.header.toSet : titles[name]}
         </button>
       ))}
     </nav>

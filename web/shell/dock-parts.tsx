@@ -7,64 +7,60 @@ import { StandAndMoney } from "../stand-and-money/panel.tsx";
 import { CountsTable } from "../tables/counts-table.tsx";
 import { PassZone } from "../tables/pass-zone.tsx";
 import { RowUnitCharts } from "../tables/row-unit-chart.tsx";
+import { texts } from "../words/texts/texts.ts";
 
 /** Rows of the pass table a report prints; the whole table is in passes.csv. */
 const LONGEST_TABLE = 40;
 
 interface DockPart {
   /** On its button and as its heading. */
-  title: string;
+  title: () => string;
   body: () => ComponentChildren;
   /** Beside the buttons while it is shown. */
   tools?: () => ComponentChildren;
   /** As the report shows it, null where the report leaves it out; `body` says null where there is nothing to show. */
-  inReport: { title: string; body: () => ComponentChildren | null } | null;
+  inReport: { title: () => string; body: () => ComponentChildren | null } | null;
 }
 
 export const DOCK_PARTS: Readonly<Record<state.Dock, DockPart>> = {
   furrow: {
-    title: "Furrow",
+    title: () => texts.value.dock.furrow,
     body: () => <FurrowStrip />,
     tools: () => <PassChooser />,
     inReport: {
-      title: "Furrow in long section",
+      title: () => texts.value.dock.furrowWhole,
       body: () =>
         state.layers.value!.passLines.features.length > 0 && (
           <>
-            <p class="small">
-              One dot a piece of the pass about 12 m long: mean depth over all row units, with the spread of
-              depth within a row as a line.
-            </p>
+            <p class="small">{texts.value.dock.furrowSaid}</p>
             <FurrowStrip chooser={true} />
           </>
         ),
     },
   },
   rows: {
-    title: "Row units",
+    title: () => texts.value.dock.rows,
     body: () => <RowUnitCharts />,
-    inReport: { title: "Row units", body: () => <RowUnitCharts /> },
+    inReport: { title: () => texts.value.dock.rows, body: () => <RowUnitCharts /> },
   },
   passes: {
-    title: "Passes by soil",
+    title: () => texts.value.dock.passes,
     body: () => <PassZone />,
     inReport: {
-      title: "Passes by soil",
+      title: () => texts.value.dock.passes,
       body: () => (
         <>
           <PassZone longest={LONGEST_TABLE} />
-          <p class="small">
-            The {LONGEST_TABLE} rows that come first in this order; all of them are in passes.csv.
-          </p>
+          <p class="small">{texts.value.dock.firstRows(LONGEST_TABLE)}</p>
         </>
       ),
     },
   },
-  counts: { title: "Counts and digs", body: () => <CountsTable />, inReport: null },
+  counts: { title: () => texts.value.dock.counts, body: () => <CountsTable />, inReport: null },
   money: {
-    title: "Stand and money",
+    title: () => texts.value.dock.money,
     body: () => <StandAndMoney />,
-    inReport: { title: "Stand and money", body: () => <StandAndMoney /> },
+    inReport: { title: () => texts.value.dock.money, body: () => <StandAndMoney /> },
   },
-  seasons: { title: "Another season", body: () => <SeasonsPanel />, inReport: null },
+  seasons: { title: () => texts.value.dock.seasons, body: () => <SeasonsPanel />, inReport: null },
 };

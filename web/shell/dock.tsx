@@ -1,13 +1,15 @@
 /** Under the map: the furrow strip, the row units, the passes by soil, the counts, stand and money, or another season; one at a time. */
 import { paneSizes, setPane } from "../model/panes.ts";
 import * as state from "../model/state.ts";
+import { texts } from "../words/texts/texts.ts";
 import { DOCK_PARTS } from "./dock-parts.tsx";
 
 export function DockPanel() {
   const chosen = state.dock.value;
-  const { title, tools, body } = DOCK_PARTS[chosen];
+  const { tools, body } = DOCK_PARTS[chosen];
+  const title = DOCK_PARTS[chosen].title();
   return (
-    <section class="dock" data-shows={chosen} aria-label="Passes and row units">
+    <section class="dock" data-shows={chosen} aria-label={texts.value.dock.label}>
       <div class="dock-choice">
         {state.DOCKS.map((name) => (
           <button
@@ -20,7 +22,7 @@ export function DockPanel() {
               if (dock.shut) setPane("dock", { ...dock, shut: false });
             }}
           >
-            {DOCK_PARTS[name].title}
+            {DOCK_PARTS[name].title()}
           </button>
         ))}
         {tools?.()}

@@ -9,46 +9,42 @@ import { Lacks } from "../ledger/inputs.tsx";
 import { type FileChoice, manifestBy, rolesTwice, type SortedFile } from "../protocol/file-choices.ts";
 import type { SortingShown } from "../protocol/protocol.ts";
 import { formatPercent, groupThousands } from "../words/format.ts";
-import { ROLES_SAID } from "../words/role-words.ts";
+import { texts } from "../words/texts/texts.ts";
 import { ColumnPickers, offersColumns } from "./column-pickers.tsx";
 import { OpenFields } from "./welcome.tsx";
 
 export function Sorting({ sorting }: { sorting: SortingShown }) {
   const { files, manifest, trouble } = sorting;
+  const { sorting: said, roles, welcome } = texts.value;
   const [choices, setChoices] = useState<Record<string, FileChoice>>({});
   const roleOf = ({ file, role }: SortedFile) => (choices[file] ? choices[file].role : role);
   const twice = rolesTwice(files, choices);
   const log = files.some((file) => roleOf(file) === "plantingLog");
-  const held =
-    twice.length > 0
-      ? `Two files are to be the ${twice.map((role) => ROLES_SAID[role]).join(" and the ")}: choose one, the other "not used".`
-      : log
-        ? null
-        : "No file is taken for the planter's log yet: choose it below. Nothing can be worked out without one.";
+  const held = twice.length > 0 ? said.twice(twice.map((role) => roles[role])) : log ? null : said.noLog;
   const used = files.filter((file) => roleOf(file) !== null);
   const logAlone = used.length === 1 && log;
   const chosen = manifestBy(manifest, files, choices);
   return (
     <section class="sorting" aria-labelledby="sorting-title">
-      <h2 id="sorting-title">What these files are taken for</h2>
+      <h2 id="sorting-title">{said.title}</h2>
       {trouble && (
         <div class="trouble" role="alert">
           <p>{trouble.message.replace(/^./, (letter) => letter.toUpperCase())}.</p>
           {trouble.accepted && !trouble.message.includes(trouble.accepted) && (
-            <p>Accepted would be: {trouble.accepted}</p>
+            <p>{welcome.accepted(trouble.accepted)}</p>
           )}
         </div>
       )}
       <table class="sorting-table">
         <thead>
           <tr>
-            <th scope="col">File</th>
-            <th scope="col">Taken for</th>
+            <th scope="col">{said.file}</th>
+            <th scope="col">{said.takenFor}</th>
             <th scope="col" class="number">
-              Records
+              {said.records}
             </th>
             <th scope="col" class="number">
-              On the field
+              {said.onField}
             </th>
           </tr>
         </thead>
@@ -65,11 +61,7 @@ export function Sorting({ sorting }: { sorting: SortingShown }) {
         </tbody>
       </table>
       <Missing manifest={chosen} log={files.find((file) => roleOf(file) === "plantingLog")} />
-      {logAlone && (
-        <p class="small">
-          Planting still goes on? “Look at the first passes” says what to change now and where to dig.
-        </p>
-      )}
+      {logAlone && <p class="small">{said.stillPlanting}</p>}
       <p class="small" role="status">
         {held}
       </p>
@@ -80,17 +72,17 @@ export function Sorting({ sorting }: { sorting: SortingShown }) {
           disabled={held !== null}
           onClick={() => void readSorted(chosen)}
         >
-          Work it out
+          {said.workOut}
         </button>
         {logAlone && (
           <button type="button" onClick={() => void lookAtFirstPasses(chosen)}>
-            Look at the first passes
+            {said.firstPasses}
           </button>
         )}
         <button type="button" disabled={held !== null} onClick={() => saveJson("field.json", chosen)}>
-          Save as field.json
+          {said.saveAs}
         </button>
-        <OpenFields title="Choose other files" />
+        <OpenFields title={said.chooseOther} />
       </div>
     </section>
   );
@@ -104,6 +96,7 @@ function Row(props: {
 }) {
   const { file, role, choice, onChoice } = props;
   const asTaken = role === file.role;
+  const { sorting: said, roles } = texts.value;
   return (
     <tr class={role === null ? "unused" : undefined}>
       <th scope="row">
@@ -111,7 +104,7 @@ function Row(props: {
       </th>
       <td>
         <select
-          aria-label={`What ${file.file} is`}
+          aria-label={said.whatIs(file.file)}
           value={role ?? ""}
           disabled={file.records === null}
           onChange={(event) => {
@@ -119,14 +112,14 @@ function Row(props: {
             onChoice({ role: LAYER_ROLES.find((each) => each === chosen) ?? null });
           }}
         >
-          <option value="">not used</option>
+          <option value="">{said.notUsed}</option>
           {LAYER_ROLES.map((each) => (
             <option key={each} value={each}>
-              {ROLES_SAID[each]}
+              {roles[each]}
             </option>
           ))}
         </select>
-        <p class="small">{asTaken ? reasonSaid(file) : "as you chose"}</p>
+        <p class="small">{asTaken ? reasonSaid(file) : said.asChosen}</p>
         {asTaken &&
           file.warnings.map((warning) => (
             <p key={warning} class="sorting-warning">
@@ -169,13 +162,8 @@ function UnusedColumns({ file: { file, unused } }: { file: SortedFile }) {
   if (unused.length === 0) return null;
   return (
     <details class="unused-columns">
-      <summary>
-        {unused.length === 1
-          ? "1 of its columns is not used"
-          : `${unused.length} of its columns are not used`}
-        , and why
-      </summary>
-      <ul class="small" aria-label={`Columns of ${file} that are not used`}>
+      <summary>{texts.value.sorting.unusedColumns(unused.length)}</summary>
+      <ul class="small" aria-label={texts.value.sorting.columnsUnused(file)}>
         {unused.map(({ column, reason }) => (
           <li key={column}>
             <strong>{column}</strong>: {reason}
@@ -193,7 +181,7 @@ function Missing({ manifest, log }: { manifest: Record<string, unknown>; log: So
   if (lacks.length === 0) return null;
   return (
     <div class="sorting-missing">
-      <h3>Missing, and what it changes</h3>
+      <h3>{texts.value.sorting.missing}</h3>
       <Lacks lacks={lacks} />
     </div>
   );
@@ -201,6 +189,6 @@ function Missing({ manifest, log }: { manifest: Record<string, unknown>; log: So
 
 /** Why a file is taken for what it is, in words: the library names roles as a manifest does. */
 function reasonSaid({ file, reason }: SortedFile): string {
-  const said = LAYER_ROLES.reduce((text, role) => text.replaceAll(role, ROLES_SAID[role]), reason);
+  const said = LAYER_ROLES.reduce((text, role) => text.replaceAll(role, texts.value.roles[role]), reason);
   return said.startsWith(`${file}: `) ? said.slice(file.length + 2) : said;
 }

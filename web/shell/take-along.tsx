@@ -8,6 +8,7 @@ import { pane } from "../model/prescription-pane.ts";
 import { sessionNow } from "../model/remembered.ts";
 import * as state from "../model/state.ts";
 import type { FileGroup } from "../protocol/protocol.ts";
+import { texts } from "../words/texts/texts.ts";
 
 interface Item {
   name: string;
@@ -19,69 +20,70 @@ interface Item {
 }
 
 /** What is being made or went wrong; empty for nothing. */
-const said = signal("");
+const told = signal("");
 
 /** The page that read the files makes them; a report carries no worker and is a file already. */
 export function TakeAlong() {
   const field = state.findingsDocument.value?.field;
   if (!field || state.manifest.value === null || state.phase.value.kind !== "ready") return null;
   const name = fileName(field.name);
+  const { along: said, header } = texts.value;
   return (
     <Menu
       name="along"
-      title="Take along"
+      title={said.title}
       onOpen={() => {
-        said.value = "";
+        told.value = "";
       }}
     >
       <Group
-        title="To read"
+        title={said.toRead}
         items={[
-          made("report", "report.html", "the whole report as one file, for any browser"),
+          made("report", "report.html", said.report),
           {
-            name: "Print two pages",
-            purpose: "what, cost, what to do and the map; or save as PDF in the window that opens",
+            name: header.printTwo,
+            purpose: said.two,
             take: () => printed("short"),
           },
-          { name: "Print all", purpose: "ledger, map and the part under it", take: () => printed("whole") },
+          { name: header.printAll, purpose: said.all, take: () => printed("whole") },
           {
             name: `${name}-map.png`,
-            purpose: "the map as it is shown, with legend, scale and north",
+            purpose: said.picture,
             take: async () => saveFile(`${name}-map.png`, await mapPicture()),
           },
         ]}
       />
       <Group
-        title="Tables"
+        title={said.tables}
         items={[
-          made("results", "passes.csv", "passes by soil"),
-          made("results", "row-units.csv", "row units, by soil too"),
-          made("results", "soil-zones.csv", "soils over the whole field"),
+          made("results", "passes.csv", said.passes),
+          made("results", "row-units.csv", said.rows),
+          made("results", "soil-zones.csv", said.soils),
         ]}
       />
       <Group
-        title="For a map program"
+        title={said.forMap}
         items={[
-          made("results", "findings.geojson", "outlines of the findings"),
-          made("results", "cells.geojson", "the field in pieces of about 12 m, with figures"),
+          made("results", "findings.geojson", said.outlines),
+          made("results", "cells.geojson", said.cells),
         ]}
       />
       <Group
-        title="To count next"
+        title={said.toCount}
         items={[
-          made("scouting", "scout.html", "sheets to print and fill in"),
-          made("scouting", "scout.gpx", "the spots for a hand-held receiver or phone"),
-          made("scouting", "scout.csv", "form for the counts; opens here again when filled in"),
-          made("scouting", "scout-digs.csv", "form for the digs"),
-          made("scouting", "scout.geojson", "the spots for a map program"),
+          made("scouting", "scout.html", said.sheets),
+          made("scouting", "scout.gpx", said.spots),
+          made("scouting", "scout.csv", said.countForm),
+          made("scouting", "scout-digs.csv", said.digForm),
+          made("scouting", "scout.geojson", said.spotsMap),
         ]}
       />
       <Group
-        title="For the planter"
+        title={said.forPlanter}
         items={[
           {
-            name: "What to set",
-            purpose: "the loads, and under them the files for the machine and the cab",
+            name: header.toSet,
+            purpose: said.loads,
             take: () => {
               pane.value = "prescription";
               state.phoneView.value = "ledger";
@@ -91,39 +93,34 @@ export function TakeAlong() {
         ]}
       />
       <Group
-        title="To go on with later"
+        title={said.later}
         items={[
           {
-            name: "Save session",
-            purpose: "choices and notes; your data stay in their own files",
+            name: said.session,
+            purpose: said.sessionSaid,
             take: () => saveJson(`${name}.session.json`, sessionNow()),
           },
           {
             name: "field.json",
-            purpose: "what each file is and what you answered; keep it beside the files",
+            purpose: said.manifest,
             take: () => saveJson("field.json", state.manifest.value),
           },
           ...(state.source.value === "files"
             ? [
                 {
-                  name: "Keep in this browser",
-                  purpose:
-                    "the files themselves, on this computer only; the opening screen lists and forgets them",
+                  name: said.keep,
+                  purpose: said.keepSaid,
                   take: keepOpenField,
-                  done: "Kept. It opens again from the opening screen, which forgets it too.",
+                  done: said.keepDone,
                 },
               ]
             : []),
-          made("results", "findings.json", "every figure, for other programs"),
-          made(
-            "everything",
-            "everything.zip",
-            "all files of this list that the field has, and the planter's",
-          ),
+          made("results", "findings.json", said.findings),
+          made("everything", "everything.zip", said.everything),
         ]}
       />
       <p class="along-said small" role="status">
-        {said.value}
+        {told.value}
       </p>
     </Menu>
   );
@@ -148,12 +145,12 @@ function Group({ title, items }: { title: string; items: readonly Item[] }) {
 }
 
 async function taken({ name, take, done = "" }: Item): Promise<void> {
-  said.value = `Making ${name}\u2026`;
+  told.value = texts.value.along.making(name);
   try {
     await take();
-    said.value = done;
+    told.value = done;
   } catch (error) {
-    said.value = `${name}: not done: ${error instanceof Error ? error.message : String(error)}`;
+    told.value = texts.value.along.failed(name, error instanceof Error ? error.message : String(error));
   }
 }
 
@@ -163,19 +160,19 @@ function made(group: FileGroup, name: string, purpose: string): Item {
 
 async function fileOf(group: FileGroup, name: string): Promise<Uint8Array> {
   const engine = engineAtWork();
-  if (!engine) throw new Error("no field is open");
+  if (!engine) throw new Error(texts.value.along.noField);
   const template = group === "report" || group === "everything" ? await reportTemplate() : null;
   const { requestNow } = await import("../model/prescription-request.ts");
   const outcome = await engine.files({ ...requestNow(), group, template });
   if (!outcome.ok) throw new Error(outcome.trouble.message);
   const file = outcome.view.find((each) => each.name === name);
-  if (!file) throw new Error("the field has none");
+  if (!file) throw new Error(texts.value.along.none);
   return file.bytes;
 }
 
 async function reportTemplate(): Promise<string> {
   const answer = await fetch("report-template.html");
-  if (!answer.ok) throw new Error("the report's template did not come with this page");
+  if (!answer.ok) throw new Error(texts.value.along.noTemplate);
   return answer.text();
 }
 

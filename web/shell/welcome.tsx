@@ -3,28 +3,26 @@ import { useEffect, useRef } from "preact/hooks";
 import { findKeptFields, forgetField, keptFields } from "../client/kept-fields.ts";
 import { openChosenFiles, openKept, openSample, stopWork } from "../client/open-field.ts";
 import * as state from "../model/state.ts";
-import { groupThousands, plural } from "../words/format.ts";
+import { groupThousands } from "../words/format.ts";
+import { texts } from "../words/texts/texts.ts";
 import { FurrowEmblem } from "./furrow-emblem.tsx";
 
 export function Welcome() {
   const phase = state.phase.value;
+  const said = texts.value.welcome;
   return (
     <section class="welcome" aria-labelledby="welcome-title">
       <FurrowEmblem />
-      <h2 id="welcome-title">Where did the stand come up uneven, and why?</h2>
+      <h2 id="welcome-title">{said.title}</h2>
       {phase.kind === "error" && <TroubleSaid {...phase} />}
       <p class="welcome-said" role="status">
         {phase.kind === "empty" && phase.said}
       </p>
-      <p>
-        Drop the planter's log here, with the soil map, stand counts, digs and boundary if you have them
-        (shapefile, zipped or loose, GeoJSON or CSV), or the whole folder of a field with its{" "}
-        <code>field.json</code>. The log alone is enough to begin; everything else sharpens the answer.
-      </p>
+      <p>{said.drop(<code>field.json</code>)}</p>
       <div class="welcome-actions">
-        <OpenFields title="Choose files" main={true} />
+        <OpenFields title={said.choose} main={true} />
         <button type="button" onClick={() => openSample()}>
-          Open the sample
+          {said.sample}
         </button>
         {state.findingsDocument.value && (
           <button
@@ -33,15 +31,12 @@ export function Welcome() {
               state.phase.value = { kind: "ready" };
             }}
           >
-            Back to {state.findingsDocument.value.field.name}
+            {said.backTo(state.findingsDocument.value.field.name)}
           </button>
         )}
       </div>
       <Kept />
-      <p class="small">
-        Your files stay on this computer: the page works on them itself and sends nothing anywhere. The sample
-        is an invented field. A session file saved earlier opens the same way.
-      </p>
+      <p class="small">{said.privacy}</p>
     </section>
   );
 }
@@ -51,9 +46,10 @@ function Kept() {
   const kept = keptFields.value;
   useEffect(() => void findKeptFields(), []);
   if (kept.length === 0) return null;
+  const said = texts.value.welcome;
   return (
     <section class="kept" aria-labelledby="kept-title">
-      <h3 id="kept-title">Kept in this browser</h3>
+      <h3 id="kept-title">{said.kept}</h3>
       <ul>
         {kept.map(({ name, files, bytes }) => (
           <li key={name}>
@@ -61,10 +57,11 @@ function Kept() {
               {name}
             </button>
             <span class="small">
-              {plural(files, "file")}, {groupThousands((bytes / 1e6).toFixed(1))} MB
+              {said.size(files, groupThousands(String(files)), groupThousands((bytes / 1e6).toFixed(1)))}
             </span>
             <button type="button" class="link" onClick={() => void forgetField(name)}>
-              Forget<span class="visually-hidden"> {name}</span>
+              {said.forget}
+              <span class="visually-hidden"> {name}</span>
             </button>
           </li>
         ))}
@@ -87,7 +84,7 @@ export function OpenFields({ title, main = false }: { title: string; main?: bool
         type="file"
         multiple
         tabIndex={-1}
-        aria-label="Files of one field"
+        aria-label={texts.value.welcome.filesOfField}
         onChange={(event) => {
           const files = [...(event.currentTarget.files ?? [])];
           event.currentTarget.value = "";
@@ -107,18 +104,15 @@ function TroubleSaid({
   accepted: string | null;
   ours: boolean;
 }) {
+  const said = texts.value.welcome;
   return (
     <div class="trouble" role="alert">
       <p>
-        <strong>{ours ? "Evenstand met a fault of its own." : "These files could not be used."}</strong>
+        <strong>{ours ? said.ourFault : said.unusable}</strong>
       </p>
       <p>{message.replace(/^[a-z]+ /, (word) => word.charAt(0).toUpperCase() + word.slice(1))}</p>
-      {accepted && !message.includes(accepted) && <p>Accepted would be: {accepted}</p>}
-      <p>
-        {ours
-          ? "Your files are as they were. Try once more, or with the log alone; if it comes again, report it with the words above."
-          : "Nothing was changed. Choose other files below, or mend this one and choose it again."}
-      </p>
+      {accepted && !message.includes(accepted) && <p>{said.accepted(accepted)}</p>}
+      <p>{ours ? said.afterOurs : said.afterTheirs}</p>
     </div>
   );
 }
@@ -126,16 +120,15 @@ function TroubleSaid({
 export function Loading() {
   const phase = state.phase.value;
   if (phase.kind !== "loading") return null;
+  const said = texts.value.welcome;
   return (
-    <section class="loading" aria-label="At work">
+    <section class="loading" aria-label={said.atWork}>
       <p role="status">{phase.said}…</p>
-      <progress max={phase.steps} value={phase.step} aria-label="How far the work is" />
+      <progress max={phase.steps} value={phase.step} aria-label={said.howFar} />
       <p class="loading-foot">
-        <span class="small">
-          Step {phase.step + 1} of {phase.steps}
-        </span>
+        <span class="small">{said.step(phase.step + 1, phase.steps)}</span>
         <button type="button" onClick={stopWork}>
-          Cancel
+          {said.cancel}
         </button>
       </p>
     </section>

@@ -1,7 +1,26 @@
 /** The page in Spanish, as far as it is translated. Not checked by a native speaker. */
 import type { Translation } from "../../../../src/texts/with-fallback.ts";
 import type { ENGLISH } from "../en/english.ts";
+import { along } from "./along.ts";
+import { dock } from "./dock.ts";
+import { finding } from "./finding.ts";
 import { header } from "./header.ts";
+import { ledger } from "./ledger.ts";
+import { roles } from "./roles.ts";
 import { settings } from "./settings.ts";
+import { sorting } from "./sorting.ts";
+import { welcome } from "./welcome.ts";
+import { work } from "./work.ts";
 
-export const SPANISH: Translation<typeof ENGLISH> = { header, settings };
+export const SPANISH: Translation<typeof ENGLISH> = {
+  along,
+  dock,
+  finding,
+  header,
+  ledger,
+  roles,
+  settings,
+  sorting,
+  welcome,
+  work,
+};

@@ -1,7 +1,5 @@
-/** What the page says while a field is worked out. */
-import type { Stage } from "../../src/jobs/analyse.ts";
-
-export const STAGES_SAID: Readonly<Record<Stage, string>> = {
+/** What is said while a field is worked out. */
+export const work = {
   passes: "Telling the passes apart",
   compare: "Comparing passes, row units and soils",
   cells: "Laying the field out in pieces",

@@ -1,7 +1,5 @@
-/** The parts files play, in words. */
-import type { LayerRole } from "../../src/manifest/manifest.ts";
-
-export const ROLES_SAID: Readonly<Record<LayerRole, string>> = {
+/** The parts files play. */
+export const roles = {
   plantingLog: "planter's log",
   soilZones: "soil map",
   standCounts: "stand counts",

@@ -1,0 +1,37 @@
+/** What stands behind an entry of the ledger. */
+export const finding = {
+  toMakeSure: "To make sure: ",
+  seen: "What was seen: ",
+  furrowOf: (pass: string) => `Furrow of pass ${pass} here`,
+  stripUnits: (pass: string, units: string) =>
+    `Pass ${pass}: seeds below the surface, gauge-wheel load above it, soil underneath; the large seeds are those of row unit ${units}.`,
+  stripShaded: (pass: string) =>
+    `Pass ${pass}: seeds below the surface, gauge-wheel load above it, soil underneath; shaded where the trouble is.`,
+  othersAlike: "Figures that differ here; the others are as elsewhere.",
+  measured: "Measured",
+  here: "here",
+  elsewhere: "elsewhere",
+  target: "target",
+  change: "Change: ",
+  fromTo: (from: string, to: string) => `from ${from} to ${to}`,
+  otherwise: "What else it could be: ",
+  technical: "Technical name",
+  meaning: "What that means",
+  passes: "Passes",
+  rowUnits: "Row units",
+  soilZones: "Soil zones",
+  plantsShort: "Plants short of what the field's sound ground had",
+  yieldLost: "Yield lost there",
+  chance: "Chance of such a group in a field with nothing wrong",
+  lessThan: (share: string) => `less than ${share}`,
+  moneyLost: "Money lost there",
+  moneyRange: (money: string, range: string, level: string) => `${money} (${range}, ${level} interval)`,
+  howSure: "How sure the cause is",
+  area: "Area",
+  number: "Number in the files",
+  workedOut: "Where the numbers come from",
+  predicted:
+    "Nothing was counted here: the loss is what published responses expect for such planting, so the interval is wide.",
+  harmless: "The log looks bad here, but plants counted or seeds dug show no harm.",
+  counted: "Plants counted here are compared with what the same soil carries where planting was sound.",
+};
