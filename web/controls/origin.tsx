@@ -5,6 +5,7 @@ import { useEffect, useRef } from "preact/hooks";
 import * as state from "../model/state.ts";
 import type { ValueName } from "../protocol/ground.ts";
 import { ORIGINS, type OriginName } from "../words/origins.ts";
+import { texts } from "../words/texts/texts.ts";
 import { VARIABLES } from "../words/variables.ts";
 
 interface Asked {
@@ -23,7 +24,7 @@ export function Origin(props: { of: OriginName; variable?: ValueName; children: 
       type="button"
       class="origin"
       aria-haspopup="dialog"
-      title={`How this was computed: ${ORIGINS[of].title}`}
+      title={texts.value.map.howComputed(ORIGINS[of].title)}
       onClick={() => {
         asked.value = { of, variable: variable ?? null };
       }}
@@ -43,9 +44,9 @@ export function OriginDialog() {
   if (!shown) return null;
   const { title, formula, from, source } = ORIGINS[shown.of];
   const rows: [string, string][] = [
-    ["Computed as", formula],
-    ["From", from],
-    ["Source", source],
+    [texts.value.map.computedAs, formula],
+    [texts.value.map.from, from],
+    [texts.value.map.source, source],
     ...columnsSaid(shown.variable),
   ];
   return (
@@ -67,7 +68,7 @@ export function OriginDialog() {
         ))}
       </dl>
       <form method="dialog">
-        <button type="submit">Close</button>
+        <button type="submit">{texts.value.map.close}</button>
       </form>
     </dialog>
   );
@@ -75,11 +76,14 @@ export function OriginDialog() {
 
 function columnsSaid(variable: ValueName | null): [string, string][] {
   if (variable === null) return [];
-  const said: [string, string][] = [["This one", VARIABLES[variable].technical]];
+  const said: [string, string][] = [[texts.value.map.thisOne, VARIABLES[variable].technical]];
   const log = state.inputReports.value.find(({ role }) => role === "plantingLog");
   for (const { variable: read, column, unit, reason } of log?.recognised ?? []) {
     if (read === variable) {
-      said.push(["Column", `${column} of ${log!.file}${unit === "1" ? "" : `, ${unit}`}: ${reason}`]);
+      said.push([
+        texts.value.map.column,
+        texts.value.map.columnOf(column, log!.file, unit === "1" ? "" : `, ${unit}`, reason),
+      ]);
     }
   }
   return said;

@@ -1,15 +1,12 @@
 /** The line between two parts of the page: dragged, moved with the arrow keys, or shut and opened. */
 import { useRef, useState } from "preact/hooks";
 import { dragged, type PaneName, paneSizes, setPane, sizesFor } from "../model/panes.ts";
+import { texts } from "../words/texts/texts.ts";
 
 /** One press of an arrow key, CSS pixels. */
 const STEP = 24;
 
-const TITLES: Readonly<Record<PaneName, string>> = {
-  ledger: "Width of the ledger",
-  dock: "Height of the part under the map",
-};
-const HINT = "Drag it, or use the arrow keys; Enter or a double click shuts and opens it.";
+const TITLES = { ledger: "ledgerWidth", dock: "dockHeight" } as const satisfies Record<PaneName, string>;
 
 export function Splitter({ pane }: { pane: PaneName }) {
   const line = useRef<HTMLDivElement>(null);
@@ -37,13 +34,15 @@ export function Splitter({ pane }: { pane: PaneName }) {
       class={`splitter ${upright ? "upright" : "level"}${held ? " held" : ""}`}
       role="separator"
       tabIndex={0}
-      aria-label={TITLES[pane]}
+      aria-label={texts.value.map[TITLES[pane]]}
       aria-orientation={upright ? "vertical" : "horizontal"}
       aria-valuenow={shut ? 0 : (size ?? Math.round(sizesFor(pane, 0).least))}
       aria-valuemin={0}
       aria-valuemax={4000}
-      aria-valuetext={shut ? "shut" : size === null ? "as laid out" : `${size} pixels`}
-      title={HINT}
+      aria-valuetext={
+        shut ? texts.value.map.shut : size === null ? texts.value.map.asLaidOut : texts.value.map.pixels(size)
+      }
+      title={texts.value.map.splitterHint}
       onDblClick={toggle}
       onPointerDown={(event) => {
         event.preventDefault();

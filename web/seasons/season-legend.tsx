@@ -17,7 +17,7 @@ export function SeasonLegend() {
         <p class="small">
           {has
             ? `${VARIABLES[name].title}, in the same colours as on the first map; means of 12 m.`
-            : `This season has no figures of ${VARIABLES[name].title.toLowerCase()}.`}
+            : `This season has no figures of ${VARIABLES[name].named}.`}
         </p>
       )}
       <button

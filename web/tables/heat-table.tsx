@@ -130,10 +130,10 @@ function cellStyle(cell: ComparisonRow, scale: ColourScale): { background: strin
 
 /** "pass 12 in clay loam: seed depth 1.43 in, -0.50 against the other passes there (95 % interval ...)". */
 function cellSaid(row: ComparisonRow): string {
-  const { title, kind } = VARIABLES[row.variable];
+  const { named, kind } = VARIABLES[row.variable];
   const system = state.unitSystem.value;
   const parts = [
-    `pass ${row.pass}${row.headland ? " (end rows)" : ""} in ${row.soilZone}: ${title.toLowerCase()} ${formatQuantity(row.mean, kind, system)}`,
+    `pass ${row.pass}${row.headland ? " (end rows)" : ""} in ${row.soilZone}: ${named} ${formatQuantity(row.mean, kind, system)}`,
   ];
   if (row.difference !== null) {
     const interval =

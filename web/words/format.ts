@@ -3,6 +3,7 @@ import type { Estimate, MoneyEstimate } from "../../src/findings/findings-docume
 import * as library from "../../src/quantities/format.ts";
 import { type QuantityKind, type UnitSystem, unitLabel } from "../../src/quantities/format.ts";
 import { numberLocale } from "./numbers.ts";
+import { texts } from "./texts/texts.ts";
 
 const EN_DASH = "\u2013";
 
@@ -31,7 +32,7 @@ export function formatKnown(
   kind: QuantityKind,
   system: UnitSystem,
 ): string {
-  if (value === null || value === undefined || !Number.isFinite(value)) return "not known";
+  if (value === null || value === undefined || !Number.isFinite(value)) return texts.value.map.notKnown;
   return formatQuantity(value, kind, system);
 }
 
@@ -41,7 +42,7 @@ export function formatTarget(
   kind: QuantityKind,
   system: UnitSystem,
 ): string {
-  if (target === null || target === undefined) return "none set";
+  if (target === null || target === undefined) return texts.value.map.noneSet;
   if (typeof target === "number") return formatQuantity(target, kind, system);
   const [low, high] = target.map((value) => formatNumber(value, kind, system));
   return `${low}${EN_DASH}${high} ${unitLabel(kind, system)}`;
@@ -69,13 +70,15 @@ export function roundMoney(value: number, currency: string): string {
 export function formatMoneyRange({ low, high, currency }: MoneyEstimate): string {
   const [first, last] = [roundMoney(low, currency), roundMoney(high, currency)];
   const bare = (value: number) => groupThousands(library.roundMoney(value).toFixed(0));
-  return first.startsWith(currency) ? `${first} to ${bare(high)}` : `${bare(low)} to ${last}`;
+  return first.startsWith(currency)
+    ? texts.value.map.between(first, bare(high))
+    : texts.value.map.between(bare(low), last);
 }
 
 /** Share in percent with its interval: "12 % (8 to 16)". */
 export function formatShareEstimate(estimate: Estimate, decimals = 0): string {
   const ends = [estimate.low, estimate.high].map((end) => groupThousands((end * 100).toFixed(decimals)));
-  return `${formatPercent(estimate.estimate, decimals)} (${ends.join(" to ")})`;
+  return `${formatPercent(estimate.estimate, decimals)} (${texts.value.map.between(ends[0]!, ends[1]!)})`;
 }
 
 export function plural(count: number, one: string, many = `${one}s`): string {

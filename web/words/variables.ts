@@ -6,8 +6,10 @@ import type { MeasuredKey } from "../../src/findings/findings-document.ts";
 import type { QuantityKind } from "../../src/quantities/format.ts";
 import type { Targets } from "../../src/vocabulary/field.ts";
 import { type RampWay, SHOWN_VARIABLES } from "../../src/vocabulary/shown-variables.ts";
-import { measuredWords, upperFirst } from "../../src/words/finding-words.ts";
+import { measuredWords } from "../../src/words/finding-words.ts";
 import type { ValueName } from "../protocol/ground.ts";
+import { language } from "./language.ts";
+import { texts } from "./texts/texts.ts";
 
 export interface QuantityWords {
   title: string;
@@ -15,14 +17,30 @@ export interface QuantityWords {
 }
 
 export interface VariableWords extends QuantityWords {
+  /** The title as it stands within a sentence; German keeps its capital. */
+  named: string;
   technical: string;
   colours: RampWay;
 }
 
+/** Names are looked up when they are read, in the language the page speaks then. */
 export const VARIABLES = Object.fromEntries(
-  Object.entries(SHOWN_VARIABLES).map(([variable, { name, what, kind, ramp }]) => [
+  (Object.keys(SHOWN_VARIABLES) as ValueName[]).map((variable): [ValueName, VariableWords] => [
     variable,
-    { title: upperFirst(name), technical: what, kind, colours: ramp },
+    {
+      get title() {
+        return texts.value.variables[variable];
+      },
+      get named() {
+        const { title } = this;
+        return language.value === "de" ? title : title.toLowerCase();
+      },
+      get technical() {
+        return texts.value.variablesMeant[variable];
+      },
+      kind: SHOWN_VARIABLES[variable].kind,
+      colours: SHOWN_VARIABLES[variable].ramp,
+    },
   ]),
 ) as Readonly<Record<ValueName, VariableWords>>;
 
@@ -47,8 +65,7 @@ export const MEASURED_ORDER: readonly MeasuredKey[] = [
 ];
 
 export function measuredTitle(key: MeasuredKey): QuantityWords {
-  const { name, kind } = measuredWords(key);
-  return { title: upperFirst(name), kind };
+  return { title: texts.value.measured[key], kind: measuredWords(key).kind };
 }
 
 /** Target of a variable as one value or low and high limit, inside units; null where none is set. */

@@ -3,6 +3,7 @@ import { runsOf } from "../../../src/words/finding-words.ts";
 import * as state from "../../model/state.ts";
 import { type Filter, isFiltered, NO_FILTER } from "../../protocol/ground-filter.ts";
 import { formatNumber, formatQuantity, groupThousands } from "../../words/format.ts";
+import { texts } from "../../words/texts/texts.ts";
 
 export function FilterPanel() {
   const choices = state.filterChoices.value;
@@ -15,17 +16,22 @@ export function FilterPanel() {
   if (lists.every((list) => list.length < 2)) return null;
   return (
     <details class="legend-filter">
-      <summary>Show only part</summary>
-      <Choice name="pass" title="Pass" offered={choices.passes.map(number)} read={Number} />
-      <Choice name="rowUnit" title="Row unit" offered={choices.rowUnits.map(number)} read={Number} />
-      <Choice name="zone" title="Soil" offered={choices.zones.map(zone)} read={Number} />
+      <summary>{texts.value.map.onlyPart}</summary>
+      <Choice name="pass" title={texts.value.map.pass} offered={choices.passes.map(number)} read={Number} />
+      <Choice
+        name="rowUnit"
+        title={texts.value.map.rowUnit}
+        offered={choices.rowUnits.map(number)}
+        read={Number}
+      />
+      <Choice name="zone" title={texts.value.map.soil} offered={choices.zones.map(zone)} read={Number} />
       <Choice
         name="speedBand"
-        title="Speed"
+        title={texts.value.map.speed}
         offered={choices.speedBands.map((_, index) => [String(index), bandSaid(index)])}
         read={Number}
       />
-      <Choice name="day" title="Day" offered={choices.days.map(day)} read={String} />
+      <Choice name="day" title={texts.value.map.day} offered={choices.days.map(day)} read={String} />
     </details>
   );
 }
@@ -43,7 +49,7 @@ export function ShownLine() {
             state.isolates.value = false;
           }}
         >
-          Show all
+          {texts.value.map.showAll}
         </button>
       )}
     </div>
@@ -70,7 +76,7 @@ function Choice<Name extends keyof Filter>(props: {
           state.filter.value = { ...state.filter.value, [name]: chosen === "" ? null : read(chosen) };
         }}
       >
-        <option value="">all</option>
+        <option value="">{texts.value.map.all}</option>
         {offered.map(([value, text]) => (
           <option key={value} value={value}>
             {text}
@@ -87,9 +93,9 @@ function bandSaid(index: number): string {
   if (!band) return "";
   const system = state.unitSystem.value;
   const [from, below] = band;
-  if (from === -Infinity) return `below ${formatQuantity(below, "speed", system)}`;
-  if (below === Infinity) return `${formatQuantity(from, "speed", system)} and more`;
-  return `${formatNumber(from, "speed", system)} to ${formatQuantity(below, "speed", system)}`;
+  if (from === -Infinity) return texts.value.map.below(formatQuantity(below, "speed", system));
+  if (below === Infinity) return texts.value.map.andMore(formatQuantity(from, "speed", system));
+  return texts.value.map.between(formatNumber(from, "speed", system), formatQuantity(below, "speed", system));
 }
 
 /** "Shown: row unit 7, clay loam: 1,204 of 98,431 records"; nothing where all is shown. */
@@ -100,16 +106,16 @@ export function shownSaid(): string {
   if (!ground || !shown) return "";
   const parts: string[] = [];
   const isolated = state.isolated.value;
-  if (isolated?.rowUnits) parts.push(`row unit ${runsOf([...isolated.rowUnits])}`);
-  if (isolated?.passes) parts.push(`pass ${runsOf([...isolated.passes])}`);
-  if (filter.pass !== null) parts.push(`pass ${filter.pass}`);
-  if (filter.rowUnit !== null) parts.push(`row unit ${filter.rowUnit}`);
+  if (isolated?.rowUnits) parts.push(texts.value.map.partRowUnit(runsOf([...isolated.rowUnits])));
+  if (isolated?.passes) parts.push(texts.value.map.partPass(runsOf([...isolated.passes])));
+  if (filter.pass !== null) parts.push(texts.value.map.partPass(String(filter.pass)));
+  if (filter.rowUnit !== null) parts.push(texts.value.map.partRowUnit(String(filter.rowUnit)));
   if (filter.zone !== null) parts.push(state.layers.value?.zoneNames[filter.zone] ?? "");
   if (filter.speedBand !== null) parts.push(bandSaid(filter.speedBand));
-  if (filter.day !== null) parts.push(`planted ${filter.day}`);
-  const pieces = ground.pieces === "records" ? "records" : "pieces of about 12 m";
+  if (filter.day !== null) parts.push(texts.value.map.partDay(filter.day));
+  const pieces = ground.pieces === "records" ? texts.value.map.records : texts.value.map.pieces;
   const [some, all] = [shown.count, ground.count].map((count) => groupThousands(String(count)));
   return shown.count === 0
-    ? `Nothing shown: no record is all of ${parts.join(", ")}.`
-    : `Shown: ${parts.join(", ")}: ${some} of ${all} ${pieces}.`;
+    ? texts.value.map.nothingShown(parts.join(", "))
+    : texts.value.map.shown(parts.join(", "), some!, all!, pieces);
 }

@@ -1,12 +1,13 @@
 /** What the map draws, each to be left out and put back. */
 import * as state from "../../model/state.ts";
+import { texts } from "../../words/texts/texts.ts";
 import { MAP_LAYERS, type MapLayerName, mapLayersAtHand } from "./layer-names.ts";
 
 export function LayerList() {
   const offered = mapLayersAtHand();
   return (
     <details class="legend-layers">
-      <summary>Drawn on the map</summary>
+      <summary>{texts.value.map.drawn}</summary>
       <ul>
         {offered.map((name) => (
           <li key={name}>
@@ -16,7 +17,7 @@ export function LayerList() {
                 checked={!state.hiddenLayers.value.has(name)}
                 onChange={(event) => show(name, event.currentTarget.checked)}
               />{" "}
-              {MAP_LAYERS[name].title}
+              {texts.value.map[MAP_LAYERS[name].title]}
             </label>
           </li>
         ))}

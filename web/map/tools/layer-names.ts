@@ -6,15 +6,15 @@ import * as state from "../../model/state.ts";
 import { GROUND_LAYER } from "../ground-layer.ts";
 
 export const MAP_LAYERS = {
-  soil: { title: "Soil patterns", layers: ["zone-tone", "zone-marks", "zone-line"] },
-  planted: { title: "Planted ground in colour", layers: [GROUND_LAYER] },
-  passes: { title: "Lines of travel", layers: ["pass-threads"] },
+  soil: { title: "soilPatterns", layers: ["zone-tone", "zone-marks", "zone-line"] },
+  planted: { title: "planted", layers: [GROUND_LAYER] },
+  passes: { title: "lines", layers: ["pass-threads"] },
   findings: {
-    title: "Findings",
+    title: "findings",
     layers: ["finding-area", "finding-casing", "finding-line", "number-disc", "number"],
   },
-  counts: { title: "Stand counts", layers: ["counts"] },
-  digs: { title: "Digs", layers: ["digs"] },
+  counts: { title: "counts", layers: ["counts"] },
+  digs: { title: "digs", layers: ["digs"] },
 } as const satisfies Record<string, { title: string; layers: readonly string[] }>;
 
 export type MapLayerName = keyof typeof MAP_LAYERS;

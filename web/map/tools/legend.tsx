@@ -8,6 +8,7 @@ import { printing } from "../../controls/print.ts";
 import * as state from "../../model/state.ts";
 import type { ValueName } from "../../protocol/ground.ts";
 import { formatPercent } from "../../words/format.ts";
+import { texts } from "../../words/texts/texts.ts";
 import { VARIABLES } from "../../words/variables.ts";
 import { countsShown } from "../counts-shown.ts";
 import { SHORT_SHARES } from "../map-data.ts";
@@ -34,7 +35,7 @@ export function Legend({
   if (!layers) return null;
   const choice = (
     <label class="legend-choice">
-      <span>{second ? "Second map coloured by" : "Passes coloured by"}</span>
+      <span>{second ? texts.value.map.secondBy : texts.value.map.colouredBy}</span>
       <select
         value={variable.value ?? ""}
         onChange={(event) => {
@@ -47,7 +48,7 @@ export function Legend({
             {VARIABLES[name].title}
           </option>
         ))}
-        {!second && <option value="">nothing, lines of travel only</option>}
+        {!second && <option value="">{texts.value.map.linesOnly}</option>}
       </select>
     </label>
   );
@@ -62,7 +63,7 @@ export function Legend({
             variable.value = null;
           }}
         >
-          Close this map
+          {texts.value.map.closeMap}
         </button>
       </div>
     );
@@ -78,7 +79,7 @@ export function Legend({
           aria-controls="map-legend"
           onClick={() => setOpen(!opened)}
         >
-          Legend
+          {texts.value.map.legend}
         </button>
         <ShownLine />
       </div>
@@ -97,22 +98,22 @@ function Opened({ signsOpen, layers }: { signsOpen: boolean; layers: MapLayers }
       <RampWords variable={state.variable.value} />
       {state.cellsAtHand.value && (
         <label class="filter-choice">
-          <span>Drawn as</span>
+          <span>{texts.value.map.drawnAs}</span>
           <select
             value={state.drawnAs.value}
             onChange={(event) => {
               state.drawnAs.value = event.currentTarget.value === "cells" ? "cells" : "records";
             }}
           >
-            <option value="records">every record</option>
-            <option value="cells">means of 12 m</option>
+            <option value="records">{texts.value.map.everyRecord}</option>
+            <option value="cells">{texts.value.map.means}</option>
           </select>
         </label>
       )}
       <FilterPanel />
       <LayerList />
       <details class="legend-signs" open={signsOpen}>
-        <summary>Signs</summary>
+        <summary>{texts.value.map.signs}</summary>
         <ul class="signs">
           {[...zones.values()].map((zone) => (
             <li key={zone.name}>
@@ -126,13 +127,11 @@ function Opened({ signsOpen, layers }: { signsOpen: boolean; layers: MapLayers }
               <svg width="14" height="12" aria-hidden="true">
                 <path d="M1.5 1.5H12.5L7 10.5Z" class="sign-dig" />
               </svg>{" "}
-              dug here
+              {texts.value.map.dug}
             </li>
           )}
         </ul>
-        <p class="small">
-          Passes are drawn narrower than they are until you zoom in, so that the soil shows.
-        </p>
+        <p class="small">{texts.value.map.narrow}</p>
       </details>
     </>
   );
@@ -143,13 +142,13 @@ function CountSigns() {
   return (
     <>
       <li>
-        <span class="sign-count" /> stand count, as usual
+        <span class="sign-count" /> {texts.value.map.countUsual}
       </li>
       <li>
-        <span class="sign-count some" /> {some} or more below the middle of the counts
+        <span class="sign-count some" /> {texts.value.map.countSome(some!)}
       </li>
       <li>
-        <span class="sign-count much" /> {much} or more below
+        <span class="sign-count much" /> {texts.value.map.countMuch(much!)}
       </li>
     </>
   );

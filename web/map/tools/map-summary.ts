@@ -20,6 +20,6 @@ export function mapSummary(variable: ValueName | null): string {
     ({ number, finding }) =>
       `${number}: ${finding.words.title}, ${finding.words.place}, ${formatQuantity(finding.where.areaHa, "area", state.unitSystem.value)}`,
   );
-  const coloured = variable ? ` The passes are coloured by ${VARIABLES[variable].title.toLowerCase()}.` : "";
+  const coloured = variable ? ` The passes are coloured by ${VARIABLES[variable].named}.` : "";
   return `The map shows ${parts.join(", ")}.${coloured} ${shownSaid()}${groups.length > 0 ? ` Groups outlined: ${groups.join("; ")}.` : ""}`;
 }

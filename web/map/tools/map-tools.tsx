@@ -4,6 +4,7 @@ import { locateSaid, locating, startLocating, stopLocating } from "../../model/l
 import { closeOtherSeason } from "../../model/other-season.ts";
 import * as state from "../../model/state.ts";
 import { formatQuantity } from "../../words/format.ts";
+import { texts } from "../../words/texts/texts.ts";
 import { addPlace, endMeasuring, measuredM, measuredPlaces, measuring, takePlaceBack } from "./measure.ts";
 
 export function MapTools() {
@@ -22,7 +23,7 @@ export function MapTools() {
             state.wholeFieldAsked.value++;
           }}
         >
-          Whole field
+          {texts.value.map.whole}
         </button>
         <button
           type="button"
@@ -32,14 +33,14 @@ export function MapTools() {
             else measuring.value = true;
           }}
         >
-          Measure
+          {texts.value.map.measure}
         </button>
         <button
           type="button"
           aria-pressed={locating.value}
           onClick={() => (locating.value ? stopLocating() : startLocating())}
         >
-          Where am I
+          {texts.value.map.where}
         </button>
         {others.length > 0 && (
           <button
@@ -50,7 +51,7 @@ export function MapTools() {
               state.beside.value = state.beside.value === null ? others[0]! : null;
             }}
           >
-            Compare
+            {texts.value.map.compare}
           </button>
         )}
       </div>
@@ -64,8 +65,11 @@ function MeasurePanel() {
     <div class="measure-panel">
       <p role="status">
         {places.length < 2
-          ? "Click two or more places on the map, or move the map and add its middle."
-          : `${formatQuantity(measuredM.value, "length", state.unitSystem.value)} along ${places.length} places`}
+          ? texts.value.map.measureHint
+          : texts.value.map.measuredSaid(
+              formatQuantity(measuredM.value, "length", state.unitSystem.value),
+              places.length,
+            )}
       </p>
       <button
         type="button"
@@ -74,13 +78,13 @@ function MeasurePanel() {
           if (middle) addPlace(middle);
         }}
       >
-        Add the middle
+        {texts.value.map.addMiddle}
       </button>
       <button type="button" disabled={places.length === 0} onClick={takePlaceBack}>
-        Take back
+        {texts.value.map.takeBack}
       </button>
       <button type="button" onClick={endMeasuring}>
-        Done
+        {texts.value.map.done}
       </button>
     </div>
   );
@@ -89,7 +93,14 @@ function MeasurePanel() {
 /** The map is never turned: north is up. */
 export function NorthSign() {
   return (
-    <svg class="north" width="24" height="38" viewBox="0 0 24 38" role="img" aria-label="North is up">
+    <svg
+      class="north"
+      width="24"
+      height="38"
+      viewBox="0 0 24 38"
+      role="img"
+      aria-label={texts.value.map.north}
+    >
       <path d="M12 2L18 20L12 16L6 20Z" />
       <text x="12" y="35">
         N

@@ -6,6 +6,7 @@ import { Origin } from "../../controls/origin.tsx";
 import * as state from "../../model/state.ts";
 import type { ValueName } from "../../protocol/ground.ts";
 import { formatNumber, formatTarget } from "../../words/format.ts";
+import { texts } from "../../words/texts/texts.ts";
 import { targetOf, VARIABLES } from "../../words/variables.ts";
 
 const STEPS = 24;
@@ -73,5 +74,5 @@ export function targetSaid(variable: ValueName): string | null {
 
 export function rampNote(scale: ColourScale, target: string | null): string {
   if (!scale.neutral) return "";
-  return target ? `Target ${target}: orange below, purple above` : "No target set: orange low, purple high";
+  return target ? texts.value.map.targetSides(target) : texts.value.map.noTarget;
 }

@@ -4,10 +4,29 @@ import { dock } from "./dock.ts";
 import { finding } from "./finding.ts";
 import { header } from "./header.ts";
 import { ledger } from "./ledger.ts";
+import { map } from "./map.ts";
+import { measured } from "./measured.ts";
 import { roles } from "./roles.ts";
 import { settings } from "./settings.ts";
 import { sorting } from "./sorting.ts";
+import { variables } from "./variables.ts";
+import { variablesMeant } from "./variables-meant.ts";
 import { welcome } from "./welcome.ts";
 import { work } from "./work.ts";
 
-export const ENGLISH = { along, dock, finding, header, ledger, roles, settings, sorting, welcome, work };
+export const ENGLISH = {
+  along,
+  dock,
+  finding,
+  header,
+  ledger,
+  map,
+  measured,
+  roles,
+  settings,
+  sorting,
+  variables,
+  variablesMeant,
+  welcome,
+  work,
+};
