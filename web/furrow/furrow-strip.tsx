@@ -3,8 +3,9 @@ import { computed, signal } from "@preact/signals";
 import { useEffect, useRef, useState } from "preact/hooks";
 import { runsOf } from "../../src/words/finding-words.ts";
 import * as state from "../model/state.ts";
-import { formatQuantity, plural } from "../words/format.ts";
+import { formatQuantity, groupThousands } from "../words/format.ts";
 import { groundReadout } from "../words/readout.ts";
+import { texts } from "../words/texts/texts.ts";
 import { FurrowDrawing, LengthAxis } from "./furrow-drawing.tsx";
 import { type FurrowFrame, furrowFrame, stretchSaid } from "./furrow-frame.ts";
 import { aroundMarked, type Moment, type Strip, stripOf } from "./strip-data.ts";
@@ -56,18 +57,27 @@ export function PassChooser() {
   };
   return (
     <div class="pass-chooser">
-      <button type="button" disabled={at <= 0} onClick={() => step(-1)} aria-label="Pass before">
+      <button
+        type="button"
+        disabled={at <= 0}
+        onClick={() => step(-1)}
+        aria-label={texts.value.tables.passBefore}
+      >
         ‹
       </button>
       <label>
-        <span class="visually-hidden">Pass shown</span>
+        <span class="visually-hidden">{texts.value.tables.passShown}</span>
         <select
           value={String(state.selectedPass.value ?? "")}
           onChange={(event) => choosePass(Number(event.currentTarget.value))}
         >
           {lines.map(({ properties }) => (
             <option key={properties.pass} value={String(properties.pass)}>
-              {`Pass ${properties.pass}${properties.headland ? ", end rows" : ""}${named.has(properties.pass) ? " (in the finding)" : ""}`}
+              {texts.value.tables.passOption(
+                String(properties.pass),
+                properties.headland,
+                named.has(properties.pass),
+              )}
             </option>
           ))}
         </select>
@@ -76,7 +86,7 @@ export function PassChooser() {
         type="button"
         disabled={at < 0 || at >= lines.length - 1}
         onClick={() => step(1)}
-        aria-label="Next pass"
+        aria-label={texts.value.tables.nextPass}
       >
         ›
       </button>
@@ -88,7 +98,7 @@ export function PassChooser() {
             closer.value = !closer.value;
           }}
         >
-          Closer
+          {texts.value.tables.closer}
         </button>
       )}
       <PassSaid />
@@ -103,10 +113,12 @@ function PassSaid() {
   const units = Math.max(...shown.moments.map((moment) => moment.pieces.length));
   return (
     <span class="small">
-      {formatQuantity(shown.toM - shown.fromM, "length", system)} long
-      {units > 1 ? `, ${plural(units, "row unit")}` : ""}
-      {shown.marked.length > 0 ? ", shaded in the finding" : ""}
-      {units > 1 && shown.rowUnits.length > 0 ? `, large seeds: row unit ${runsOf(shown.rowUnits)}` : ""}
+      {texts.value.tables.passSaid(
+        formatQuantity(shown.toM - shown.fromM, "length", system),
+        units > 1 ? groupThousands(String(units)) : null,
+        shown.marked.length > 0,
+        units > 1 && shown.rowUnits.length > 0 ? runsOf(shown.rowUnits) : null,
+      )}
     </span>
   );
 }
@@ -121,9 +133,7 @@ function Section({ width, height }: { width: number; height: number }) {
   const layers = state.layers.value;
   const shown = strip.value;
   if (!ground || !layers || !shown) {
-    return (
-      <p class="furrow-none">Choose a pass, or a finding in the ledger, to see its furrow in long section.</p>
-    );
+    return <p class="furrow-none">{texts.value.tables.choosePass}</p>;
   }
   const frame = furrowFrame(shown, ground, width, height, false);
   const system = state.unitSystem.value;
@@ -149,11 +159,13 @@ function Section({ width, height }: { width: number; height: number }) {
       class="furrow-slider"
       role="slider"
       tabIndex={0}
-      aria-label={`Furrow of pass ${shown.pass} in long section; arrow keys move along it and across the row units`}
+      aria-label={texts.value.tables.slider(String(shown.pass))}
       aria-valuemin={0}
       aria-valuemax={shown.moments.length - 1}
       aria-valuenow={Math.max(at, 0)}
-      aria-valuetext={cursor === null ? "no place chosen" : groundReadout(ground, layers, cursor, system)}
+      aria-valuetext={
+        cursor === null ? texts.value.tables.noPlace : groundReadout(ground, layers, cursor, system)
+      }
       onKeyDown={onKeyDown}
       onMouseMove={(event) => {
         const box = event.currentTarget.getBoundingClientRect();
@@ -180,10 +192,10 @@ function Section({ width, height }: { width: number; height: number }) {
           {stretchSaid(frame)}
         </text>
         <text x={frame.left - 8} y={frame.loadTop + 9} class="furrow-label end">
-          gauge-wheel
+          {texts.value.tables.wheel}
         </text>
         <text x={frame.left - 8} y={frame.loadTop + 23} class="furrow-label end">
-          load
+          {texts.value.tables.load}
         </text>
       </svg>
     </div>

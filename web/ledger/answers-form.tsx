@@ -8,6 +8,7 @@ import { saveJson } from "../controls/save-file.ts";
 import { type AnswerBox, boxesOf, given, READ_AS } from "../model/answer-boxes.ts";
 import * as state from "../model/state.ts";
 import { numberLocale, readTyped } from "../words/numbers.ts";
+import { texts } from "../words/texts/texts.ts";
 
 export function AnswersForm({ document }: { document: FindingsDocument }) {
   const manifest = state.manifest.value;
@@ -27,16 +28,16 @@ export function AnswersForm({ document }: { document: FindingsDocument }) {
     let answers: FieldAnswers = {};
     for (const key of keys) {
       const boxes = boxesOf(key, system);
-      const texts = boxes.map(({ name }) => (typed[name] ?? "").trim());
-      if (texts.every((text) => text === "")) continue;
+      const written = boxes.map(({ name }) => (typed[name] ?? "").trim());
+      if (written.every((text) => text === "")) continue;
       const values = boxes.map((box, place) =>
-        box.kind === "number" ? readTyped(texts[place]!, numberLocale.value) : texts[place]!,
+        box.kind === "number" ? readTyped(written[place]!, numberLocale.value) : written[place]!,
       );
       const wrong = boxes.find((_, place) => values[place] === "" || Number.isNaN(values[place]));
-      if (wrong) return `${wrong.title}: write a number, or leave the question empty.`;
+      if (wrong) return texts.value.answers.writeNumber(wrong.title);
       answers = merged(answers, READ_AS[key](values, system));
     }
-    return Object.keys(answers).length === 0 ? "Nothing was answered yet." : answers;
+    return Object.keys(answers).length === 0 ? texts.value.answers.nothing : answers;
   };
   const body = (
     <>
@@ -56,20 +57,20 @@ export function AnswersForm({ document }: { document: FindingsDocument }) {
             )}
           </div>
           <button type="submit" class="main-action">
-            Work it out with these
+            {texts.value.answers.work}
           </button>
           <p class="small" role="status">
-            {trouble ?? "What you do not know, leave empty."}
+            {trouble ?? texts.value.answers.leaveEmpty}
           </p>
         </>
       )}
-      {said.length > 0 && <p class="small answers-used">Used: {said.join("; ")}.</p>}
+      {said.length > 0 && <p class="small answers-used">{texts.value.answers.used(said.join("; "))}</p>}
       {said.length > 0 && (
         <p class="small">
           <button type="button" class="link" onClick={() => saveJson("field.json", manifest)}>
-            Save field.json
+            {texts.value.ledger.saveField}
           </button>{" "}
-          keeps the answers beside the files.
+          {texts.value.answers.keeps}
         </p>
       )}
     </>
@@ -77,7 +78,7 @@ export function AnswersForm({ document }: { document: FindingsDocument }) {
   return (
     <form
       class="answers-form"
-      aria-label="Answers about the field"
+      aria-label={texts.value.answers.label}
       onSubmit={(event) => {
         event.preventDefault();
         void submit();
@@ -85,9 +86,7 @@ export function AnswersForm({ document }: { document: FindingsDocument }) {
     >
       {/* Open only where the answers are what is missing; a verdict stands without them. */}
       <details open={wanted.length > 0 && document.summary.form === "unsettled"}>
-        <summary>
-          {wanted.length > 0 ? "Answers that would change this" : "What you said of the field"}
-        </summary>
+        <summary>{wanted.length > 0 ? texts.value.answers.would : texts.value.answers.saidOf}</summary>
         {body}
       </details>
     </form>
@@ -113,9 +112,9 @@ function Box(props: { box: AnswerBox; why: string; text: string; onText: (text: 
         />
       ) : (
         <select id={id} value={text} onChange={(event) => onText(event.currentTarget.value)}>
-          <option value="">not known</option>
-          <option value="sensed">sensed</option>
-          <option value="set">only set</option>
+          <option value="">{texts.value.map.notKnown}</option>
+          <option value="sensed">{texts.value.answers.sensed}</option>
+          <option value="set">{texts.value.answers.onlySet}</option>
         </select>
       )}
     </p>

@@ -1,7 +1,8 @@
 /** The farmer's sheet: what was found, what it cost, what to do and what to check first, in plain words. */
 import type { NumberedFinding } from "../model/ranking.ts";
 import * as state from "../model/state.ts";
-import { formatMoneyRange, formatQuantity, plural, roundMoney } from "../words/format.ts";
+import { formatMoneyRange, formatQuantity, groupThousands, roundMoney } from "../words/format.ts";
+import { texts } from "../words/texts/texts.ts";
 import { Headline } from "./headline.tsx";
 import { firstSentence, restsOn, sureSaid } from "./ledger.tsx";
 
@@ -18,19 +19,16 @@ export function FarmSummary() {
   const logOnly = wrong.filter(({ finding }) => finding.basis === "predicted").length;
   return (
     <section class="farm-summary" aria-labelledby="summary-title">
-      <h2 id="summary-title">In short</h2>
+      <h2 id="summary-title">{texts.value.short.title}</h2>
       <Headline document={document} onPaper={false} />
       {money && (
-        <p>
-          Lost in all: about {roundMoney(money.estimate, money.currency)}; it may be {formatMoneyRange(money)}
-          .
-        </p>
+        <p>{texts.value.short.lost(roundMoney(money.estimate, money.currency), formatMoneyRange(money))}</p>
       )}
       {shown.length > 0 && (
         <>
           {/* On the screen the ledger tells each place once; the farmer's sheet on paper stands alone. */}
           <div class="sheet-only">
-            <h3>Before next spring, worst first</h3>
+            <h3>{texts.value.short.before}</h3>
             <ol class="summary-places">
               {shown.map((entry) => (
                 <Place key={entry.finding.id} entry={entry} />
@@ -38,32 +36,36 @@ export function FarmSummary() {
             </ol>
             {wrong.length > shown.length && (
               <p>
-                And {plural(wrong.length - shown.length, "more place")}: see the ledger on the next pages.
+                {texts.value.short.more(
+                  wrong.length - shown.length,
+                  groupThousands(String(wrong.length - shown.length)),
+                )}
               </p>
             )}
           </div>
           <p class="screen-only">
-            <a href="#ledger-title">{plural(wrong.length, "place")} below the map</a>, each with what to do,
-            worst first.
+            <a href="#ledger-title">
+              {texts.value.short.places(wrong.length, groupThousands(String(wrong.length)))}
+            </a>
+            {texts.value.short.each}
           </p>
         </>
       )}
-      <p class="small">
-        Before you touch a machine, treated seed or a stand: the operator's manual, the product's label, the
-        insurer's adjuster and local rules come first. Money is an estimate with its range, not a bill.
-      </p>
-      <h3>Without a finding</h3>
+      <p class="small">{texts.value.short.caution}</p>
+      <h3>{texts.value.ledger.without}</h3>
       <p>
-        No finding on {formatQuantity(nothingFoundHa, "area", system)} of{" "}
-        {formatQuantity(document.field.areaHa, "area", system)}.
+        {texts.value.short.noFinding(
+          formatQuantity(nothingFoundHa, "area", system),
+          formatQuantity(document.field.areaHa, "area", system),
+        )}
       </p>
       {(logOnly > 0 || notJudged.length > 0) && (
         <>
-          <h3>What is not known yet</h3>
+          <h3>{texts.value.short.unknown}</h3>
           <p>
-            {logOnly > 0 &&
-              `${plural(logOnly, "place")} ${logOnly === 1 ? "rests" : "rest"} on the log alone: counting plants there would settle ${logOnly === 1 ? "it" : "them"}. `}
-            {notJudged.length > 0 && `Could not be judged: ${notJudged.map(({ what }) => what).join(", ")}.`}
+            {logOnly > 0 && texts.value.short.logAlone(logOnly, groupThousands(String(logOnly)))}
+            {notJudged.length > 0 &&
+              texts.value.short.notJudged(notJudged.map(({ what }) => what).join(", "))}
           </p>
         </>
       )}
@@ -79,13 +81,13 @@ function Place({ entry: { finding, number } }: { entry: NumberedFinding }) {
   return (
     <li value={number}>
       <strong>{finding.words.title}</strong>, {area}, {finding.words.place}
-      {money && `, about ${roundMoney(money.estimate, money.currency)}`}.
+      {money && texts.value.short.about(roundMoney(money.estimate, money.currency))}.
       <br />
       <span class="summary-do">{firstSentence(finding.remedy.text)}</span>
       <br />
       {finding.words.check && (
         <>
-          <span>Check first: {firstSentence(finding.words.check)}</span>
+          <span>{texts.value.short.check(firstSentence(finding.words.check))}</span>
           <br />
         </>
       )}

@@ -10,6 +10,7 @@ import { PrescriptionSection } from "../prescription/report-section.tsx";
 import { DOCK_PARTS } from "../shell/dock-parts.tsx";
 import { Header } from "../shell/header.tsx";
 import { Maps } from "../shell/maps.tsx";
+import { texts } from "../words/texts/texts.ts";
 import { FieldSheet } from "./field-sheet.tsx";
 import { Methods } from "./methods.tsx";
 import { Part } from "./part.tsx";
@@ -28,7 +29,7 @@ export function Report() {
       <Header onOpen={null} report={true} />
       <main>
         <FarmSummary />
-        <section class="report-map" aria-label="Map and readout">
+        <section class="report-map" aria-label={texts.value.short.mapAndReadout}>
           <Maps signsOpen={true} />
           <p class="readout" role="status">
             {state.readout.value}
@@ -45,15 +46,15 @@ export function Report() {
           ) : null;
         })}
         {view.value && (
-          <Part title="What to set">
+          <Part title={texts.value.header.toSet}>
             <PrescriptionSection />
           </Part>
         )}
         <FieldSheet />
-        <Part title="How this was worked out">
+        <Part title={texts.value.short.howWorked}>
           <Methods />
         </Part>
-        <Part title="What it rests on">
+        <Part title={texts.value.ledger.restsOn}>
           <Inputs />
         </Part>
       </main>
@@ -65,7 +66,7 @@ export function Report() {
           ONE 13(7):e0199239.
         </p>
         <details>
-          <summary>Notices of the software in this file</summary>
+          <summary>{texts.value.short.notices}</summary>
           <pre>{notices}</pre>
         </details>
       </footer>

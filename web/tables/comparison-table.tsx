@@ -4,6 +4,7 @@ import type { ComparisonRow } from "../../src/compare/tables/comparison.ts";
 import { Origin } from "../controls/origin.tsx";
 import * as state from "../model/state.ts";
 import { formatPercent, formatQuantity } from "../words/format.ts";
+import { texts } from "../words/texts/texts.ts";
 import { VARIABLES } from "../words/variables.ts";
 import { signed } from "./signed.ts";
 
@@ -23,21 +24,19 @@ export function PassList({ all, longest }: { all: readonly ComparisonRow[]; long
   return (
     <>
       <table class="sortable">
-        <caption class="visually-hidden">
-          {words.title} of each pass in each soil zone, and how far it lies from the other passes there
-        </caption>
+        <caption class="visually-hidden">{texts.value.tables.listCaption(words.title)}</caption>
         <thead>
           <tr>
-            <SortHead name="pass" title="Pass" />
-            <SortHead name="soilZone" title="Soil" />
-            <SortHead name="areaHa" title="Area" number />
-            <SortHead name="mean" title="Mean" number />
-            <SortHead name="sd" title="Spread (SD)" number roomy />
-            <SortHead name="shareOutside" title="Outside target" number roomy />
-            <SortHead name="difference" title="Against other passes" number />
+            <SortHead name="pass" title={texts.value.map.pass} />
+            <SortHead name="soilZone" title={texts.value.map.soil} />
+            <SortHead name="areaHa" title={texts.value.tables.area} number />
+            <SortHead name="mean" title={texts.value.tables.mean} number />
+            <SortHead name="sd" title={texts.value.tables.spread} number roomy />
+            <SortHead name="shareOutside" title={texts.value.tables.outside} number roomy />
+            <SortHead name="difference" title={texts.value.tables.against} number />
             <th scope="col" class="number">
               <Origin of="difference" variable={first.variable}>
-                {formatPercent(level)} interval
+                {texts.value.tables.levelInterval(formatPercent(level))}
               </Origin>
             </th>
           </tr>
@@ -70,16 +69,20 @@ export function PassList({ all, longest }: { all: readonly ComparisonRow[]; long
               <td class="number">
                 {row.low === null || row.high === null
                   ? ""
-                  : `${signed(row.low, row.variable, system)} to ${signed(row.high, row.variable, system)}`}
+                  : texts.value.map.between(
+                      signed(row.low, row.variable, system),
+                      signed(row.high, row.variable, system),
+                    )}
               </td>
             </tr>
           ))}
         </tbody>
       </table>
       <p class="small">
-        How computed: <Origin of="mean">mean</Origin>, <Origin of="spread">spread</Origin>,{" "}
-        <Origin of="outsideTarget">outside target</Origin>,{" "}
-        <Origin of="difference">against other passes</Origin>.
+        {texts.value.tables.how} <Origin of="mean">{texts.value.tables.howMean}</Origin>,{" "}
+        <Origin of="spread">{texts.value.tables.howSpread}</Origin>,{" "}
+        <Origin of="outsideTarget">{texts.value.tables.howOutside}</Origin>,{" "}
+        <Origin of="difference">{texts.value.tables.howAgainst}</Origin>.
       </p>
     </>
   );

@@ -5,6 +5,7 @@ import { usualStand } from "../map/map-data.ts";
 import * as state from "../model/state.ts";
 import { formatBare, formatKnown, formatPercent, formatShareEstimate } from "../words/format.ts";
 import { countReadout, digReadout } from "../words/readout.ts";
+import { texts } from "../words/texts/texts.ts";
 
 export function CountsTable() {
   const layers = state.layers.value;
@@ -16,29 +17,29 @@ export function CountsTable() {
     state.readout.value = said;
   };
   if (layers.counts.features.length + layers.digs.features.length === 0) {
-    return <p class="none">No stand counts and no digs were given: everything here rests on the log only.</p>;
+    return <p class="none">{texts.value.tables.noCounts}</p>;
   }
   return (
     <div class="spots">
       {layers.countsInAll !== undefined && <p class="small">{countsShown(layers)}</p>}
       <table>
-        <caption>Stand counts</caption>
+        <caption>{texts.value.map.counts}</caption>
         <thead>
           <tr>
-            <th scope="col">Spot</th>
+            <th scope="col">{texts.value.tables.spot}</th>
             <th scope="col" class="number">
-              <Origin of="standCount">Plants standing</Origin>
+              <Origin of="standCount">{texts.value.tables.standing}</Origin>
             </th>
             <th scope="col" class="number">
-              90 % interval
+              {texts.value.tables.ninety}
             </th>
             <th scope="col" class="number">
-              Of the seeds came up
+              {texts.value.tables.cameUp}
             </th>
             <th scope="col" class="number">
-              <Origin of="late">Late</Origin>
+              <Origin of="late">{texts.value.tables.late}</Origin>
             </th>
-            <th scope="col">Counted</th>
+            <th scope="col">{texts.value.tables.counted}</th>
           </tr>
         </thead>
         <tbody>
@@ -48,7 +49,7 @@ export function CountsTable() {
                 <button
                   type="button"
                   class="link"
-                  aria-label={`Show count ${properties.spot} on the map`}
+                  aria-label={texts.value.tables.showCount(String(properties.spot))}
                   onClick={() => show(geometry.coordinates, countReadout(properties, usual, system))}
                 >
                   {properties.spot}
@@ -63,7 +64,7 @@ export function CountsTable() {
                 {properties.lateShare === null ? "" : formatPercent(properties.lateShare)}
               </td>
               <td>
-                {properties.rowUnit > 0 ? `row unit ${properties.rowUnit} ` : ""}
+                {properties.rowUnit > 0 ? `${texts.value.map.partRowUnit(String(properties.rowUnit))} ` : ""}
                 {properties.method ?? ""}
               </td>
             </tr>
@@ -72,11 +73,11 @@ export function CountsTable() {
       </table>
       {layers.digs.features.length > 0 && (
         <table>
-          <caption>Digs</caption>
+          <caption>{texts.value.map.digs}</caption>
           <thead>
             <tr>
-              <th scope="col">Dig</th>
-              <th scope="col">What was found</th>
+              <th scope="col">{texts.value.tables.dig}</th>
+              <th scope="col">{texts.value.tables.found}</th>
             </tr>
           </thead>
           <tbody>
@@ -86,7 +87,7 @@ export function CountsTable() {
                   <button
                     type="button"
                     class="link"
-                    aria-label={`Show dig ${properties.dig} on the map`}
+                    aria-label={texts.value.tables.showDig(String(properties.dig))}
                     onClick={() => show(geometry.coordinates, digReadout(properties, system))}
                   >
                     {properties.dig}

@@ -9,6 +9,7 @@ import { cssColour, inkOn } from "../colours/palettes.ts";
 import { Ramp } from "../map/tools/ramp.tsx";
 import * as state from "../model/state.ts";
 import { formatNumber, formatPercent, formatQuantity } from "../words/format.ts";
+import { texts } from "../words/texts/texts.ts";
 import { VARIABLES } from "../words/variables.ts";
 import { signed } from "./signed.ts";
 
@@ -62,10 +63,10 @@ export function HeatTable(props: { rows: readonly ComparisonRow[]; variable: Com
     <div class="heat">
       <Ramp variable={variable} scale={scale} />
       <table class="heat-table" ref={table}>
-        <caption>{words.title}, mean of each pass in each soil</caption>
+        <caption>{texts.value.tables.caption(words.title)}</caption>
         <thead>
           <tr>
-            <th scope="col">Pass</th>
+            <th scope="col">{texts.value.map.pass}</th>
             {soils.map((soil) => (
               <th key={soil} scope="col">
                 {soil}
@@ -79,7 +80,7 @@ export function HeatTable(props: { rows: readonly ComparisonRow[]; variable: Com
               <th scope="row">{pass}</th>
               {soils.map((soil, column) => {
                 const cell = cells.get(`${pass} ${soil}`);
-                const said = cell ? cellSaid(cell) : `pass ${pass} has no figures in ${soil}`;
+                const said = cell ? cellSaid(cell) : texts.value.tables.noFigures(pass, soil);
                 const read = () => {
                   state.readout.value = said;
                 };
@@ -133,14 +134,24 @@ function cellSaid(row: ComparisonRow): string {
   const { named, kind } = VARIABLES[row.variable];
   const system = state.unitSystem.value;
   const parts = [
-    `pass ${row.pass}${row.headland ? " (end rows)" : ""} in ${row.soilZone}: ${named} ${formatQuantity(row.mean, kind, system)}`,
+    texts.value.tables.cell(
+      String(row.pass),
+      row.headland === true,
+      String(row.soilZone),
+      named,
+      formatQuantity(row.mean, kind, system),
+    ),
   ];
   if (row.difference !== null) {
     const interval =
       row.low === null || row.high === null
         ? ""
-        : ` (${formatPercent(row.level)} interval ${signed(row.low, row.variable, system)} to ${signed(row.high, row.variable, system)})`;
-    parts.push(`${signed(row.difference, row.variable, system)} against the other passes there${interval}`);
+        : texts.value.tables.interval(
+            formatPercent(row.level),
+            signed(row.low, row.variable, system),
+            signed(row.high, row.variable, system),
+          );
+    parts.push(texts.value.tables.againstPasses(signed(row.difference, row.variable, system), interval));
   }
   return parts.join(" · ");
 }

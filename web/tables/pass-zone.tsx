@@ -2,6 +2,7 @@
 import { signal } from "@preact/signals";
 import type { ComparisonRow } from "../../src/compare/tables/comparison.ts";
 import * as state from "../model/state.ts";
+import { texts } from "../words/texts/texts.ts";
 import { VARIABLES } from "../words/variables.ts";
 import { PassList } from "./comparison-table.tsx";
 import { HeatTable } from "./heat-table.tsx";
@@ -15,12 +16,12 @@ export function PassZone({ longest }: { longest?: number }) {
   );
   const variables = [...new Set(all.map((row) => row.variable))];
   const variable = variables.find((name) => name === chosenVariable.value) ?? preferred(variables);
-  if (!variable) return <p class="none">There are no passes to compare within one soil.</p>;
+  if (!variable) return <p class="none">{texts.value.tables.noPasses}</p>;
   const rows = all.filter((row) => row.variable === variable);
   return (
     <div class="pass-zone">
       <label class="table-choice">
-        Passes and soils by{" "}
+        {texts.value.tables.by}{" "}
         <select
           value={variable}
           onChange={(event) => {
@@ -38,7 +39,7 @@ export function PassZone({ longest }: { longest?: number }) {
       <div class="pass-zone-parts">
         {longest === undefined && <HeatTable rows={rows} variable={variable} />}
         {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a scrolling region has to be reachable by keyboard */}
-        <section class="pass-list" tabIndex={0} aria-label="The same as a list">
+        <section class="pass-list" tabIndex={0} aria-label={texts.value.tables.asList}>
           <PassList all={rows} longest={longest} />
         </section>
       </div>

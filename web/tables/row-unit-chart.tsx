@@ -7,6 +7,7 @@ import { roundTicks, scaleLinear } from "../furrow/scales.ts";
 import * as state from "../model/state.ts";
 import { formatPercent, groupThousands } from "../words/format.ts";
 import { widened } from "../words/smallest-span.ts";
+import { texts } from "../words/texts/texts.ts";
 import { targetOf, VARIABLES } from "../words/variables.ts";
 import {
   BAND_SHARE,
@@ -41,7 +42,7 @@ export function RowUnitCharts() {
   );
   const variables = [...new Set(rows.map((row) => row.variable))];
   if (variables.length === 0) {
-    return <p class="none">The log has no row units to compare: it was recorded for the whole bar.</p>;
+    return <p class="none">{texts.value.tables.noRows}</p>;
   }
   return (
     <div class="row-units">

@@ -3,6 +3,7 @@ import type { ComparisonRow } from "../../src/compare/tables/comparison.ts";
 import { quantileSorted } from "../../src/numerics/quantile.ts";
 import type { UnitSystem } from "../../src/quantities/format.ts";
 import { formatPercent, formatQuantity } from "../words/format.ts";
+import { texts } from "../words/texts/texts.ts";
 import { VARIABLES } from "../words/variables.ts";
 import { signed } from "./signed.ts";
 
@@ -48,19 +49,29 @@ export function endsOf(row: ComparisonRow): [number, number] {
 
 /** "row unit 7: 1.95 in". */
 export function unitShort(row: ComparisonRow, system: UnitSystem): string {
-  return `row unit ${row.rowUnit}: ${formatQuantity(row.mean, VARIABLES[row.variable].kind, system)}`;
+  return texts.value.tables.unit(
+    String(row.rowUnit),
+    formatQuantity(row.mean, VARIABLES[row.variable].kind, system),
+  );
 }
 
 /** "row unit 7: seed depth 1.95 in · +0.02 against the others at the same moments (95 % interval ...)". */
 export function unitSaid(row: ComparisonRow, system: UnitSystem): string {
-  const { title, kind } = VARIABLES[row.variable];
-  const said = `row unit ${row.rowUnit}: ${title.toLowerCase()} ${formatQuantity(row.mean, kind, system)}`;
+  const { named, kind } = VARIABLES[row.variable];
+  const said = texts.value.tables.unit(
+    String(row.rowUnit),
+    `${named} ${formatQuantity(row.mean, kind, system)}`,
+  );
   if (row.difference === null) return said;
   const interval =
     row.low === null || row.high === null
       ? ""
-      : ` (${formatPercent(row.level)} interval ${signed(row.low, row.variable, system)} to ${signed(row.high, row.variable, system)})`;
-  return `${said} · ${signed(row.difference, row.variable, system)} against the others at the same moments${interval}`;
+      : texts.value.tables.interval(
+          formatPercent(row.level),
+          signed(row.low, row.variable, system),
+          signed(row.high, row.variable, system),
+        );
+  return `${said} · ${texts.value.tables.againstRows(signed(row.difference, row.variable, system), interval)}`;
 }
 
 export function chartSaid(
@@ -72,8 +83,8 @@ export function chartSaid(
   const { kind } = VARIABLES[rows[0]!.variable];
   const apart = rows
     .filter((row) => odd.has(row.rowUnit!))
-    .map((row) => `row unit ${row.rowUnit} ${formatQuantity(row.mean, kind, system)}`);
+    .map((row) => texts.value.tables.unitFigure(String(row.rowUnit), formatQuantity(row.mean, kind, system)));
   const sorted = rows.map((row) => row.mean).sort((a, b) => a - b);
   const middle = formatQuantity(sorted[Math.floor(sorted.length / 2)]!, kind, system);
-  return `${title} of ${rows.length} row units; the middle one has ${middle}; ${apart.length > 0 ? `apart from the others: ${apart.join(", ")}` : "none stands apart"}`;
+  return texts.value.tables.chart(title, rows.length, middle, apart.join(", "));
 }

@@ -2,6 +2,7 @@
 import type { Translation } from "../../../../src/texts/with-fallback.ts";
 import type { ENGLISH } from "../en/english.ts";
 import { along } from "./along.ts";
+import { answers } from "./answers.ts";
 import { dock } from "./dock.ts";
 import { finding } from "./finding.ts";
 import { header } from "./header.ts";
@@ -10,7 +11,9 @@ import { map } from "./map.ts";
 import { measured } from "./measured.ts";
 import { roles } from "./roles.ts";
 import { settings } from "./settings.ts";
+import { short } from "./short.ts";
 import { sorting } from "./sorting.ts";
+import { tables } from "./tables.ts";
 import { variables } from "./variables.ts";
 import { variablesMeant } from "./variables-meant.ts";
 import { welcome } from "./welcome.ts";
@@ -18,6 +21,7 @@ import { work } from "./work.ts";
 
 export const GERMAN: Translation<typeof ENGLISH> = {
   along,
+  answers,
   dock,
   finding,
   header,
@@ -26,7 +30,9 @@ export const GERMAN: Translation<typeof ENGLISH> = {
   measured,
   roles,
   settings,
+  short,
   sorting,
+  tables,
   variables,
   variablesMeant,
   welcome,

@@ -1,5 +1,6 @@
 /** The page in English, by topic: what every other language falls back to. */
 import { along } from "./along.ts";
+import { answers } from "./answers.ts";
 import { dock } from "./dock.ts";
 import { finding } from "./finding.ts";
 import { header } from "./header.ts";
@@ -8,7 +9,9 @@ import { map } from "./map.ts";
 import { measured } from "./measured.ts";
 import { roles } from "./roles.ts";
 import { settings } from "./settings.ts";
+import { short } from "./short.ts";
 import { sorting } from "./sorting.ts";
+import { tables } from "./tables.ts";
 import { variables } from "./variables.ts";
 import { variablesMeant } from "./variables-meant.ts";
 import { welcome } from "./welcome.ts";
@@ -16,6 +19,7 @@ import { work } from "./work.ts";
 
 export const ENGLISH = {
   along,
+  answers,
   dock,
   finding,
   header,
@@ -24,7 +28,9 @@ export const ENGLISH = {
   measured,
   roles,
   settings,
+  short,
   sorting,
+  tables,
   variables,
   variablesMeant,
   welcome,
