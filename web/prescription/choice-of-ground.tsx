@@ -9,13 +9,14 @@ import * as state from "../model/prescription-state.ts";
 import * as page from "../model/state.ts";
 import { numberLocale, readTyped, toType } from "../words/numbers.ts";
 import { CHANNEL_WORDS, MOISTURE_WORDS, PUTTY_WORDS } from "../words/rate-words.ts";
+import { texts } from "../words/texts/texts.ts";
 import { FieldRefusal } from "./field-refusal.tsx";
 
 export function GroundOnTheDay() {
   const picked = state.moisture.value;
   return (
     <fieldset class="pick-ground">
-      <legend>Ground on the day, by squeeze and dig</legend>
+      <legend>{texts.value.prescription.ground}</legend>
       {MOISTURES.map((each: Moisture) => (
         <label key={each} class={each === picked ? "picked" : ""}>
           <input
@@ -40,12 +41,8 @@ export function ChannelChoice({ view }: { view: PrescriptionView }) {
   const { channel } = view.settings;
   return (
     <fieldset class="pick-channel">
-      <legend>What your machine's channel takes</legend>
-      <p class="small">
-        Weight left on the gauge wheels is not the force added: the ground carries part of the row unit's own
-        weight and of what is added. A weight written where a force is expected would be wrong by hundreds of
-        pounds. Look it up in the operator's manual.
-      </p>
+      <legend>{texts.value.prescription.channel}</legend>
+      <p class="small">{texts.value.prescription.channelCaution}</p>
       {[null, ...CHANNELS].map((each) => (
         <label key={each ?? "none"}>
           <input
@@ -56,11 +53,8 @@ export function ChannelChoice({ view }: { view: PrescriptionView }) {
             onChange={() => state.change("What the channel takes", { channel: each })}
           />
           <span>
-            <strong>{each ? CHANNEL_WORDS[each].title : "I do not know"}</strong>
-            <span class="small">
-              {" "}
-              {each ? CHANNEL_WORDS[each].said : "then only the sheet for the cab and the map layer are made"}
-            </span>
+            <strong>{each ? CHANNEL_WORDS[each].title : texts.value.prescription.dontKnow}</strong>
+            <span class="small"> {each ? CHANNEL_WORDS[each].said : texts.value.prescription.thenOnly}</span>
           </span>
         </label>
       ))}

@@ -5,6 +5,7 @@ import { filesNow } from "../client/ask-prescription.ts";
 import { saveFile } from "../controls/save-file.ts";
 import type { PrescriptionFiles } from "../protocol/protocol.ts";
 import { MOISTURE_WORDS } from "../words/rate-words.ts";
+import { texts } from "../words/texts/texts.ts";
 
 type Made = { of: PrescriptionView; files: PrescriptionFiles } | { of: PrescriptionView; failed: string };
 
@@ -25,18 +26,20 @@ export function Files({ view }: { view: PrescriptionView }) {
   const ready = made?.of === view ? made : null;
   return (
     <details class="files" onToggle={(event) => setOpen(event.currentTarget.open)}>
-      <summary>Files for {MOISTURE_WORDS[view.settings.moisture].title.toLowerCase()} ground</summary>
-      {view.withheld !== null && <p class="no-channel">No file of rates is written: {view.withheld}.</p>}
+      <summary>
+        {texts.value.prescription.filesFor(MOISTURE_WORDS[view.settings.moisture].title.toLowerCase())}
+      </summary>
+      {view.withheld !== null && <p class="no-channel">{texts.value.prescription.withheld(view.withheld)}</p>}
       {view.withheld === null && view.channel.reason && (
         <p class="no-channel">
           <button type="button" disabled={true}>
-            Files for the machine
+            {texts.value.prescription.machineFiles}
           </button>{" "}
           {view.channel.reason}
         </p>
       )}
       <p role="status" class="small">
-        {!ready && open && "Making the files\u2026"}
+        {!ready && open && texts.value.prescription.making}
         {ready && "failed" in ready && ready.failed}
       </p>
       {ready && "files" in ready && <FileList {...ready.files} />}
@@ -51,7 +54,7 @@ function FileList({ files, notes }: PrescriptionFiles) {
       <FileRows files={files.filter((file) => !file.rare)} />
       {rare.length > 0 && (
         <details>
-          <summary>Other kinds of task file</summary>
+          <summary>{texts.value.prescription.otherKinds}</summary>
           <FileRows files={rare} />
         </details>
       )}
@@ -74,7 +77,7 @@ function FileRows({ files }: { files: readonly FileMade[] }) {
           </button>
           {file.name.endsWith(".html") && (
             <button type="button" class="link" onClick={() => openSheet(file)}>
-              Open to print
+              {texts.value.prescription.openToPrint}
             </button>
           )}
           <span class="small"> {file.purpose}</span>

@@ -1,6 +1,7 @@
 /** Where a finding stands in the ledger, and the way there. */
 import { pane } from "../model/prescription-pane.ts";
 import * as page from "../model/state.ts";
+import { texts } from "../words/texts/texts.ts";
 
 /** @param finding its id: "F5" is the entry that the ledger numbers 5. */
 export function InLedger({ finding }: { finding: string }) {
@@ -17,7 +18,7 @@ export function InLedger({ finding }: { finding: string }) {
           page.selectFinding(finding);
         }}
       >
-        Number {number} in the ledger
+        {texts.value.prescription.numberInLedger(number)}
       </a>
     </span>
   );

@@ -8,6 +8,7 @@ import { choices } from "../model/prescription-choices.ts";
 import * as state from "../model/prescription-state.ts";
 import * as page from "../model/state.ts";
 import { numberLocale, readTyped, toType } from "../words/numbers.ts";
+import { texts } from "../words/texts/texts.ts";
 import { SystemChoice } from "./choice-of-ground.tsx";
 import { FieldRefusal } from "./field-refusal.tsx";
 
@@ -43,7 +44,7 @@ export function LimitsForm({ view }: { view: PrescriptionView }) {
   const { settings } = view;
   return (
     <details class="limits" open={isLimitWrong() || undefined}>
-      <summary>Limits</summary>
+      <summary>{texts.value.prescription.limits}</summary>
       <div class="limit-fields">
         {FIELDS.map((field) => (
           <LimitField
@@ -60,7 +61,7 @@ export function LimitsForm({ view }: { view: PrescriptionView }) {
           checked={settings.proofStrips}
           onChange={(event) => state.change("Proof strips", { proofStrips: event.currentTarget.checked })}
         />
-        <span>Leave a strip at today's load in each changed zone, for next year's proof</span>
+        <span>{texts.value.prescription.proof}</span>
       </label>
       <BarWeight view={view} />
     </details>

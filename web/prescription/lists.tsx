@@ -1,28 +1,25 @@
 /** What stands around the cards: what to mend first, where to dig, the cautions, and what the limits did. */
-import type { Advice, Guard } from "../../src/prescription/prescription.ts";
+import type { Advice } from "../../src/prescription/prescription.ts";
 import type { PrescriptionView } from "../../src/report/prescription-view.ts";
 import { runsOf } from "../../src/words/finding-words.ts";
+import { texts } from "../words/texts/texts.ts";
 import { InLedger } from "./in-ledger.tsx";
 
 const FIRST: readonly Advice["kind"][] = ["repair", "speed", "depth"];
-const FIRST_WORDS: Readonly<Record<Advice["kind"], string>> = {
-  repair: "Repair",
-  speed: "Speed",
-  depth: "Depth",
-  dig: "Dig",
-  "test-strip": "Test strip",
-};
+const FIRST_WORDS = {
+  repair: "repair",
+  speed: "speed",
+  depth: "depth",
+  dig: "dig",
+  "test-strip": "testStrip",
+} as const satisfies Record<Advice["kind"], string>;
 
 export function FirstList({ view }: { view: PrescriptionView }) {
   const advice = view.advice.filter(({ kind }) => FIRST.includes(kind));
   return (
     <section class="first-list" aria-labelledby="first-title">
-      <h3 id="first-title">Before any load: mend and slow down</h3>
-      {advice.length === 0 ? (
-        <p>Nothing of iron, sensors, depth or speed stands in the way of a load here.</p>
-      ) : (
-        <AdviceList advice={advice} />
-      )}
+      <h3 id="first-title">{texts.value.prescription.first}</h3>
+      {advice.length === 0 ? <p>{texts.value.prescription.nothingFirst}</p> : <AdviceList advice={advice} />}
     </section>
   );
 }
@@ -34,13 +31,13 @@ export function DigList({ view }: { view: PrescriptionView }) {
     <>
       {digs.length > 0 && (
         <section aria-labelledby="dig-title">
-          <h3 id="dig-title">Dig first, then go on</h3>
+          <h3 id="dig-title">{texts.value.prescription.digFirst}</h3>
           <AdviceList advice={digs} />
         </section>
       )}
       {strips.length > 0 && (
         <section aria-labelledby="strip-title">
-          <h3 id="strip-title">Where nothing is known yet: test strips</h3>
+          <h3 id="strip-title">{texts.value.prescription.strips}</h3>
           <AdviceList advice={strips} />
         </section>
       )}
@@ -53,13 +50,10 @@ function AdviceList({ advice }: { advice: readonly Advice[] }) {
     <ul class="advice">
       {advice.map(({ kind, words, rowUnits, finding }) => (
         <li key={words}>
-          {FIRST.includes(kind) && <strong>{FIRST_WORDS[kind]}: </strong>}
+          {FIRST.includes(kind) && <strong>{texts.value.prescription[FIRST_WORDS[kind]]}: </strong>}
           {words}
           {rowUnits.length > 0 && (
-            <span class="small">
-              {" "}
-              ({rowUnits.length === 1 ? "row unit" : "row units"} {runsOf(rowUnits)})
-            </span>
+            <span class="small"> {texts.value.prescription.rowUnits(rowUnits.length, runsOf(rowUnits))}</span>
           )}
           {finding && <InLedger finding={finding} />}
         </li>
@@ -74,13 +68,13 @@ const IN_VIEW = 2;
 export function Cautions({ view, open }: { view: PrescriptionView; open: boolean }) {
   const others = view.cautions.slice(IN_VIEW);
   return (
-    <aside class="cautions" aria-label="Cautions">
+    <aside class="cautions" aria-label={texts.value.prescription.cautions}>
       {view.cautions.slice(0, IN_VIEW).map((words) => (
         <p key={words}>{words}</p>
       ))}
       {others.length > 0 && (
         <details open={open}>
-          <summary>All cautions</summary>
+          <summary>{texts.value.prescription.allCautions}</summary>
           <ul>
             {others.map((words) => (
               <li key={words}>{words}</li>
@@ -96,7 +90,7 @@ export function Cautions({ view, open }: { view: PrescriptionView; open: boolean
 export function WorkedOut({ view }: { view: PrescriptionView }) {
   return (
     <details class="how">
-      <summary>How this was worked out</summary>
+      <summary>{texts.value.short.howWorked}</summary>
       <p>
         For each soil zone the plants counted are set against the load logged where they stood. The response
         falls off below one load and above another; where both lie, and how fast it falls, starts from what is
@@ -115,21 +109,14 @@ export function WorkedOut({ view }: { view: PrescriptionView }) {
   );
 }
 
-const RESULT_WORDS: Readonly<Record<Guard["result"], string>> = {
-  kept: "kept",
-  changed: "moved a number",
-  refused: "cannot be kept",
-  unchecked: "not checked",
-};
-
 export function GuardList({ view, open }: { view: PrescriptionView; open: boolean }) {
   return (
     <details class="guards" open={open}>
-      <summary>What the limits did</summary>
+      <summary>{texts.value.prescription.whatLimits}</summary>
       <ul class="advice">
         {view.guards.map(({ code, result, words }) => (
           <li key={`${code} ${words}`}>
-            <strong>{RESULT_WORDS[result]}: </strong>
+            <strong>{texts.value.prescription[result]}: </strong>
             {words}
           </li>
         ))}

@@ -6,6 +6,7 @@ import type { ZoneDecision } from "../../src/prescription/prescription.ts";
 import { MOISTURES, type Moisture } from "../../src/vocabulary/moisture.ts";
 import * as page from "../model/state.ts";
 import { loadFigure, loadText, MOISTURE_WORDS } from "../words/rate-words.ts";
+import { texts } from "../words/texts/texts.ts";
 import { type LoadScale, placeOf } from "./load-scale.ts";
 
 const WIDTH = 230;
@@ -27,12 +28,12 @@ export function LoadBars({ decision, picked, triedN, scale }: BarsProps) {
   const system = page.unitSystem.value;
   return (
     <table class="load-bars">
-      <caption class="visually-hidden">Loads on {decision.soilZone} by the state of the ground</caption>
+      <caption class="visually-hidden">{texts.value.prescription.loadsOn(decision.soilZone)}</caption>
       <thead class="visually-hidden">
         <tr>
-          <th scope="col">Ground</th>
-          <th scope="col">Serves as well as the best</th>
-          <th scope="col">Load to set</th>
+          <th scope="col">{texts.value.prescription.groundHead}</th>
+          <th scope="col">{texts.value.prescription.asWell}</th>
+          <th scope="col">{texts.value.prescription.loadToSet}</th>
         </tr>
       </thead>
       <tbody>
@@ -43,7 +44,7 @@ export function LoadBars({ decision, picked, triedN, scale }: BarsProps) {
             <tr key={state} class={state === picked ? "picked" : ""}>
               <th scope="row">
                 {MOISTURE_WORDS[state].title}
-                {state === picked && <span class="visually-hidden">, picked</span>}
+                {state === picked && <span class="visually-hidden">{texts.value.prescription.picked}</span>}
               </th>
               <td class="load-bar">
                 <Bar
@@ -54,7 +55,7 @@ export function LoadBars({ decision, picked, triedN, scale }: BarsProps) {
                   today={state === picked ? decision : null}
                 />
                 <span class="load-range">
-                  {loadFigure(lowN, system)} to {loadText(highN, system)}
+                  {texts.value.map.between(loadFigure(lowN, system), loadText(highN, system))}
                 </span>
               </td>
               <td class="load-figure">{loadText(loadN, system)}</td>
@@ -142,14 +143,14 @@ export function BarSigns() {
           <circle cx="18" cy={y} r={RADIUS - 1} class="wheel-today" />
           <path d={`M0 ${SURFACE}H26`} class="load-surface" />
         </svg>
-        today's load; the line goes down to its lightest tenth
+        {texts.value.prescription.signToday}
       </li>
       <li>
         <svg viewBox="0 0 26 24" aria-hidden="true">
           <path d={`M0 ${SURFACE}H26`} class="load-surface" />
           <Wheel x={13} />
         </svg>
-        load to set
+        {texts.value.prescription.signSet}
       </li>
       <li>
         <svg viewBox="0 0 26 24" aria-hidden="true">
@@ -157,7 +158,7 @@ export function BarSigns() {
           <path d={`M0 ${SURFACE}H26`} class="load-surface" />
           <path d={`M4 ${SURFACE - 3}V24M22 ${SURFACE - 3}V24`} class="load-ends" />
         </svg>
-        serves as well as the best
+        {texts.value.prescription.signGood}
       </li>
     </ul>
   );

@@ -9,6 +9,7 @@ import * as state from "../model/prescription-state.ts";
 import * as page from "../model/state.ts";
 import { numberLocale, readTyped } from "../words/numbers.ts";
 import { loadFigure, loadNumber, loadText, typedLoadN } from "../words/rate-words.ts";
+import { texts } from "../words/texts/texts.ts";
 
 interface EditorProps {
   view: PrescriptionView;
@@ -39,16 +40,20 @@ export function LoadEditor({ view, decision, triedN, id }: EditorProps) {
   };
   const setTypedLoad = (text: string) => {
     const shown = readTyped(text, numberLocale.value);
-    if (Number.isNaN(shown)) return setRefusal("A load is a number.");
+    if (Number.isNaN(shown)) return setRefusal(texts.value.prescription.notANumber);
     if (set(typedLoadN(shown, stepN, system))) setTyped(null);
   };
   const nudge = (by: number) => set((steps(triedN) + by) * stepN);
   return (
     <fieldset class="load-editor">
-      <legend class="visually-hidden">Set the load of {soilZone}</legend>
+      <legend class="visually-hidden">{texts.value.prescription.setLoadOf(soilZone)}</legend>
       <div class="load-row">
-        <label for={`load-${id}`}>Set</label>
-        <button type="button" aria-label={`Lighter by ${loadText(stepN, system)}`} onClick={() => nudge(-1)}>
+        <label for={`load-${id}`}>{texts.value.prescription.set}</label>
+        <button
+          type="button"
+          aria-label={texts.value.prescription.lighter(loadText(stepN, system))}
+          onClick={() => nudge(-1)}
+        >
           −
         </button>
         <input
@@ -62,12 +67,16 @@ export function LoadEditor({ view, decision, triedN, id }: EditorProps) {
           onChange={(event) => setTypedLoad(event.currentTarget.value)}
         />
         <span>{unitLabel("force", system)}</span>
-        <button type="button" aria-label={`Heavier by ${loadText(stepN, system)}`} onClick={() => nudge(1)}>
+        <button
+          type="button"
+          aria-label={texts.value.prescription.heavier(loadText(stepN, system))}
+          onClick={() => nudge(1)}
+        >
           +
         </button>
         <input
           type="range"
-          aria-label={`Load of ${soilZone}`}
+          aria-label={texts.value.prescription.loadOf(soilZone)}
           aria-valuetext={loadText(triedN, system)}
           min={steps(limits.lowN)}
           max={steps(limits.highN)}
@@ -81,19 +90,22 @@ export function LoadEditor({ view, decision, triedN, id }: EditorProps) {
         />
       </div>
       <p id={`limits-${id}`} class="small">
-        {loadFigure(limits.lowN, system)} to {loadText(limits.highN, system)}, in steps of{" "}
-        {loadNumber(stepN, system)} {unitLabel("force", system)}
+        {texts.value.prescription.range(
+          loadFigure(limits.lowN, system),
+          loadText(limits.highN, system),
+          `${loadNumber(stepN, system)} ${unitLabel("force", system)}`,
+        )}
         {edited && (
           <>
             {" · "}
             <button type="button" class="link" onClick={() => state.setLoad(soilZone, null)}>
-              back to the advised load
+              {texts.value.prescription.backToAdvised}
             </button>
           </>
         )}
       </p>
       <p class="refusal" role="alert">
-        {refusal && `Not set: ${refusal}`}
+        {refusal && texts.value.prescription.notSet(refusal)}
       </p>
     </fieldset>
   );

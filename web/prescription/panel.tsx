@@ -5,6 +5,7 @@ import { nextRedo, nextUndo, redo, undo } from "../model/history.ts";
 import * as state from "../model/prescription-state.ts";
 import * as page from "../model/state.ts";
 import { effectSaid, summarySaid } from "../words/prescription-words.ts";
+import { texts } from "../words/texts/texts.ts";
 import { ChannelChoice, GroundOnTheDay } from "./choice-of-ground.tsx";
 import { Files } from "./files.tsx";
 import { LimitsForm } from "./limits-form.tsx";
@@ -26,18 +27,18 @@ export function PrescriptionPanel() {
       class={`prescription${state.isStale.value ? " is-stale" : ""}`}
       aria-labelledby="prescription-title"
     >
-      <h2 id="prescription-title">Prescription of down force</h2>
+      <h2 id="prescription-title">{texts.value.prescription.title}</h2>
       {trouble && (
         <div class="trouble" role="alert">
           <p>{trouble.words}</p>
           {state.anythingChosen.value && (
             <button type="button" onClick={state.reset}>
-              Back to the advice
+              {texts.value.prescription.back}
             </button>
           )}
         </div>
       )}
-      {view ? <Whole view={view} /> : !trouble && <p role="status">Working out the loads…</p>}
+      {view ? <Whole view={view} /> : !trouble && <p role="status">{texts.value.prescription.working}</p>}
     </section>
   );
 }
@@ -90,13 +91,13 @@ function EffectLine({ view }: { view: PrescriptionView }) {
       <p role="status">{effectSaid(view)}</p>
       <div class="effect-actions">
         <button type="button" disabled={nextUndo.value === null} title={nextUndo.value ?? ""} onClick={undo}>
-          Undo
+          {texts.value.header.undo}
         </button>
         <button type="button" disabled={nextRedo.value === null} title={nextRedo.value ?? ""} onClick={redo}>
-          Redo
+          {texts.value.header.redo}
         </button>
         <button type="button" disabled={!state.anythingChosen.value} onClick={state.reset}>
-          Back to the advice
+          {texts.value.prescription.back}
         </button>
       </div>
     </div>

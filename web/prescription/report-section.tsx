@@ -6,6 +6,7 @@ import * as state from "../model/prescription-state.ts";
 import * as page from "../model/state.ts";
 import { effectSaid, summarySaid } from "../words/prescription-words.ts";
 import { MOISTURE_WORDS } from "../words/rate-words.ts";
+import { texts } from "../words/texts/texts.ts";
 import { Cautions, DigList, FirstList, GuardList, WorkedOut } from "./lists.tsx";
 import { BarSigns } from "./load-bars.tsx";
 import { loadScale } from "./load-scale.ts";
@@ -21,7 +22,7 @@ export function PrescriptionSection() {
   return (
     <section class="prescription" aria-labelledby="prescription-title">
       <h2 id="prescription-title">
-        Prescription of down force for {MOISTURE_WORDS[view.settings.moisture].title.toLowerCase()} ground
+        {texts.value.prescription.titleFor(MOISTURE_WORDS[view.settings.moisture].title.toLowerCase())}
       </h2>
       <p class="prescription-summary">{summarySaid(view)}</p>
       <p>{effectSaid(view)}</p>
@@ -31,9 +32,9 @@ export function PrescriptionSection() {
           const ground = shownGround(view, layers, mode, system);
           return (
             <figure key={mode}>
-              <figcaption>{MODE_WORDS[mode]}</figcaption>
+              <figcaption>{texts.value.prescription[MODE_WORDS[mode]]}</figcaption>
               <RatePicture
-                title={MODE_WORDS[mode]}
+                title={texts.value.prescription[MODE_WORDS[mode]]}
                 ground={ground}
                 outlines={outlines}
                 bounds={layers.bounds}

@@ -8,6 +8,7 @@ import * as state from "../model/prescription-state.ts";
 import * as page from "../model/state.ts";
 import { formatMoneyRange, formatPercent, formatQuantity, plural, roundMoney } from "../words/format.ts";
 import { loadFigure, loadText, MOISTURE_WORDS, OUTCOME_WORDS, pointsFigure } from "../words/rate-words.ts";
+import { texts } from "../words/texts/texts.ts";
 import { InLedger } from "./in-ledger.tsx";
 import { LoadBars } from "./load-bars.tsx";
 import { LoadEditor } from "./load-editor.tsx";
@@ -53,10 +54,11 @@ export function ZoneCard({ view, decision, scale, place, readOnly }: CardProps) 
         </span>
       </h3>
       <p class="zone-step">
-        <span class={`outcome ${outcome}`}>{OUTCOME_WORDS[outcome]}</span>
+        <span class={`outcome ${outcome}`}>{texts.value.prescription[OUTCOME_WORDS[outcome]]}</span>
         <span>
           <StepFrom decision={decision} />
-          <strong>{loadText(triedN, system)}</strong> on {MOISTURE_WORDS[picked].title.toLowerCase()} ground
+          <strong>{loadText(triedN, system)}</strong>
+          {texts.value.prescription.on(MOISTURE_WORDS[picked].title.toLowerCase())}
         </span>
       </p>
       <Sent view={view} soilZone={soilZone} />
@@ -82,13 +84,13 @@ export function ZoneCard({ view, decision, scale, place, readOnly }: CardProps) 
 
 /** What leads to the load: a step from today's, or that today's stays and goes out in whole steps. */
 function StepFrom({ decision: { currentMarginN, outcome } }: { decision: ZoneDecision }) {
-  if (currentMarginN === null) return <>no load logged here; </>;
+  if (currentMarginN === null) return <>{texts.value.prescription.noLoad}</>;
   const today = loadText(currentMarginN, page.unitSystem.value);
-  if (outcome !== "change") return <>today's {today} stays, sent as </>;
+  if (outcome !== "change") return <>{texts.value.prescription.staysAs(today)}</>;
   return (
     <>
-      today {today} <span aria-hidden="true">→</span>
-      <span class="visually-hidden">, set</span>{" "}
+      {texts.value.prescription.today(today)} <span aria-hidden="true">→</span>
+      <span class="visually-hidden">, {texts.value.prescription.set.toLowerCase()}</span>{" "}
     </>
   );
 }
@@ -98,8 +100,10 @@ function LastYear({ decision: { lastAdvisedN, currentMarginN } }: { decision: Zo
   if (lastAdvisedN === null) return null;
   return (
     <p class="small">
-      Last year's advice was {loadText(lastAdvisedN, system)}
-      {currentMarginN !== null && `; ${loadText(currentMarginN, system)} was logged`}.
+      {texts.value.prescription.lastYear(
+        loadText(lastAdvisedN, system),
+        currentMarginN === null ? null : loadText(currentMarginN, system),
+      )}
     </p>
   );
 }
@@ -136,7 +140,8 @@ function HeldBack({ decision }: { decision: ZoneDecision }) {
   return (
     <div class="held-back-by">
       <p>
-        <strong>Settle first: </strong>today's load stays until then.
+        <strong>{texts.value.prescription.settleFirst}</strong>
+        {texts.value.prescription.staysUntil}
       </p>
       <ul>
         {decision.heldBackBy.map(({ finding, words }) => (
@@ -158,10 +163,14 @@ function Expected({ view, soilZone }: { view: PrescriptionView; soilZone: string
   const money = effect.money;
   return (
     <p class="expected">
-      <strong>{pointsFigure(gain.estimate)} plants in 100</strong>
+      <strong>{texts.value.prescription.plantsInHundred(pointsFigure(gain.estimate))}</strong>
       <span>
         {" "}
-        ({pointsFigure(gain.low)} to {pointsFigure(gain.high)}, {formatPercent(gain.level)} interval)
+        {texts.value.prescription.pointsRange(
+          pointsFigure(gain.low),
+          pointsFigure(gain.high),
+          formatPercent(gain.level),
+        )}
       </span>
       {money && (
         <>
@@ -170,7 +179,7 @@ function Expected({ view, soilZone }: { view: PrescriptionView; soilZone: string
           <span> ({formatMoneyRange(money)})</span>
         </>
       )}{" "}
-      against today's load
+      {texts.value.prescription.against}
     </p>
   );
 }

@@ -7,19 +7,31 @@ import { SHOWN_VARIABLES } from "../../src/vocabulary/shown-variables.ts";
 import { upperFirst } from "../../src/words/finding-words.ts";
 import { SQUEEZE_TEST } from "../../src/words/prescription-rows.ts";
 import { formatNumber, groupThousands } from "./format.ts";
+import { texts } from "./texts/texts.ts";
 
-export const OUTCOME_WORDS: Readonly<Record<Outcome, string>> = {
-  change: "another load",
-  keep: "no change",
-  "held-back": "held back",
-  "no-evidence": "nothing to go by",
+/** The text of the topic that says what came of a zone. */
+export const OUTCOME_WORDS = {
+  change: "changeOutcome",
+  keep: "keepOutcome",
+  "held-back": "heldBack",
+  "no-evidence": "noEvidence",
+} as const satisfies Record<Outcome, string>;
+
+/** States of the ground; the titles are looked up when they are read, in the language the page speaks then. */
+export const MOISTURE_WORDS: Readonly<Record<Moisture, { readonly title: string; squeeze: string }>> = {
+  dry: moistureWords("dry"),
+  fit: moistureWords("fit"),
+  damp: moistureWords("damp"),
 };
 
-export const MOISTURE_WORDS: Readonly<Record<Moisture, { title: string; squeeze: string }>> = {
-  dry: { title: "Dry", squeeze: SQUEEZE_TEST.dry },
-  fit: { title: "Fit", squeeze: SQUEEZE_TEST.fit },
-  damp: { title: "Damp", squeeze: SQUEEZE_TEST.damp },
-};
+function moistureWords(state: Moisture): { readonly title: string; squeeze: string } {
+  return {
+    get title() {
+      return texts.value.prescription[state];
+    },
+    squeeze: SQUEEZE_TEST[state],
+  };
+}
 
 export const PUTTY_WORDS = `If a handful ${SQUEEZE_TEST.putty}: wait. No load makes up for it.`;
 

@@ -2,14 +2,16 @@
 import * as state from "../../model/prescription-state.ts";
 import * as page from "../../model/state.ts";
 import { MOISTURE_WORDS } from "../../words/rate-words.ts";
+import { texts } from "../../words/texts/texts.ts";
 import { type LegendEntry, legendEntries, shownGround } from "./rate-map.ts";
 import { HatchSwatch } from "./rate-picture.tsx";
 
-export const MODE_WORDS: Readonly<Record<state.MapMode, string>> = {
-  today: "Today",
-  prescribed: "Prescribed",
-  change: "Change",
-};
+/** The text of the topic that names what the map shows of the loads. */
+export const MODE_WORDS = {
+  today: "todayMode",
+  prescribed: "prescribedMode",
+  change: "changeMode",
+} as const satisfies Record<state.MapMode, string>;
 
 export function LoadLegend() {
   const view = state.view.value;
@@ -22,11 +24,12 @@ export function LoadLegend() {
       <div class="map-bar">
         <div>
           <p class="small">
-            Gauge-wheel load
-            {mode === "today" ? "" : `, ${MOISTURE_WORDS[view.settings.moisture].title.toLowerCase()} ground`}
+            {texts.value.prescription.wheelLoad(
+              mode === "today" ? null : MOISTURE_WORDS[view.settings.moisture].title.toLowerCase(),
+            )}
           </p>
           <fieldset class="map-modes">
-            <legend class="visually-hidden">Loads on the map</legend>
+            <legend class="visually-hidden">{texts.value.prescription.loadsOnMap}</legend>
             {state.MAP_MODES.map((each) => (
               <button
                 key={each}
@@ -36,7 +39,7 @@ export function LoadLegend() {
                   state.mapMode.value = each;
                 }}
               >
-                {MODE_WORDS[each]}
+                {texts.value.prescription[MODE_WORDS[each]]}
               </button>
             ))}
           </fieldset>
@@ -46,7 +49,7 @@ export function LoadLegend() {
         <LegendList entries={legendEntries(shown)} />
         {view.zones.some(({ proofStrip }) => proofStrip) && (
           <p class="legend-strip small">
-            <HatchSwatch /> proof strip, left at today's load
+            <HatchSwatch /> {texts.value.prescription.proofStrip}
           </p>
         )}
       </div>
@@ -64,8 +67,7 @@ export function LegendList({ entries }: { entries: readonly LegendEntry[] }) {
           </svg>
           <strong>{said}</strong>
           <span class="small">
-            {ground.includes(",") ? "zones" : "zone"} {ground}
-            {soils && `: ${soils}`}
+            {texts.value.prescription.zonesOf(ground.includes(","), ground, soils ? `: ${soils}` : "")}
           </span>
         </li>
       ))}

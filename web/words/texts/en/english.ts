@@ -7,6 +7,7 @@ import { header } from "./header.ts";
 import { ledger } from "./ledger.ts";
 import { map } from "./map.ts";
 import { measured } from "./measured.ts";
+import { prescription } from "./prescription.ts";
 import { roles } from "./roles.ts";
 import { settings } from "./settings.ts";
 import { short } from "./short.ts";
@@ -26,6 +27,7 @@ export const ENGLISH = {
   ledger,
   map,
   measured,
+  prescription,
   roles,
   settings,
   short,

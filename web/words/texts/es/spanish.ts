@@ -9,6 +9,7 @@ import { header } from "./header.ts";
 import { ledger } from "./ledger.ts";
 import { map } from "./map.ts";
 import { measured } from "./measured.ts";
+import { prescription } from "./prescription.ts";
 import { roles } from "./roles.ts";
 import { settings } from "./settings.ts";
 import { short } from "./short.ts";
@@ -28,6 +29,7 @@ export const SPANISH: Translation<typeof ENGLISH> = {
   ledger,
   map,
   measured,
+  prescription,
   roles,
   settings,
   short,
