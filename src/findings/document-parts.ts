@@ -8,7 +8,11 @@ import type { GroundBalance } from "../passes/ground-balance.ts";
 import type { Passes } from "../passes/passes.ts";
 import type { ReplantedGround } from "../passes/replanted-ground.ts";
 import type { WritingOptions } from "../texts/language.ts";
+import type { Texts } from "../texts/texts-of.ts";
 import type { Field } from "../vocabulary/field.ts";
+
+/** A side of the field, as the texts have it. */
+export type Side = keyof Texts["sides"];
 
 export interface DocumentParts extends WritingOptions {
   field: Field;
@@ -37,7 +41,7 @@ export function plantedOf({ passes }: DocumentParts, draft: Draft): string | nul
 }
 
 /** "north-east side", "middle": where the place lies in the field. */
-export function sideOf({ field, passes }: DocumentParts, draft: Draft): string {
+export function sideOf({ field, passes }: DocumentParts, draft: Draft): Side {
   let [minX, maxX, minY, maxY] = [
     Number.POSITIVE_INFINITY,
     Number.NEGATIVE_INFINITY,
@@ -71,6 +75,7 @@ export function sideOf({ field, passes }: DocumentParts, draft: Draft): string {
   // The middle third of the field each way is "middle".
   const vertical = north > 1 / 6 ? "north" : north < -1 / 6 ? "south" : "";
   const horizontal = east > 1 / 6 ? "east" : east < -1 / 6 ? "west" : "";
-  const side = [vertical, horizontal].filter(Boolean).join("-");
+  if (vertical && horizontal) return `${vertical}-${horizontal} side`;
+  const side = vertical || horizontal;
   return side ? `${side} side` : "middle of the field";
 }

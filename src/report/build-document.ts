@@ -250,15 +250,21 @@ function findingOf(parts: DocumentParts, draft: Draft, loss: Loss | null): Findi
       worth: remedyWorth(field, draft, remedy, loss, writing),
     },
     words: {
-      title: titleWords(draft),
-      place: placeWords(draft, sideOf(parts, draft), severalDates ? date : null, passes.passes.length),
+      title: titleWords(draft, writing),
+      place: placeWords(
+        draft,
+        sideOf(parts, draft),
+        severalDates ? date : null,
+        passes.passes.length,
+        writing,
+      ),
       seen: [
         ...seenWords(draft, measured, signsSeen(field.digs, draft.digs, dugDepthTargetMm(field)), writing),
         ...weatherSeen(parts, draft),
       ],
       otherwise: otherwiseWords(draft, writing),
-      check: checkWords(draft),
-      caution: cautionWords(draft),
+      check: checkWords(draft, writing),
+      caution: cautionWords(draft, writing),
     },
   };
 }

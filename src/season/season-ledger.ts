@@ -1,7 +1,7 @@
 /** The findings of a season by cause: what they cost together and in how many fields they were. */
 import type { MoneyEstimate } from "../findings/findings-document.ts";
 import type { Cause } from "../vocabulary/causes.ts";
-import { CAUSE_NAMES } from "../words/cause-names.ts";
+import { causeName } from "../words/cause-names.ts";
 import type { KeptField } from "./field-result.ts";
 
 export interface LedgerEntry {
@@ -23,7 +23,7 @@ export function seasonLedger(kept: readonly KeptField[]): LedgerEntry[] {
     for (const finding of digest.findings) {
       if (finding.basis === "cleared") continue;
       // What cannot be told yet is told apart by what it could be.
-      const title = finding.cause === "undetermined" ? finding.title : CAUSE_NAMES[finding.cause].title;
+      const title = finding.cause === "undetermined" ? finding.title : causeName(finding.cause, "en").title;
       const found = byTitle.get(title) ?? {
         entry: { cause: finding.cause, title, findings: 0, fields: [], areaHa: 0, money: null },
         money: [],

@@ -2,15 +2,17 @@
 import type { Draft } from "../causes/draft.ts";
 import { CAUSE_DEFINITIONS } from "../causes/evidence/cause-definitions.ts";
 import type { FillEffect } from "../causes/find/fill-state.ts";
+import type { Side } from "../findings/document-parts.ts";
 import type { Finding, Measured, MeasuredKey } from "../findings/findings-document.ts";
 import { formatPercent, formatQuantity, type QuantityKind } from "../quantities/format.ts";
 import { SQUARE_METRES_PER_HECTARE } from "../quantities/units.ts";
 import type { ContrastResult } from "../stand-model/contrast.ts";
-import { FARM_ENGLISH, type Writing } from "../texts/language.ts";
+import { FARM_ENGLISH, type Language, type Writing } from "../texts/language.ts";
+import { textsOf } from "../texts/texts-of.ts";
 import type { Sign } from "../vocabulary/causes.ts";
 import { SHOWN_VARIABLES } from "../vocabulary/shown-variables.ts";
 import type { ShownVariable } from "../vocabulary/variables.ts";
-import { CAUSE_NAMES, type Caution, DETAIL_NAMES } from "./cause-names.ts";
+import { CAUSE_WORDS, causeTitle } from "./cause-names.ts";
 import { contrastAdvice } from "./contrast-advice.ts";
 import { departureWords } from "./departure-words.ts";
 import { trendWords } from "./trend-words.ts";
@@ -36,15 +38,18 @@ interface MeasuredWords {
   kind: QuantityKind;
 }
 
-const COUNTED_WORDS: Record<Exclude<MeasuredKey, MeasuredVariableKey>, MeasuredWords> = {
-  dugDepthMm: { name: "dug depth", kind: "depth" },
-  standPerHa: { name: "plants standing", kind: "plants" },
-  lateShare: { name: "plants late", kind: "share" },
-};
+const COUNTED_KINDS = {
+  dugDepthMm: "depth",
+  standPerHa: "plants",
+  lateShare: "share",
+} as const satisfies Record<Exclude<MeasuredKey, MeasuredVariableKey>, QuantityKind>;
 
 /** The farmer's name and the kind of quantity of a measured figure; the page's tables use it too. */
-export function measuredWords(key: MeasuredKey): MeasuredWords {
-  return isOfVariable(key) ? SHOWN_VARIABLES[MEASURED_VARIABLES[key]] : COUNTED_WORDS[key];
+export function measuredWords(key: MeasuredKey, language: Language = "en"): MeasuredWords {
+  const { variableNames, countedNames } = textsOf(language);
+  if (!isOfVariable(key)) return { name: countedNames[key], kind: COUNTED_KINDS[key] };
+  const variable = MEASURED_VARIABLES[key];
+  return { name: variableNames[variable], kind: SHOWN_VARIABLES[variable].kind };
 }
 
 function isOfVariable(key: MeasuredKey): key is MeasuredVariableKey {
@@ -55,30 +60,22 @@ const STAND_FIGURES: MeasuredKey[] = ["standPerHa", "lateShare"];
 
 function sentenceOf(key: MeasuredKey, figure: Measured, writing: Writing): string | null {
   if (figure.inside === null) return null;
-  const { name, kind } = measuredWords(key);
-  const here = formatQuantity(figure.inside, kind, writing);
-  const elsewhere =
-    figure.elsewhere === null ? "" : `, ${formatQuantity(figure.elsewhere, kind, writing)} elsewhere`;
-  let target = "";
-  if (Array.isArray(figure.target)) {
-    target = ` (aim ${formatQuantity(figure.target[0], kind, writing)} to ${formatQuantity(figure.target[1], kind, writing)})`;
-  } else if (figure.target !== null) {
-    target = ` (aim ${formatQuantity(figure.target, kind, writing)})`;
-  }
-  return `${name}: ${here} here${elsewhere}${target}`;
+  const { findings } = textsOf(writing.language);
+  const { name, kind } = measuredWords(key, writing.language);
+  const say = (value: number): string => formatQuantity(value, kind, writing);
+  const here = say(figure.inside);
+  const said =
+    figure.elsewhere === null
+      ? findings.figure(name, here)
+      : findings.figureElsewhere(name, here, say(figure.elsewhere));
+  if (figure.target === null) return said;
+  return findings.aim(
+    said,
+    typeof figure.target === "number"
+      ? say(figure.target)
+      : findings.range(say(figure.target[0]), say(figure.target[1])),
+  );
 }
-
-const SIGN_WORDS: Record<Sign, string> = {
-  "smeared wall": "furrow wall smeared",
-  "leafed out underground": "seed leafed out underground",
-  rotted: "seed rotted",
-  swollen: "seed swollen, not sprouted",
-  hollow: "seed hollow",
-  "dug shallow": "seed shallower than the target",
-  "dug deep": "seed deeper than the target",
-  "open furrow": "furrow open",
-  "residue in furrow": "residue in the furrow",
-};
 
 /**
  * What the log is checked for where it explains nothing, and up to which difference a mean is as elsewhere: 0.12 in, 22 lb,
@@ -105,6 +102,7 @@ export function seenWords(
   digs: readonly SeenSign[],
   writing: Writing,
 ): string[] {
+  const { findings, digSigns, variableShortNames } = textsOf(writing.language);
   const lines: string[] = [...departureWords(draft, writing)];
   const say = (keys: readonly MeasuredKey[]): void => {
     for (const key of keys) {
@@ -125,30 +123,23 @@ export function seenWords(
       ),
     );
     if (alike!.length > 0)
-      lines.push(
-        `the log is as elsewhere here: ${listOf(alike!.map(([key]) => SHOWN_VARIABLES[MEASURED_VARIABLES[key]].short))}`,
-      );
+      lines.push(findings.asElsewhere(alike!.map(([key]) => variableShortNames[MEASURED_VARIABLES[key]])));
     say(departing!.map(([key]) => key));
   } else {
-    say(CAUSE_NAMES[draft.cause].telling ?? LOG_CHECKS.map(([key]) => key));
+    say(CAUSE_WORDS[draft.cause].telling ?? LOG_CHECKS.map(([key]) => key));
   }
   if (digs.length > 0) {
     lines.push(
-      `digs: ${digs.map(({ sign, seen, looked }) => `${SIGN_WORDS[sign]} in ${seen} of ${looked}`).join(", ")}`,
+      findings.digs(digs.map(({ sign, seen, looked }) => findings.sign(digSigns[sign], seen, looked))),
     );
   }
   say(STAND_FIGURES);
   if (draft.alongSoilBorder) {
-    lines.push(
-      "most of it lies along the border of two soils: where the soil map is off, ground that is only the other soil looks short",
-    );
+    lines.push(findings.alongSoilBorder);
   }
   const wetLine = wetGroundWords(draft, writing);
   if (wetLine) lines.push(wetLine);
-  if (draft.ground === "wait")
-    lines.push(
-      "by the weather and the soil map most of it was too wet to plant that day: the advice would have been to wait",
-    );
+  if (draft.ground === "wait") lines.push(findings.tooWetThatDay);
   if (draft.fill) lines.push(fillWords(draft.fill, writing));
   if (draft.trend) lines.push(trendWords(draft.trend, writing));
   return lines;
@@ -163,17 +154,20 @@ function wetGroundWords({ cause, wetShares }: Draft, writing: Writing): string |
   if (!wetShares || !CAUSE_DEFINITIONS[cause].mayBeWetGround) return null;
   const { here, elsewhere } = wetShares;
   if (here < MOSTLY_WET || here < elsewhere + CLEARLY_MORE) return null;
-  return `soil map: ${formatPercent(here, 0, writing.locale)} of it somewhat poorly drained by nature or wetter, ${formatPercent(elsewhere, 0, writing.locale)} of the rest; drains laid since are not in the map`;
+  return textsOf(writing.language).findings.wetByNature(
+    formatPercent(here, 0, writing.locale),
+    formatPercent(elsewhere, 0, writing.locale),
+  );
 }
 
 /** What the footprints of the log show of ground planted twice or left out; null for other causes. */
 function groundWords(draft: Draft, writing: Writing): string | null {
   if (draft.cause !== "planted-twice" && draft.cause !== "not-planted") return null;
   const area = formatQuantity(draft.areaM2 / SQUARE_METRES_PER_HECTARE, "area", writing);
-  const parts = `in ${draft.polygons.length} ${draft.polygons.length === 1 ? "part" : "parts"} at least half a bar wide`;
+  const { findings } = textsOf(writing.language);
   return draft.cause === "planted-twice"
-    ? `${area} lie under two passes or more, ${parts}`
-    : `the log has no record on ${area}, ${parts}: not planted, or not logged`;
+    ? findings.plantedTwice(area, draft.polygons.length)
+    : findings.notPlanted(area, draft.polygons.length);
 }
 
 /** "the difference goes with the seed dropped since the last stop: 20 lb more each 1,000,000 seeds". */
@@ -197,18 +191,20 @@ export function listOf(names: readonly string[]): string {
 }
 
 /** Title: the farmer's name of the cause, of the detail where digs show one, with the unit for a row unit. */
-export function titleWords(draft: Draft): string {
+export function titleWords(draft: Draft, { language }: Writing = FARM_ENGLISH): string {
   if (draft.contrast) return contrastTitle(draft.contrast);
-  const title = DETAIL_NAMES[draft.detail ?? ""] ?? CAUSE_NAMES[draft.cause].title;
+  const { causePhrases, findings } = textsOf(language);
+  const title = causeTitle(draft.cause, draft.detail, language);
   if (draft.cause === "undetermined") {
     const [first, second] = draft.alternatives;
     const names = [first, second]
       .filter((entry) => entry !== undefined)
-      .map((entry) => CAUSE_NAMES[entry.cause].phrase);
-    return `${title}: ${names.join(" or ")}`;
+      .map((entry) => causePhrases[entry.cause]);
+    return findings.cannotTell(title, names);
   }
-  if (draft.kind === "row-unit") return `Row unit ${draft.rowUnits.join(", ")}: ${lowerFirst(title)}`;
-  return draft.kind === "section" ? `Rows ${runsOf(draft.rowUnits)}: ${lowerFirst(title)}` : title;
+  const within = findings.isTitleLowered ? lowerFirst(title) : title;
+  if (draft.kind === "row-unit") return findings.titleOfUnit(draft.rowUnits.join(", "), within);
+  return draft.kind === "section" ? findings.titleOfRows(runsOf(draft.rowUnits), within) : title;
 }
 
 /** "Silty clay stands thin against the rest of the field". */
@@ -228,45 +224,40 @@ function lowerFirst(text: string): string {
 
 /** A probability in whole percent; what rounds to none or to certainty is said as a limit. */
 export function sureText(probability: number, writing: Writing = FARM_ENGLISH): string {
-  if (probability < 0.01) return "under 1 %";
-  return probability > 0.99 ? "over 99 %" : formatPercent(probability, 0, writing.locale);
+  const { findings } = textsOf(writing.language);
+  if (probability < 0.01) return findings.under1Percent;
+  return probability > 0.99 ? findings.over99Percent : formatPercent(probability, 0, writing.locale);
 }
 
 /** What else could do it, and how sure this is. */
 export function otherwiseWords(draft: Draft, writing: Writing = FARM_ENGLISH): string {
+  const { causePhrases, findings } = textsOf(writing.language);
   const others = draft.alternatives.filter((entry) => entry.probability >= 0.03).slice(0, 3);
   const list = others
     .map(
-      (entry) => `${CAUSE_NAMES[entry.cause].phrase} ${formatPercent(entry.probability, 0, writing.locale)}`,
+      ({ cause, probability }) => `${causePhrases[cause]} ${formatPercent(probability, 0, writing.locale)}`,
     )
     .join(", ");
-  if (draft.cause === "undetermined") return `Could be: ${list}.`;
+  if (draft.cause === "undetermined") return findings.couldBe(list);
   return others.length > 0
-    ? `Could also be: ${list}.`
-    : `All other causes together: ${sureText(1 - draft.probability, writing)}.`;
+    ? findings.couldAlsoBe(list)
+    : findings.allOthers(sureText(1 - draft.probability, writing));
 }
 
-export const MACHINE_CAUTION =
-  "Before reaching under a planter: follow its operator's manual, lower or block it, stop the engine and relieve hydraulic pressure. Wear gloves where seed is treated and read the seed label.";
-const DIG_CAUTION = "Seed may be treated: wear gloves when digging and read the seed label.";
-const STAND_CAUTION =
-  "Before working or destroying a stand, ask the insurer's adjuster, read the herbicide and seed labels and follow local rules.";
+/** In English: for sheets that are written in no other language yet. */
+export const MACHINE_CAUTION = textsOf("en").cautions.machine;
 
-const CAUTIONS: Readonly<Record<Caution, string>> = {
-  machine: MACHINE_CAUTION,
-  dig: DIG_CAUTION,
-  "dig-and-stand": `${DIG_CAUTION} ${STAND_CAUTION}`,
-};
-
-export function cautionWords(draft: Draft): string {
-  return CAUTIONS[CAUSE_NAMES[draft.cause].caution];
+export function cautionWords(draft: Draft, { language }: Writing = FARM_ENGLISH): string {
+  const { machine, dig, stand } = textsOf(language).cautions;
+  const { caution } = CAUSE_WORDS[draft.cause];
+  return { machine, dig, "dig-and-stand": `${dig} ${stand}` }[caution];
 }
 
 /** The check to make in the field before money is spent. */
-export function checkWords(draft: Draft): string {
+export function checkWords(draft: Draft, { language }: Writing = FARM_ENGLISH): string {
   const advice = draft.contrast && contrastAdvice(draft.contrast);
   if (advice) return advice.check;
-  return CAUSE_NAMES[draft.cause].check({
+  return CAUSE_WORDS[draft.cause].check(textsOf(language), {
     kind: draft.kind,
     detail: draft.detail,
     byRow: draft.kind === "row-unit" || draft.kind === "section",
@@ -275,20 +266,25 @@ export function checkWords(draft: Draft): string {
 }
 
 /** Where it is: soil, side of the field, day, passes. */
-export function placeWords(draft: Draft, side: string, date: string | null, passCount: number): string {
+export function placeWords(
+  draft: Draft,
+  side: Side,
+  date: string | null,
+  passCount: number,
+  { language }: Writing = FARM_ENGLISH,
+): string {
+  const { findings, sides } = textsOf(language);
   const parts: string[] = [];
-  if (draft.soilZones.length > 0 && draft.soilZones.length <= 2) parts.push(draft.soilZones.join(" and "));
+  if (draft.soilZones.length > 0 && draft.soilZones.length <= 2) parts.push(findings.soils(draft.soilZones));
   if (draft.kind === "row-unit" || draft.kind === "section") {
     parts.unshift(
-      draft.passes.length === 0 ? "in every pass" : `in ${draft.passes.length} of ${passCount} passes`,
+      draft.passes.length === 0 ? findings.inEveryPass : findings.inPasses(draft.passes.length, passCount),
     );
   } else {
-    parts.push(side);
-    if (draft.kind === "pass") {
-      parts.push(`${draft.passes.length === 1 ? "pass" : "passes"} ${runsOf(draft.passes)}`);
-    }
+    parts.push(sides[side]);
+    if (draft.kind === "pass") parts.push(findings.passes(draft.passes.length, runsOf(draft.passes)));
   }
-  if (date) parts.push(`planted ${date}`);
+  if (date) parts.push(findings.planted(date));
   return parts.join(", ");
 }
 

@@ -12,7 +12,7 @@ import { LATE_STUDIES, lateLoss } from "../../src/stand/late-plants.ts";
 import { STAND_DATE_TABLES, type StandDateTable } from "../../src/stand/published-tables.ts";
 import { lostIn1991, UNEVEN_TREATMENTS_1991 } from "../../src/stand/uneven-emergence-1991.ts";
 import { CAUSES } from "../../src/vocabulary/causes.ts";
-import { CAUSE_NAMES } from "../../src/words/cause-names.ts";
+import { causeName } from "../../src/words/cause-names.ts";
 
 const file = new URL("../../docs/agronomy.md", import.meta.url);
 const glossary = readFileSync(new URL("../../docs/glossary.md", import.meta.url), "utf8");
@@ -140,6 +140,6 @@ describe("docs/agronomy.md", () => {
 
 describe("docs/glossary.md", () => {
   it.each(CAUSES)("explains %s under its farmer's name", (cause) => {
-    expect(glossary).toContain(`| ${CAUSE_NAMES[cause].title} | \`${cause}\` |`);
+    expect(glossary).toContain(`| ${causeName(cause, "en").title} | \`${cause}\` |`);
   });
 });

@@ -4,8 +4,9 @@ import { CAUSE_DEFINITIONS } from "../../src/causes/evidence/cause-definitions.t
 import type { Remedy } from "../../src/causes/evidence/remedies.ts";
 import type { Finding, MeasuredKey } from "../../src/findings/findings-document.ts";
 import { writingIn } from "../../src/texts/language.ts";
+import { textsOf } from "../../src/texts/texts-of.ts";
 import { type Basis, CAUSES, type Cause, type FindingKind } from "../../src/vocabulary/causes.ts";
-import { CAUSE_NAMES, DETAIL_NAMES } from "../../src/words/cause-names.ts";
+import { causeName } from "../../src/words/cause-names.ts";
 import {
   cautionWords,
   checkWords,
@@ -196,25 +197,25 @@ describe("a remedy says no more than is known", () => {
 describe("names", () => {
   it("each cause has its own title, phrase and definition", () => {
     for (const part of ["title", "phrase", "definition"] as const) {
-      const texts = CAUSES.map((cause) => CAUSE_NAMES[cause][part]);
+      const texts = CAUSES.map((cause) => causeName(cause, "en")[part]);
       for (const text of texts) expectClean(text, part);
       expect(new Set(texts).size).toBe(CAUSES.length);
     }
-    for (const text of Object.values(DETAIL_NAMES)) expectClean(text, "detail");
+    for (const text of Object.values(textsOf("en").causeDetails)) expectClean(text, "detail");
   });
 
   it("a detail shown by digs names the finding", () => {
     expect(titleWords(draftOf("soil-or-weather", "area", "counted", { detail: "crust" }))).toBe(
-      DETAIL_NAMES.crust,
+      textsOf("en").causeDetails.crust,
     );
   });
 
   it("undetermined names the two likeliest, and what it could be with its share", () => {
     const draft = draftOf("undetermined", "area", "counted");
-    expect(titleWords(draft)).toContain(CAUSE_NAMES.misses.phrase);
-    expect(titleWords(draft)).toContain(CAUSE_NAMES["soil-or-weather"].phrase);
+    expect(titleWords(draft)).toContain(causeName("misses", "en").phrase);
+    expect(titleWords(draft)).toContain(causeName("soil-or-weather", "en").phrase);
     expect(otherwiseWords(draft)).toBe(
-      `Could be: ${CAUSE_NAMES.misses.phrase} 50 %, ${CAUSE_NAMES["soil-or-weather"].phrase} 50 %.`,
+      `Could be: ${causeName("misses", "en").phrase} 50 %, ${causeName("soil-or-weather", "en").phrase} 50 %.`,
     );
   });
 });

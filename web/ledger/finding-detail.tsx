@@ -1,7 +1,7 @@
 /** What stands behind an entry: inside, elsewhere and target; what else it could be; how it was worked out. */
 import type { Finding, Measured, MeasuredKey } from "../../src/findings/findings-document.ts";
 import { type QuantityKind, unitLabel } from "../../src/quantities/format.ts";
-import { CAUSE_NAMES } from "../../src/words/cause-names.ts";
+import { causeName } from "../../src/words/cause-names.ts";
 import { measuredWords, runsOf, sureText } from "../../src/words/finding-words.ts";
 import { Origin } from "../controls/origin.tsx";
 import { FurrowDrawing } from "../furrow/furrow-drawing.tsx";
@@ -199,7 +199,7 @@ function WorkedOut({ finding }: { finding: Finding }) {
   const { interval } = texts.value.ledger;
   const rows: [string, string, OriginName?][] = [
     [said.technical, finding.detail ? `${finding.cause}, ${finding.detail}` : finding.cause],
-    [said.meaning, CAUSE_NAMES[finding.cause].definition],
+    [said.meaning, causeName(finding.cause, state.writing.value.language).definition],
   ];
   if (where.passes.length > 0) rows.push([said.passes, runsOf(where.passes)]);
   if (where.rowUnits.length > 0) rows.push([said.rowUnits, runsOf(where.rowUnits)]);
@@ -234,7 +234,7 @@ function WorkedOut({ finding }: { finding: Finding }) {
     ]);
   }
   if (finding.cause !== "undetermined") {
-    rows.push([said.howSure, sureText(finding.probability), "probability"]);
+    rows.push([said.howSure, sureText(finding.probability, state.writing.value), "probability"]);
   }
   rows.push([said.area, formatQuantity(where.areaHa, "area", state.unitSystem.value), "area"]);
   rows.push([said.number, finding.id]);
