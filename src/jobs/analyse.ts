@@ -40,7 +40,8 @@ export interface AnalyseOptions extends WritingOptions {
  * @throws {NothingToAnalyseError} when no record can be placed on a pass.
  */
 export async function analyseField(loaded: Field, options: AnalyseOptions = {}): Promise<Analysis> {
-  const begin = options.onStage ?? (() => {});
+  const { onStage, withoutLoads, counts, ...asked } = options;
+  const begin = onStage ?? (() => {});
   begin("passes");
   const everyPass = findPasses(loaded);
   const replanted = replantedGround(loaded, everyPass);
@@ -64,7 +65,7 @@ export async function analyseField(loaded: Field, options: AnalyseOptions = {}):
   const swathWidthM = usualSwathWidth(passes);
   begin("causes");
   const ground = { outline, areaM2, balance };
-  const causes = findCauses(field, passes, zoneOfRecord, cells, cellOf, swathWidthM, ground, options.counts);
+  const causes = findCauses(field, passes, zoneOfRecord, cells, cellOf, swathWidthM, ground, counts);
   begin("report");
   const parts: DocumentParts = {
     field,
@@ -82,11 +83,11 @@ export async function analyseField(loaded: Field, options: AnalyseOptions = {}):
     replanted,
     drivers,
     swathWidthM,
-    ...writingOf(options),
+    ...asked,
   };
   const { document, drafts: findingDrafts } = documentWithDrafts(parts);
   const analysis: Analysis = { field, passes, zoneOfRecord, cells, outline, document, findingDrafts, parts };
-  if (!options.withoutLoads) analysis.document = withPrescribedLoads(analysis, document, writingOf(parts));
+  if (!withoutLoads) analysis.document = withPrescribedLoads(analysis, document, writingOf(parts));
   return analysis;
 }
 
