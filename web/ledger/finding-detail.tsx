@@ -46,7 +46,7 @@ export function FindingDetail({ finding }: { finding: Finding }) {
 /** What was seen beyond the figures of the table: what digs showed, that the log is clean, ground planted twice. */
 function Seen({ finding }: { finding: Finding }) {
   const figures = (Object.keys(finding.measured) as MeasuredKey[]).map(
-    (key) => `${measuredWords(key).name}: `,
+    (key) => `${measuredWords(key, state.writing.value.language).name}: `,
   );
   const lines = finding.words.seen.filter((line) => !figures.some((figure) => line.startsWith(figure)));
   if (lines.length === 0) return null;

@@ -171,7 +171,7 @@ export function firstSentence(text: string): string {
 /** How sure a cause is, in words. */
 export function sureSaid(probability: number, undetermined: boolean): string {
   const said = texts.value.ledger;
-  return undetermined ? said.cantTell : said.sure(sureText(probability));
+  return undetermined ? said.cantTell : said.sure(sureText(probability, state.writing.value));
 }
 
 /** What a finding rests on, in words. */
