@@ -2,6 +2,7 @@
 import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
 import { CHANNELS, DOWN_FORCE_SYSTEMS } from "../prescription/prescription.ts";
 import { USUAL_SCOUTING } from "../scout/usual-scouting.ts";
+import { LANGUAGES } from "../texts/language.ts";
 import { MOISTURES } from "../vocabulary/moisture.ts";
 import { ALL_TASK_FILES, taskFileKindName } from "../write/iso11783/kinds.ts";
 import type { AnalyseFlags } from "./commands/analyse.ts";
@@ -72,6 +73,14 @@ function buildProgram(io: Io, endWith: (code: number) => void): Command {
     )
     .addOption(
       new Option("--paper <size>", "paper of the PDF files").choices(["letter", "a4"]).default("letter"),
+    )
+    .addOption(
+      new Option(
+        "--language <tag>",
+        "language of the findings and of the report; the frame of what is printed here stays English",
+      )
+        .choices([...LANGUAGES])
+        .default("en"),
     )
     .option("--json", "print findings.json to standard output instead of the findings in words")
     .option("--timings", "print processor time per stage to standard error")

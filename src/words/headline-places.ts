@@ -3,6 +3,7 @@ import type { Finding } from "../findings/findings-document.ts";
 import { formatPercent, formatQuantity } from "../quantities/format.ts";
 import type { ContrastKind, ContrastResult } from "../stand-model/contrast.ts";
 import type { Writing } from "../texts/language.ts";
+import { textsOf } from "../texts/texts-of.ts";
 import type { FindingKind } from "../vocabulary/causes.ts";
 import { isPlural, SURE_FROM } from "./contrast-words.ts";
 import { runsOf } from "./finding-words.ts";
@@ -39,8 +40,7 @@ export function placePhrases(
     entries.push({
       short: shortShare?.estimate ?? 0,
       phrase: shortPhrase(
-        name,
-        against,
+        namesOf(contrast, writing) ?? { name, against },
         shortShare?.estimate ?? null,
         finding ?? null,
         probability >= SURE_FROM,
@@ -51,12 +51,12 @@ export function placePhrases(
   for (const finding of troubles) {
     const { deficitShare } = finding.stand;
     if (named.has(finding) || finding.basis !== "counted" || !deficitShare) continue;
-    const name = nameOf(finding);
+    const name = nameOf(finding, writing);
     if (name === null) continue;
     named.add(finding);
     entries.push({
       short: deficitShare.estimate,
-      phrase: shortPhrase(name, null, deficitShare.estimate, finding, true, writing),
+      phrase: shortPhrase({ name, against: null }, deficitShare.estimate, finding, true, writing),
     });
   }
   entries.sort((a, b) => b.short - a.short);
@@ -70,25 +70,49 @@ function saysTheSame({ kind, where, basis }: Finding, contrast: ContrastResult):
 }
 
 /** What a finding is called where it has a name of its own. */
-function nameOf({ kind, where }: Finding): string | null {
-  if (kind === "field") return "the whole field";
-  if (kind === "soil-zone" && where.soilZones.length > 0) return `the ${where.soilZones.join(" and ")}`;
+function nameOf({ kind, where }: Finding, { language }: Writing): string | null {
+  const { findings, headline } = textsOf(language);
+  if (kind === "field") return headline.wholeField;
+  if (kind === "soil-zone" && where.soilZones.length > 0)
+    return headline.soil(findings.soils(where.soilZones));
   if (kind === "section" || kind === "row-unit")
-    return `${where.rowUnits.length === 1 ? "row" : "rows"} ${runsOf(where.rowUnits)}`;
+    return headline.rows(where.rowUnits.length, runsOf(where.rowUnits));
   return null;
 }
 
+interface Names {
+  name: string;
+  against: string | null;
+}
+
+/** What a contrast sets against what in another language; null where it has only its English names. */
+function namesOf({ kind, name }: ContrastResult, { language }: Writing): Names | null {
+  const { soil, wholeField, theRest, theTarget } = textsOf(language).headline;
+  if (language === "en") return null;
+  if (kind === "soil-zone") return { name: soil(name), against: theRest };
+  return kind === "field" ? { name: wholeField, against: theTarget } : null;
+}
+
+/** Whether the parts that are short can be named in the language: of rows and passes there are English names only. */
+export function areNamedIn(contrasts: readonly ContrastResult[], writing: Writing): boolean {
+  const short = contrasts.filter(({ verdict }) => verdict === "short");
+  return writing.language === "en" || short.every((contrast) => namesOf(contrast, writing) !== null);
+}
+
 function shortPhrase(
-  name: string,
-  against: string | null,
+  { name, against }: Names,
   share: number | null,
   finding: Finding | null,
   isSure: boolean,
   writing: Writing,
 ): string {
-  const area =
-    finding && finding.kind !== "field" ? `, ${formatQuantity(finding.where.areaHa, "area", writing)},` : "";
-  const verb = `${isPlural(name) ? "are" : "is"}${isSure ? "" : " probably"}`;
-  const short = share === null ? "short" : `${formatPercent(share, 0, writing.locale)} short`;
-  return `${name}${area} ${verb} ${short}${against === null ? "" : ` of ${against}`}`;
+  const isPart = finding !== null && finding.kind !== "field";
+  return textsOf(writing.language).headline.partShort({
+    name,
+    isPlural: isPlural(name),
+    area: isPart ? formatQuantity(finding.where.areaHa, "area", writing) : null,
+    share: share === null ? null : formatPercent(share, 0, writing.locale),
+    against,
+    isSure,
+  });
 }

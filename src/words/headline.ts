@@ -11,10 +11,11 @@ import type { MeanStand } from "../stand/mean-stand.ts";
 import type { ContrastResult } from "../stand-model/contrast.ts";
 import { FEWEST_COUNTS } from "../stand-model/stand-view.ts";
 import type { Writing } from "../texts/language.ts";
+import { textsOf } from "../texts/texts-of.ts";
 import type { Field } from "../vocabulary/field.ts";
 import { contrastWords, testedKinds } from "./contrast-words.ts";
 import { listOf, upperFirst } from "./finding-words.ts";
-import { placePhrases } from "./headline-places.ts";
+import { areNamedIn, placePhrases } from "./headline-places.ts";
 import { logJudged } from "./log-judged.ts";
 
 export interface Headline {
@@ -55,8 +56,13 @@ const MOST_ANSWERS = 4;
 const UNLIKE = "unlike-the-rest";
 
 /** The headline of one field. */
-export function headline(input: HeadlineInput): Headline {
-  const { findings, contrasts } = input;
+export function headline(asked: HeadlineInput): Headline {
+  const { findings, contrasts } = asked;
+  // One sentence, one language: where a part has an English name only, all of it is English.
+  const writing: Writing = areNamedIn(contrasts, asked.writing)
+    ? asked.writing
+    : { ...asked.writing, language: "en" };
+  const input = { ...asked, writing };
   const places = findings.some(({ basis }) => basis !== "cleared");
   const whole = wholeFieldWords(input);
   if (places || whole !== null || contrasts.some(({ verdict }) => verdict === "short"))
@@ -73,11 +79,15 @@ function wholeFieldWords({ field, findings, contrasts, stand, writing }: Headlin
   const said =
     contrasts.some(({ verdict }) => verdict === "short") ||
     findings.some(({ kind, basis }) => kind === "field" && basis === "counted");
+  const texts = textsOf(writing.language).headline;
   const { ofTarget, lateShare } = stand;
   if (!said && ofTarget && ofTarget.high < SOUND_SHARE[field.crop])
-    return `the whole field is short: ${formatPercent(ofTarget.estimate, 0, writing.locale)} of its target stands, where ${formatPercent(SOUND_SHARE[field.crop], 0, writing.locale)} and more would on sound ground; look at seed, season, depth and rate of the whole field, and at how the counts were made`;
+    return texts.fieldShort(
+      formatPercent(ofTarget.estimate, 0, writing.locale),
+      formatPercent(SOUND_SHARE[field.crop], 0, writing.locale),
+    );
   if (lateShare && lateShare.low > LATE_SHARE && !findings.some(({ basis }) => basis === "counted"))
-    return `${formatPercent(lateShare.estimate, 0, writing.locale)} of the plants came late, over the whole field`;
+    return texts.fieldLate(formatPercent(lateShare.estimate, 0, writing.locale));
   return null;
 }
 
@@ -90,22 +100,22 @@ function placesFound(input: HeadlineInput, whole: string | null): string {
   const unlike = logOnly.filter(({ detail }) => detail === UNLIKE).length;
   const rich = logOnly.filter(({ detail }) => detail === ABOVE_TARGET).length;
   const predicted = logOnly.length - unlike - rich;
-  const places = (n: number): string => `${n} ${n === 1 ? "place" : "places"}`;
+  const texts = textsOf(writing.language).headline;
   const numbers: string[] = [];
-  if (counted > 0) numbers.push(`${places(counted)} where plants are short`);
-  if (predicted > 0) numbers.push(`${places(predicted)} at risk, from the log only`);
-  if (rich > 0) numbers.push(`${places(rich)} given more seed than asked for, from the log only`);
-  if (unlike > 0) numbers.push(`${places(unlike)} planted unlike the rest of the field, from the log only`);
-  const said = [...phrases, ...(numbers.length > 0 ? [listOf(numbers)] : [])].join("; ");
-  const where =
-    affectedHa > 0
-      ? `, on ${formatQuantity(affectedHa, "area", writing)} of ${formatQuantity(areaHa, "area", writing)}`
-      : "";
+  if (counted > 0) numbers.push(texts.placesShort(counted));
+  if (predicted > 0) numbers.push(texts.placesAtRisk(predicted));
+  if (rich > 0) numbers.push(texts.placesRich(rich));
+  if (unlike > 0) numbers.push(texts.placesUnlike(unlike));
+  const places = [...phrases, ...(numbers.length > 0 ? [texts.all(numbers)] : [])].join("; ");
+  const area = (ha: number): string => formatQuantity(ha, "area", writing);
+  const onGround = affectedHa > 0 ? texts.onGround(places, area(affectedHa), area(areaHa)) : places;
   // A surplus of seed is priced apart: a sum of no loss at all would read as one of nothing.
   const isPriced = findings.some(({ basis, loss }) => basis !== "cleared" && loss.money !== null);
-  const cost =
-    money === null || !isPriced ? "" : `, about ${formatMoney(money, field.prices.currency, writing.locale)}`;
-  return [`${upperFirst(said)}${where}${cost}.`, ...couldBe(contrasts, writing)].join(" ");
+  const said =
+    money === null || !isPriced
+      ? onGround
+      : texts.aboutMoney(onGround, formatMoney(money, field.prices.currency, writing.locale));
+  return [`${upperFirst(said)}.`, ...couldBe(contrasts, writing)].join(" ");
 }
 
 /** Why neither "even" nor "places" can be said; null where "even" can. */

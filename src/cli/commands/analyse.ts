@@ -5,6 +5,7 @@ import type { Analysis } from "../../findings/analysis.ts";
 import { analyseField, STAGES } from "../../jobs/analyse.ts";
 import { findingsJson, resultFiles, resultReport } from "../../jobs/results.ts";
 import type { LayerRole } from "../../manifest/manifest.ts";
+import type { Language } from "../../texts/language.ts";
 import { ledgerText } from "../../words/ledger-text.ts";
 import { installedChromium } from "../browser/installed-browser.ts";
 import { openCommandField } from "../files/field-of-command.ts";
@@ -20,6 +21,7 @@ export interface AnalyseFlags {
   out: string;
   pdf?: boolean;
   paper: Paper;
+  language: Language;
   json?: boolean;
   timings?: boolean;
   allowOutside?: boolean;
@@ -43,9 +45,10 @@ export async function analyse(field: string, options: AnalyseFlags, io: Io): Pro
       const path = manifest[input.role as LayerRole]?.file ?? input.file;
       input.sha256 = files.hashes.get(path) ?? null;
     }
-    const analysis = await analyseField(loaded, { onStage: (stage) => clock.begin(stage) });
+    const { language } = options;
+    const analysis = await analyseField(loaded, { language, onStage: (stage) => clock.begin(stage) });
     clock.begin("write");
-    const report = resultReport(await reportTemplate(), analysis, analysis.document);
+    const report = resultReport(await reportTemplate(), analysis, analysis.document, { language });
     const results: OutputFile[] = [...resultFiles(analysis, analysis.document), report];
     if (browser) {
       const { whole, short } = await printReport(browser, report.content, options.paper);

@@ -5,6 +5,7 @@ import { causeDefinitions, causeDetails, causePhrases, causeTitles } from "./cau
 import { cautions } from "./cautions.ts";
 import { checks } from "./checks.ts";
 import { digSigns, findings } from "./findings.ts";
+import { headline } from "./headline.ts";
 import { lists } from "./lists.ts";
 import { remedies } from "./remedies.ts";
 import { sides } from "./sides.ts";
@@ -20,6 +21,7 @@ export const GERMAN: Translation<typeof ENGLISH> = {
   countedNames,
   digSigns,
   findings,
+  headline,
   lists,
   remedies,
   sides,

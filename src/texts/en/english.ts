@@ -3,6 +3,7 @@ import { causeDefinitions, causeDetails, causePhrases, causeTitles } from "./cau
 import { cautions } from "./cautions.ts";
 import { checks } from "./checks.ts";
 import { digSigns, findings } from "./findings.ts";
+import { headline } from "./headline.ts";
 import { lists } from "./lists.ts";
 import { remedies } from "./remedies.ts";
 import { sides } from "./sides.ts";
@@ -17,6 +18,7 @@ export const ENGLISH = {
   checks,
   digSigns,
   findings,
+  headline,
   lists,
   remedies,
   sides,
