@@ -1,6 +1,7 @@
 /** What the map of the other season shows, and the way back. */
 import { closeOtherSeason, otherSeason, seasonName } from "../model/other-season.ts";
 import * as state from "../model/state.ts";
+import { texts } from "../words/texts/texts.ts";
 import { VARIABLES } from "../words/variables.ts";
 
 export function SeasonLegend() {
@@ -16,8 +17,8 @@ export function SeasonLegend() {
       {name && (
         <p class="small">
           {has
-            ? `${VARIABLES[name].title}, in the same colours as on the first map; means of 12 m.`
-            : `This season has no figures of ${VARIABLES[name].named}.`}
+            ? texts.value.seasons.sameColours(VARIABLES[name].title)
+            : texts.value.seasons.noFigures(VARIABLES[name].named)}
         </p>
       )}
       <button
@@ -27,10 +28,10 @@ export function SeasonLegend() {
           state.phoneView.value = "dock";
         }}
       >
-        Both in figures
+        {texts.value.seasons.both}
       </button>{" "}
       <button type="button" onClick={closeOtherSeason}>
-        Close this map
+        {texts.value.map.closeMap}
       </button>
     </div>
   );

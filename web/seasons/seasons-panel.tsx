@@ -12,6 +12,7 @@ import {
 } from "../model/other-season.ts";
 import { commonZones, confirmedOf, meanOf, SEASON_VARIABLES, standOf } from "../model/season-means.ts";
 import { formatKnown, formatQuantity } from "../words/format.ts";
+import { texts } from "../words/texts/texts.ts";
 import { VARIABLES } from "../words/variables.ts";
 
 export function SeasonsPanel() {
@@ -19,16 +20,13 @@ export function SeasonsPanel() {
   const chooser = useRef<HTMLInputElement>(null);
   return (
     <div class="seasons">
-      <p>
-        Open the report of another season of this field. Both maps then move together and are coloured alike.
-        The file stays on this computer.
-      </p>
+      <p>{texts.value.seasons.intro}</p>
       <div class="season-choice">
         <button type="button" onClick={() => chooser.current?.click()}>
-          Choose a report
+          {texts.value.seasons.choose}
         </button>
         <label class="season-file">
-          <span>report.html or everything.zip of another season</span>
+          <span>{texts.value.seasons.file}</span>
           <input
             ref={chooser}
             class="visually-hidden"
@@ -44,7 +42,7 @@ export function SeasonsPanel() {
         </label>
         {season && (
           <button type="button" onClick={closeOtherSeason}>
-            Close {seasonName(season.document)}
+            {texts.value.seasons.close(seasonName(season.document))}
           </button>
         )}
       </div>
@@ -67,20 +65,22 @@ function Figures({ season }: { season: Season }) {
   return (
     <>
       <SeasonTable
-        caption="The whole field"
+        caption={texts.value.seasons.whole}
         names={names}
         season={season}
         zone={null}
         last={<Counted season={season} />}
       />
       {zones.map((zone) => (
-        <SeasonTable key={zone} caption={`Soil: ${zone}`} names={names} season={season} zone={zone} />
+        <SeasonTable
+          key={zone}
+          caption={texts.value.seasons.soil(zone)}
+          names={names}
+          season={season}
+          zone={zone}
+        />
       ))}
-      <p class="small">
-        Means over the planted ground by area, as each season's own log has them. Weather, seed and days
-        differ between seasons: a better stand here does not prove that a change of the planter paid. Strips
-        planted side by side in one season do.
-      </p>
+      <p class="small">{texts.value.seasons.caution}</p>
     </>
   );
 }
@@ -111,14 +111,14 @@ function SeasonTable({
       <caption>{caption}</caption>
       <thead>
         <tr>
-          <th scope="col">Mean of</th>
+          <th scope="col">{texts.value.seasons.meanOf}</th>
           {names.map((name, k) => (
             <th key={k === 0 ? "this" : "other"} scope="col" class="number">
               {name}
             </th>
           ))}
           <th scope="col" class="number">
-            {names[0]} less {names[1]}
+            {texts.value.seasons.less(names[0]!, names[1]!)}
           </th>
         </tr>
       </thead>
@@ -162,12 +162,12 @@ function Counted({ season }: { season: Season }) {
   return (
     <>
       <tr>
-        <th scope="row">Middle of the stand counts</th>
+        <th scope="row">{texts.value.seasons.middle}</th>
         {stands.map((stand, k) => (
           <td key={k === 0 ? "this" : "other"} class="number">
             {stand
-              ? `${formatQuantity(stand.middlePerHa, "plants", system)} (${stand.counts} counts)`
-              : "none counted"}
+              ? texts.value.seasons.counts(formatQuantity(stand.middlePerHa, "plants", system), stand.counts)
+              : texts.value.seasons.noneCounted}
           </td>
         ))}
         <td class="number">
@@ -177,7 +177,7 @@ function Counted({ season }: { season: Season }) {
         </td>
       </tr>
       <tr>
-        <th scope="row">Places that counts confirm</th>
+        <th scope="row">{texts.value.seasons.confirmed}</th>
         {confirmed.map(({ places, areaHa }, k) => (
           <td key={k === 0 ? "this" : "other"} class="number">
             {places}, {formatQuantity(areaHa, "area", system)}

@@ -3,6 +3,7 @@ import type { FindingsDocument } from "../../src/findings/findings-document.ts";
 import { type UnitSystem, unitLabel } from "../../src/quantities/format.ts";
 import { runsOf } from "../../src/words/finding-words.ts";
 import { formatNumber, formatPercent } from "../words/format.ts";
+import { texts } from "../words/texts/texts.ts";
 import { VARIABLES } from "../words/variables.ts";
 
 export function Drivers({ document }: { document: FindingsDocument }) {
@@ -10,13 +11,13 @@ export function Drivers({ document }: { document: FindingsDocument }) {
   if (drivers.length === 0) return null;
   return (
     <section aria-labelledby="drivers-title">
-      <h3 id="drivers-title">What depth and load change with</h3>
+      <h3 id="drivers-title">{texts.value.money.drivers}</h3>
       <ul class="plain-list">
         {drivers.map(({ words }) => (
           <li key={words}>{words}</li>
         ))}
       </ul>
-      <p class="small">Within a soil zone, the other drivers held; whole passes are what is compared.</p>
+      <p class="small">{texts.value.money.driversSaid}</p>
     </section>
   );
 }
@@ -28,17 +29,17 @@ export function Departures({ document, system }: { document: FindingsDocument; s
   if (rows.length === 0) return null;
   return (
     <section aria-labelledby="departures-title">
-      <h3 id="departures-title">Row units that stand apart from the bar</h3>
+      <h3 id="departures-title">{texts.value.money.apart}</h3>
       <table>
         <thead>
           <tr>
-            <th scope="col">Row units</th>
-            <th scope="col">What</th>
+            <th scope="col">{texts.value.finding.rowUnits}</th>
+            <th scope="col">{texts.value.money.what}</th>
             <th scope="col" class="number">
-              Apart by
+              {texts.value.money.apartBy}
             </th>
-            <th scope="col">Passes</th>
-            <th scope="col">Harm</th>
+            <th scope="col">{texts.value.finding.passes}</th>
+            <th scope="col">{texts.value.money.harm}</th>
           </tr>
         </thead>
         <tbody>
@@ -46,13 +47,13 @@ export function Departures({ document, system }: { document: FindingsDocument; s
             <tr key={`${row.variable} ${row.rowUnits.join()} ${row.passes[0]}`}>
               <th scope="row">
                 {runsOf(row.rowUnits)}
-                {row.set === "wheel-track" && " (behind tires or tracks)"}
-                {row.set === "wing" && " (a wing)"}
+                {row.set === "wheel-track" && texts.value.money.behindTracks}
+                {row.set === "wing" && texts.value.money.aWing}
               </th>
               <td>{VARIABLES[row.variable].title}</td>
               <td class="number">{shiftSaid(row, system)}</td>
               <td>{runsOf(row.passes)}</td>
-              <td>{row.inFinding ? "in the ledger" : "none to be expected"}</td>
+              <td>{row.inFinding ? texts.value.money.inLedger : texts.value.money.noHarm}</td>
             </tr>
           ))}
         </tbody>

@@ -6,12 +6,13 @@ import { convert } from "../../src/quantities/units.ts";
 import { writingIn } from "../../src/texts/language.ts";
 import { formatPercent, formatQuantity } from "../words/format.ts";
 import { numberLocale } from "../words/numbers.ts";
+import { texts } from "../words/texts/texts.ts";
 
 export function Emergence({ part, system }: { part: EmergencePart | null; system: UnitSystem }) {
   return (
     <section aria-labelledby="emergence-title">
-      <h3 id="emergence-title">When plants should be up</h3>
-      {part === null && <p class="none">No weather file and no flag test: emergence could not be timed.</p>}
+      <h3 id="emergence-title">{texts.value.money.up}</h3>
+      {part === null && <p class="none">{texts.value.money.noTiming}</p>}
       {part !== null && part.days.length > 0 && <Days part={part} system={system} />}
       {part?.flagTests && <Flags tests={part.flagTests} />}
       {part !== null && part.rain.length > 0 && <Rain part={part} system={system} />}
@@ -24,17 +25,17 @@ function Days({ part, system }: { part: EmergencePart; system: UnitSystem }) {
   return (
     <>
       <table>
-        <caption class="visually-hidden">Expected emergence by planting day</caption>
+        <caption class="visually-hidden">{texts.value.money.byDay}</caption>
         <thead>
           <tr>
-            <th scope="col">Planted</th>
-            <th scope="col">Plants expected</th>
-            <th scope="col">Range</th>
+            <th scope="col">{texts.value.money.planted}</th>
+            <th scope="col">{texts.value.money.expected}</th>
+            <th scope="col">{texts.value.money.range}</th>
             <th scope="col" class="number">
-              Degree days F
+              {texts.value.money.degreeDays}
             </th>
-            <th scope="col">Coldest soil, {byHour ? "first 48 hours" : "first two days"}</th>
-            <th scope="col">Hardest rain before</th>
+            <th scope="col">{texts.value.money.coldest(byHour)}</th>
+            <th scope="col">{texts.value.money.hardestRain}</th>
           </tr>
         </thead>
         <tbody>
@@ -43,35 +44,36 @@ function Days({ part, system }: { part: EmergencePart; system: UnitSystem }) {
               <th scope="row">
                 <time>{day.planted}</time>
               </th>
-              <td>{day.expected ?? "after the weather ends"}</td>
+              <td>{day.expected ?? texts.value.money.afterWeather}</td>
               <td>
-                <time>{day.earliest ?? "later"}</time> to <time>{day.latest ?? "later"}</time>
+                <time>{day.earliest ?? texts.value.money.later}</time> to{" "}
+                <time>{day.latest ?? texts.value.money.later}</time>
               </td>
               <td class="number">
                 {day.degreeDaysF.estimate.toFixed(0)} ({day.degreeDaysF.low.toFixed(0)} to{" "}
                 {day.degreeDaysF.high.toFixed(0)}, {day.basis})
               </td>
               <td>
-                {day.lowestSoilC === null ? "not known" : temperature(day.lowestSoilC, system)}
-                {day.coldStart && <strong> cold start</strong>}
+                {day.lowestSoilC === null ? texts.value.map.notKnown : temperature(day.lowestSoilC, system)}
+                {day.coldStart && <strong>{texts.value.money.cold}</strong>}
                 {day.coldStart &&
                   day.coldPasses &&
-                  ` (${day.coldPasses.cold} of ${day.coldPasses.of} passes)`}
+                  texts.value.money.coldPasses(day.coldPasses.cold, day.coldPasses.of)}
               </td>
               <td>
                 {day.heaviestRain
-                  ? `${formatQuantity(day.heaviestRain.rainMm, "depth", system)} on ${day.heaviestRain.date}`
-                  : "none"}
-                {day.heaviestRain?.beating && <strong> may have crusted</strong>}
+                  ? texts.value.money.rainOn(
+                      formatQuantity(day.heaviestRain.rainMm, "depth", system),
+                      day.heaviestRain.date,
+                    )
+                  : texts.value.money.none}
+                {day.heaviestRain?.beating && <strong>{texts.value.money.crusted}</strong>}
               </td>
             </tr>
           ))}
         </tbody>
       </table>
-      <p class="small">
-        Degree days by the 86/50 F method from the day after planting; the range is that of the published
-        requirements. Plants that should be up and are not are worth a dig.
-      </p>
+      <p class="small">{texts.value.money.daysSaid}</p>
     </>
   );
 }
@@ -79,7 +81,7 @@ function Days({ part, system }: { part: EmergencePart; system: UnitSystem }) {
 function Rain({ part, system }: { part: EmergencePart; system: UnitSystem }) {
   return (
     <>
-      <h4>The same soil planted before and after rain</h4>
+      <h4>{texts.value.money.rain}</h4>
       <ul class="plain-list rain">
         {part.rain.map((one) => (
           <li key={`${one.soilZone} ${one.rainFrom}`}>
@@ -92,30 +94,27 @@ function Rain({ part, system }: { part: EmergencePart; system: UnitSystem }) {
 }
 
 function Flags({ tests }: { tests: FlagTests }) {
-  const said = (share: number | null) => (share === null ? "not known" : formatPercent(share));
+  const said = (share: number | null) => (share === null ? texts.value.map.notKnown : formatPercent(share));
   return (
     <table>
-      <caption>
-        Flag tests: {tests.plants} plants at {tests.spots} {tests.spots === 1 ? "spot" : "spots"}. Two
-        published definitions of late; they are not the same thing.
-      </caption>
+      <caption>{texts.value.money.flags(tests.plants, tests.spots)}</caption>
       <thead>
         <tr>
-          <th scope="col">Late if</th>
+          <th scope="col">{texts.value.money.lateIf}</th>
           <th scope="col" class="number">
-            Share late
+            {texts.value.money.shareLate}
           </th>
-          <th scope="col">Source</th>
+          <th scope="col">{texts.value.map.source}</th>
         </tr>
       </thead>
       <tbody>
         <tr>
-          <th scope="row">more than 3 days after the first</th>
+          <th scope="row">{texts.value.money.lateDays}</th>
           <td class="number">{said(tests.lateShareByDays)}</td>
           <td class="small">{tests.definitions.byDays}</td>
         </tr>
         <tr>
-          <th scope="row">more than 25 degree days F after the first</th>
+          <th scope="row">{texts.value.money.lateDegrees}</th>
           <td class="number">{said(tests.lateShareByDegreeDays)}</td>
           <td class="small">{tests.definitions.byDegreeDays}</td>
         </tr>

@@ -14,6 +14,7 @@ import {
   groupThousands,
   roundMoney,
 } from "../words/format.ts";
+import { texts } from "../words/texts/texts.ts";
 
 interface Props {
   document: FindingsDocument;
@@ -25,23 +26,23 @@ export function MoneyTables({ document, system }: Props) {
   const { money, moneyBy } = document.summary;
   return (
     <section aria-labelledby="money-title">
-      <h3 id="money-title">What it cost this year</h3>
+      <h3 id="money-title">{texts.value.money.cost}</h3>
       {priced.length === 0 ? (
-        <p class="none">No finding has a loss that could be worked out.</p>
+        <p class="none">{texts.value.money.noLoss}</p>
       ) : (
         <table>
-          <caption class="visually-hidden">Loss by finding</caption>
+          <caption class="visually-hidden">{texts.value.money.byFinding}</caption>
           <thead>
             <tr>
-              <th scope="col">Finding</th>
+              <th scope="col">{texts.value.money.finding}</th>
               <th scope="col" class="number">
-                Yield lost there
+                {texts.value.finding.yieldLost}
               </th>
               <th scope="col" class="number">
-                Money
+                {texts.value.money.money}
               </th>
               <th scope="col" class="number">
-                Range
+                {texts.value.money.range}
               </th>
             </tr>
           </thead>
@@ -50,7 +51,7 @@ export function MoneyTables({ document, system }: Props) {
               <tr key={finding.id}>
                 <th scope="row">
                   {number} {finding.words.title}
-                  {finding.basis === "predicted" && <span class="small"> from the log only</span>}
+                  {finding.basis === "predicted" && <span class="small">{texts.value.money.logOnly}</span>}
                 </th>
                 <td class="number">{formatShareEstimate(finding.loss.yieldShare!)}</td>
                 <MoneyCells money={finding.loss.money} />
@@ -60,7 +61,7 @@ export function MoneyTables({ document, system }: Props) {
           {money && (
             <tfoot>
               <tr>
-                <th scope="row">Whole field, ground under two findings once</th>
+                <th scope="row">{texts.value.money.once}</th>
                 <td />
                 <MoneyCells money={money} />
               </tr>
@@ -68,14 +69,20 @@ export function MoneyTables({ document, system }: Props) {
           )}
         </table>
       )}
-      {priced.length > 0 && !money && (
-        <p class="small">
-          No money: write a grain price and an expected yield into "prices" of the manifest.
-        </p>
-      )}
+      {priced.length > 0 && !money && <p class="small">{texts.value.money.noMoney}</p>}
       <SeedLoss findings={document.findings} />
-      <Parts title="Soil zone" parts={moneyBy.soilZones} system={system} />
-      <Parts title="Row unit" parts={moneyBy.rowUnits} system={system} />
+      <Parts
+        title={texts.value.money.soilZone}
+        by={texts.value.money.bySoil}
+        parts={moneyBy.soilZones}
+        system={system}
+      />
+      <Parts
+        title={texts.value.money.rowUnit}
+        by={texts.value.money.byRow}
+        parts={moneyBy.rowUnits}
+        system={system}
+      />
     </section>
   );
 }
@@ -83,7 +90,9 @@ export function MoneyTables({ document, system }: Props) {
 function MoneyCells({ money }: { money: MoneyEstimate | null }) {
   return (
     <>
-      <td class="number">{money ? roundMoney(money.estimate, money.currency) : "not priced"}</td>
+      <td class="number">
+        {money ? roundMoney(money.estimate, money.currency) : texts.value.money.notPriced}
+      </td>
       <td class="number">{money ? formatMoneyRange(money) : ""}</td>
     </>
   );
@@ -109,10 +118,12 @@ function SeedLoss({ findings }: { findings: readonly Finding[] }) {
 
 function Parts({
   title,
+  by,
   parts,
   system,
 }: {
   title: string;
+  by: string;
   parts: readonly MoneyOfPart[];
   system: UnitSystem;
 }) {
@@ -120,19 +131,19 @@ function Parts({
   const most = Math.max(...parts.map(({ money }) => money.estimate));
   return (
     <details open={parts.length <= 6}>
-      <summary>Money by {title.toLowerCase()}</summary>
+      <summary>{by}</summary>
       <table>
         <thead>
           <tr>
             <th scope="col">{title}</th>
             <th scope="col" class="number">
-              Ground hurt
+              {texts.value.money.hurt}
             </th>
             <th scope="col" class="number">
-              Money
+              {texts.value.money.money}
             </th>
             <th scope="col" class="number">
-              Range
+              {texts.value.money.range}
             </th>
             <td />
           </tr>

@@ -15,15 +15,10 @@ import {
 import { VERDICT_WORDS } from "../../src/replant/replant-text.ts";
 import { dayNumber, isoDateOf } from "../../src/stand/calendar.ts";
 import { formatPercent, formatQuantity, groupThousands, plural } from "../words/format.ts";
+import { texts } from "../words/texts/texts.ts";
 import { figureText, moneyIn, writeFigure } from "./figures.ts";
 
-const COSTS = [
-  ["destroy", "Destroying the stand"],
-  ["plant", "Planting"],
-  ["seed", "Seed"],
-  ["other", "Other (drying, spraying)"],
-  ["insurance", "Insurer pays"],
-] as const;
+const COSTS = ["destroy", "plant", "seed", "other", "insurance"] as const;
 
 interface Props {
   document: FindingsDocument;
@@ -35,10 +30,10 @@ export function KeepOrReplantPart({ document, system }: Props) {
   if (!basis?.standPerHa) return null;
   return (
     <section class="replant" aria-labelledby="replant-title">
-      <h3 id="replant-title">Keep the stand or replant it</h3>
+      <h3 id="replant-title">{texts.value.money.keepOr}</h3>
       <div class="caution">
         <p>
-          <strong>Before anything is destroyed:</strong>
+          <strong>{texts.value.money.beforeDestroyed}</strong>
         </p>
         <ul class="plain-list">
           {REPLANT_CAUTIONS.map((caution) => (
@@ -74,10 +69,10 @@ function Sums({ basis, document, system }: Props & { basis: ReplantBasis }) {
     <>
       <fieldset class="replant-figures">
         <legend class="small">
-          Your figures, {basis.prices.currency} per {system === "farm" ? "acre" : "hectare"}
+          {texts.value.money.yourFigures(basis.prices.currency, system === "farm")}
         </legend>
         <label>
-          Replanting on
+          {texts.value.money.replantOn}
           <input
             type="date"
             class="figure"
@@ -85,9 +80,9 @@ function Sums({ basis, document, system }: Props & { basis: ReplantBasis }) {
             onInput={(event) => writeFigure(name, "replant-on", event.currentTarget.value)}
           />
         </label>
-        {COSTS.map(([key, title]) => (
+        {COSTS.map((key) => (
           <label key={key}>
-            {title}
+            {texts.value.money[key]}
             <input
               class="figure"
               inputMode="decimal"
@@ -98,15 +93,15 @@ function Sums({ basis, document, system }: Props & { basis: ReplantBasis }) {
           </label>
         ))}
         <label>
-          Gaps in the stand
+          {texts.value.money.gaps}
           <select
             value={gaps}
             onChange={(event) => writeFigure(name, "replant-gaps", event.currentTarget.value)}
           >
-            <option value="unknown">not looked at</option>
-            <option value="none">none</option>
-            <option value="small">small, 1 to 3 ft</option>
-            <option value="large">large, 4 to 6 ft</option>
+            <option value="unknown">{texts.value.money.notLooked}</option>
+            <option value="none">{texts.value.money.noGaps}</option>
+            <option value="small">{texts.value.money.smallGaps}</option>
+            <option value="large">{texts.value.money.largeGaps}</option>
           </select>
         </label>
       </fieldset>
@@ -132,7 +127,7 @@ function Places({ plan, system }: { plan: ReplantPlan; system: UnitSystem }) {
       {field && <PlaceTable place={field} plan={plan} system={system} />}
       {patches.length > 0 && (
         <details>
-          <summary>Place by place</summary>
+          <summary>{texts.value.money.placeByPlace}</summary>
           {patches.map((place) => (
             <PlaceTable key={place.id} place={place} plan={plan} system={system} />
           ))}
@@ -154,7 +149,7 @@ function planOf(
   document: FindingsDocument,
   { date, gaps, costs }: Chosen,
 ): ReplantPlan | string {
-  if (date === "") return "Say on which day it would be replanted: the counts have no dates.";
+  if (date === "") return texts.value.money.sayDay;
   try {
     return weighReplanting(basis, document, {
       replantIsoDate: date,
@@ -182,18 +177,18 @@ function PlaceTable({ place, plan, system }: { place: ReplantPlace; plan: Replan
         </caption>
         <thead>
           <tr>
-            <th scope="col">Published table</th>
+            <th scope="col">{texts.value.money.published}</th>
             <th scope="col" class="number">
-              Keep
+              {texts.value.money.keep}
             </th>
             <th scope="col" class="number">
-              Replant
+              {texts.value.money.replant}
             </th>
             <th scope="col" class="number">
-              Replanting brings
+              {texts.value.money.brings}
             </th>
-            <th scope="col">Breaks even</th>
-            <th scope="col">So</th>
+            <th scope="col">{texts.value.money.breaksEven}</th>
+            <th scope="col">{texts.value.money.so}</th>
           </tr>
         </thead>
         <tbody>

@@ -2,6 +2,7 @@
 import type { SpacingPart } from "../../src/findings/spacing-part.ts";
 import type { UnitSystem } from "../../src/quantities/format.ts";
 import { formatPercent, formatQuantity } from "../words/format.ts";
+import { texts } from "../words/texts/texts.ts";
 
 export function Spacing({ part, system }: { part: SpacingPart | null; system: UnitSystem }) {
   if (!part) return null;
@@ -12,7 +13,7 @@ export function Spacing({ part, system }: { part: SpacingPart | null; system: Un
   ];
   return (
     <section aria-labelledby="spacing-title">
-      <h3 id="spacing-title">Spacing of the plants</h3>
+      <h3 id="spacing-title">{texts.value.money.spacing}</h3>
       <table>
         <caption>
           {part.spacings} spacings at {part.spots} {part.spots === 1 ? "spot" : "spots"}:{" "}
@@ -21,15 +22,15 @@ export function Spacing({ part, system }: { part: SpacingPart | null; system: Un
         </caption>
         <thead>
           <tr>
-            <th scope="col">Counting rule</th>
+            <th scope="col">{texts.value.money.rule}</th>
             <th scope="col" class="number">
-              Doubles
+              {texts.value.money.doubles}
             </th>
             <th scope="col" class="number">
-              Skips
+              {texts.value.money.skips}
             </th>
             <th scope="col" class="number">
-              Single (quality of feed)
+              {texts.value.money.single}
             </th>
           </tr>
         </thead>

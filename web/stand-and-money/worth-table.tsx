@@ -3,6 +3,7 @@ import { type WorthFixing, worthFixing } from "../../src/cost/worth-fixing.ts";
 import type { Finding, FindingsDocument } from "../../src/findings/findings-document.ts";
 import { numberedFindings } from "../model/ranking.ts";
 import { formatMoneyRange, groupThousands, roundMoney } from "../words/format.ts";
+import { texts } from "../words/texts/texts.ts";
 import { figureText, moneyIn, writeFigure } from "./figures.ts";
 
 export function WorthTable({ document }: { document: FindingsDocument }) {
@@ -11,22 +12,19 @@ export function WorthTable({ document }: { document: FindingsDocument }) {
   const { name } = document.field;
   return (
     <section aria-labelledby="worth-title">
-      <h3 id="worth-title">Worth fixing before next spring?</h3>
+      <h3 id="worth-title">{texts.value.money.worth}</h3>
       <table>
-        <caption class="small">
-          Supposes the same loss every year and a remedy that ends all of it. What the remedy costs is your
-          figure; none is made up.
-        </caption>
+        <caption class="small">{texts.value.money.worthSaid}</caption>
         <thead>
           <tr>
-            <th scope="col">Finding</th>
+            <th scope="col">{texts.value.money.finding}</th>
             <th scope="col" class="number">
-              Loss a year
+              {texts.value.money.lossAYear}
             </th>
             <th scope="col" class="number">
-              Remedy costs
+              {texts.value.money.remedyCosts}
             </th>
-            <th scope="col">By these figures</th>
+            <th scope="col">{texts.value.money.byThese}</th>
           </tr>
         </thead>
         <tbody>
@@ -66,7 +64,7 @@ export function WorthTable({ document }: { document: FindingsDocument }) {
 }
 
 function lossSaid({ loss: { money } }: Finding) {
-  if (!money) return "not priced";
+  if (!money) return texts.value.money.notPriced;
   return (
     <>
       {roundMoney(money.estimate, money.currency)} <span class="small range">{formatMoneyRange(money)}</span>
@@ -75,9 +73,9 @@ function lossSaid({ loss: { money } }: Finding) {
 }
 
 function verdictSaid(worth: WorthFixing, text: string, { loss }: Finding): string {
-  if (!loss.money) return "not known: the loss has no price";
-  if (text.trim() === "") return "write what it costs";
-  if (moneyIn(text) === null) return "write a figure, such as 450";
+  if (!loss.money) return texts.value.money.noPrice;
+  if (text.trim() === "") return texts.value.money.writeCost;
+  if (moneyIn(text) === null) return texts.value.money.writeFigure;
   const years = worth.years?.estimate ?? null;
   return years === null ? worth.verdict : `${worth.verdict}; made up for in ${yearsSaid(years)}`;
 }

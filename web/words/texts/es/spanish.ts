@@ -9,8 +9,10 @@ import { header } from "./header.ts";
 import { ledger } from "./ledger.ts";
 import { map } from "./map.ts";
 import { measured } from "./measured.ts";
+import { money } from "./money.ts";
 import { prescription } from "./prescription.ts";
 import { roles } from "./roles.ts";
+import { seasons } from "./seasons.ts";
 import { settings } from "./settings.ts";
 import { short } from "./short.ts";
 import { sorting } from "./sorting.ts";
@@ -29,8 +31,10 @@ export const SPANISH: Translation<typeof ENGLISH> = {
   ledger,
   map,
   measured,
+  money,
   prescription,
   roles,
+  seasons,
   settings,
   short,
   sorting,
