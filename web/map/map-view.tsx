@@ -2,6 +2,7 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import { loadsShown } from "../model/prescription-state.ts";
 import * as state from "../model/state.ts";
+import { texts } from "../words/texts/texts.ts";
 import { followState } from "./follow-state.ts";
 import { LoadLegend } from "./rates/rate-legend.tsx";
 import { followPrescription } from "./rates/rate-overlay.ts";
@@ -53,7 +54,7 @@ export function MapView({ signsOpen = false, second = false }: { signsOpen?: boo
     }
   }, []);
   const summary = mapSummary(variable.value);
-  const title = second ? "Second map of the field" : "Map of the field";
+  const title = second ? texts.value.map.ofFieldSecond : texts.value.map.ofField;
   return (
     <section class="map-pane" aria-label={title}>
       <h2 class="visually-hidden">{title}</h2>
@@ -64,11 +65,11 @@ export function MapView({ signsOpen = false, second = false }: { signsOpen?: boo
       )}
       <div class="map-frame">
         <div class="map-host" ref={host} />
-        <img class="map-print" ref={picture} alt="The map as shown on the screen" />
+        <img class="map-print" ref={picture} alt={texts.value.map.onScreen} />
         <NorthSign />
         {measuring.value && <span class="crosshair" aria-hidden="true" />}
         <p class={failed ? "no-map" : "visually-hidden"}>
-          {failed && "This browser cannot draw the map (it offers no WebGL 2). "}
+          {failed && texts.value.map.cannotDraw}
           {summary}
         </p>
       </div>

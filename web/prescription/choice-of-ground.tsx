@@ -8,7 +8,7 @@ import { MOISTURES, type Moisture } from "../../src/vocabulary/moisture.ts";
 import * as state from "../model/prescription-state.ts";
 import * as page from "../model/state.ts";
 import { numberLocale, readTyped, toType } from "../words/numbers.ts";
-import { CHANNEL_WORDS, MOISTURE_WORDS, PUTTY_WORDS } from "../words/rate-words.ts";
+import { channelWords, MOISTURE_WORDS, PUTTY_WORDS } from "../words/rate-words.ts";
 import { texts } from "../words/texts/texts.ts";
 import { FieldRefusal } from "./field-refusal.tsx";
 
@@ -53,8 +53,8 @@ export function ChannelChoice({ view }: { view: PrescriptionView }) {
             onChange={() => state.change("What the channel takes", { channel: each })}
           />
           <span>
-            <strong>{each ? CHANNEL_WORDS[each].title : texts.value.prescription.dontKnow}</strong>
-            <span class="small"> {each ? CHANNEL_WORDS[each].said : texts.value.prescription.thenOnly}</span>
+            <strong>{each ? channelWords(each).title : texts.value.prescription.dontKnow}</strong>
+            <span class="small"> {each ? channelWords(each).said : texts.value.prescription.thenOnly}</span>
           </span>
         </label>
       ))}

@@ -3,8 +3,6 @@ import type { Channel, Outcome } from "../../src/prescription/prescription.ts";
 import { shownValue, type UnitSystem, unitLabel } from "../../src/quantities/format.ts";
 import { convert } from "../../src/quantities/units.ts";
 import type { Moisture } from "../../src/vocabulary/moisture.ts";
-import { SHOWN_VARIABLES } from "../../src/vocabulary/shown-variables.ts";
-import { upperFirst } from "../../src/words/finding-words.ts";
 import { SQUEEZE_TEST } from "../../src/words/prescription-rows.ts";
 import { formatNumber, groupThousands } from "./format.ts";
 import { texts } from "./texts/texts.ts";
@@ -35,17 +33,14 @@ function moistureWords(state: Moisture): { readonly title: string; squeeze: stri
 
 export const PUTTY_WORDS = `If a handful ${SQUEEZE_TEST.putty}: wait. No load makes up for it.`;
 
-export const CHANNEL_WORDS: Readonly<Record<Channel, { title: string; said: string }>> = {
-  margin: {
-    title: upperFirst(SHOWN_VARIABLES.downForceMargin.name),
-    said: "the machine holds what is left on the wheels (margin) and finds the force itself",
-  },
-  "added-force": {
-    title: "Force added to the row unit",
-    said: "the machine adds this force, whatever the ground leaves on the wheels",
-  },
-  pressure: { title: "Pressure of the cylinder", said: "the machine sets a pressure" },
-};
+export function channelWords(channel: Channel): { title: string; said: string } {
+  const { prescription, variables } = texts.value;
+  return {
+    margin: { title: variables.downForceMargin, said: prescription.marginSaid },
+    "added-force": { title: prescription.forceTitle, said: prescription.forceSaid },
+    pressure: { title: prescription.pressureTitle, said: prescription.pressureSaid },
+  }[channel];
+}
 
 /** "75 lb" to the unit, also in newtons, where the map of the field rounds to tens. */
 export function loadText(marginN: number, system: UnitSystem): string {

@@ -81,4 +81,8 @@ export const map: Partial<typeof english> = {
   seedIs: (what) => `Korn ${what}`,
   notKnown: "nicht bekannt",
   noneSet: "nicht gesetzt",
+  ofField: "Karte des Schlages",
+  ofFieldSecond: "Zweite Karte des Schlages",
+  onScreen: "Die Karte, wie sie auf dem Bildschirm steht",
+  cannotDraw: "Dieser Browser kann die Karte nicht zeichnen (er bietet kein WebGL 2). ",
 };

@@ -4,8 +4,8 @@ import type { measured as english } from "../en/measured.ts";
 export const measured: Partial<typeof english> = {
   standPerHa: "Bestand",
   lateShare: "Spät aufgelaufene Pflanzen",
-  downForceMarginN: "Last auf den Tiefenführungsrädern",
-  downForceMarginP10N: "Leichteste Last auf den Tiefenführungsrädern",
+  downForceMarginN: "Last auf den Tiefen\u00adführungs\u00adrädern",
+  downForceMarginP10N: "Leichteste Last auf den Tiefen\u00adführungs\u00adrädern",
   noLoadShare: "Messwerte ohne Last",
   seedingDepthMm: "Ablagetiefe",
   dugDepthMm: "Gegrabene Ablagetiefe",

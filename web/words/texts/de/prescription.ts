@@ -95,4 +95,9 @@ export const prescription: Partial<typeof english> = {
   effect: (points, low, high, worth) =>
     `Ganzer Schlag gegenüber heute: ${points} Pflanzen von 100 (${low} bis ${high})${worth}.`,
   worth: (money, range) => `, ${money} je Saison (${range})`,
+  forceTitle: "Dem Säaggregat zugegebene Kraft",
+  pressureTitle: "Druck des Zylinders",
+  marginSaid: "die Maschine hält, was auf den Rädern bleibt (Reserve), und findet die Kraft selbst",
+  forceSaid: "die Maschine gibt diese Kraft zu, was auch immer der Boden auf den Rädern lässt",
+  pressureSaid: "die Maschine stellt einen Druck ein",
 };

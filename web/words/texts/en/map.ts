@@ -80,4 +80,8 @@ export const map = {
   seedIs: (what: string) => `seed ${what}`,
   notKnown: "not known",
   noneSet: "none set",
+  ofField: "Map of the field",
+  ofFieldSecond: "Second map of the field",
+  onScreen: "The map as shown on the screen",
+  cannotDraw: "This browser cannot draw the map (it offers no WebGL 2). ",
 };

@@ -93,4 +93,9 @@ export const prescription = {
   effect: (points: string, low: string, high: string, worth: string) =>
     `Whole field against today: ${points} plants in 100 (${low} to ${high})${worth}.`,
   worth: (money: string, range: string) => `, ${money} a season (${range})`,
+  forceTitle: "Force added to the row unit",
+  pressureTitle: "Pressure of the cylinder",
+  marginSaid: "the machine holds what is left on the wheels (margin) and finds the force itself",
+  forceSaid: "the machine adds this force, whatever the ground leaves on the wheels",
+  pressureSaid: "the machine sets a pressure",
 };

@@ -79,4 +79,8 @@ export const map: Partial<typeof english> = {
   seedIs: (what) => `semilla ${what}`,
   notKnown: "no se sabe",
   noneSet: "sin fijar",
+  ofField: "Mapa del lote",
+  ofFieldSecond: "Segundo mapa del lote",
+  onScreen: "El mapa como se ve en la pantalla",
+  cannotDraw: "Este navegador no puede dibujar el mapa (no ofrece WebGL 2). ",
 };

@@ -95,4 +95,9 @@ export const prescription: Partial<typeof english> = {
   effect: (points, low, high, worth) =>
     `Lote entero frente a hoy: ${points} plantas de cada 100 (${low} a ${high})${worth}.`,
   worth: (money, range) => `, ${money} por campaña (${range})`,
+  forceTitle: "Fuerza agregada al cuerpo de siembra",
+  pressureTitle: "Presión del cilindro",
+  marginSaid: "la máquina mantiene lo que queda sobre las ruedas (margen) y busca la fuerza por sí misma",
+  forceSaid: "la máquina agrega esta fuerza, deje el suelo lo que deje sobre las ruedas",
+  pressureSaid: "la máquina fija una presión",
 };
