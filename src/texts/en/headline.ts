@@ -1,7 +1,7 @@
 /** The first sentences of every output where places were found. Figures come with their units. */
 import { lists } from "./lists.ts";
 
-interface PartShort {
+export interface PartShort {
   name: string;
   isPlural: boolean;
   area: string | null;

@@ -1,11 +1,11 @@
 /** The one thing to do about a finding. Figures come with their units. */
 
-interface FromTo {
+export interface FromTo {
   from: string;
   to: string;
 }
 
-interface Rows {
+export interface Rows {
   /** "3-5, 9". */
   rows: string;
 }
