@@ -28,7 +28,7 @@ export const remedies = {
   usualStartDry:
     "That load is the usual start for dry ground; the prescription works it out from this field's counts, within its limits.",
   usualStartFit:
-    "That load is the usual start for fit ground; the prescription works it out from this field's counts, within its limits.",
+    "That load is the usual start for ground that crumbles, neither wet nor dry; the prescription works it out from this field's counts, within its limits.",
   usualStartDamp:
     "That load is the usual start for damp ground; the prescription works it out from this field's counts, within its limits.",
   setDepth: (to: string): string =>
