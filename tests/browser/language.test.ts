@@ -1,4 +1,4 @@
-/** The page in the reader's language: as the browser says, or as chosen in the settings, without loading it anew. */
+/** The page in the language chosen in the settings, without loading it anew; English where nothing is chosen. */
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { RunningServer } from "../../src/cli/browser/server.ts";
@@ -53,11 +53,21 @@ async function left(page: Page, labels: readonly string[]): Promise<string[]> {
   }, labels);
 }
 
+/** A context of a German browser whose reader has chosen German before. */
+async function chosenGerman(viewport: { width: number; height: number }) {
+  const context = await browser.newContext({ locale: "de-DE", viewport, reducedMotion: "reduce" });
+  await context.addInitScript(() => {
+    const key = "evenstand language";
+    if (localStorage.getItem(key) === null) localStorage.setItem(key, "de");
+  });
+  return context;
+}
+
 const outgrows = (page: Page) =>
   page.evaluate(() => document.documentElement.scrollWidth > document.documentElement.clientWidth);
 
 async function openedIn(viewport: { width: number; height: number }): Promise<Page> {
-  const context = await browser.newContext({ locale: "de-DE", viewport, reducedMotion: "reduce" });
+  const context = await chosenGerman(viewport);
   const page = await context.newPage();
   page.setDefaultTimeout(PATIENCE);
   await page.goto(server.address);
@@ -66,9 +76,23 @@ async function openedIn(viewport: { width: number; height: number }): Promise<Pa
 }
 
 describe("the page in the reader's language", () => {
-  it("welcomes in German where the browser is German", async () => {
+  it("is English in a German browser until another is chosen, as its German is not whole", async () => {
     const empty = await serveNoField();
     const context = await browser.newContext({ locale: "de-DE", viewport: PHONE, reducedMotion: "reduce" });
+    const page = await context.newPage();
+    try {
+      await page.goto(empty.address);
+      await page.getByRole("heading", { name: ENGLISH.welcome.title }).waitFor();
+      expect(await page.getAttribute("html", "lang")).toBe("en");
+    } finally {
+      await context.close();
+      await empty.close();
+    }
+  });
+
+  it("welcomes in German once that is chosen", async () => {
+    const empty = await serveNoField();
+    const context = await chosenGerman(PHONE);
     const page = await context.newPage();
     try {
       await page.goto(empty.address);

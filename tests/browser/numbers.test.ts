@@ -57,13 +57,13 @@ describe("numbers in the reader's locale", () => {
     const server = await serveNoField();
     try {
       await page.goto(server.address);
-      const choice = page.getByLabel("Schreibweise der Zahlen");
-      await page.getByRole("button", { name: "Einstellungen" }).click();
+      const choice = page.getByLabel("How numbers are written");
+      await page.getByRole("button", { name: "Settings" }).click();
       expect(await choice.inputValue()).toBe("auto");
-      expect(await textOf("#numbers option")).toBe("1.234,5 (automatisch)");
+      expect(await textOf("#numbers option")).toBe("1.234,5 (automatic)");
       await choice.selectOption("1 234,5");
       await page.reload();
-      await page.getByRole("button", { name: "Einstellungen" }).click();
+      await page.getByRole("button", { name: "Settings" }).click();
       await expect.poll(() => choice.inputValue()).toBe("1 234,5");
       expect(await violations(page)).toEqual([]);
     } finally {

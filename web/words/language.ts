@@ -1,4 +1,4 @@
-/** In which language the page speaks: the browser's where it is one of ours, or as chosen. */
+/** In which language the page speaks: the browser's where its texts are whole, or as chosen. */
 import { computed, effect, signal } from "@preact/signals";
 import { LANGUAGES, type Language } from "../../src/texts/language.ts";
 
@@ -9,7 +9,10 @@ export type LanguageChoice = (typeof LANGUAGE_CHOICES)[number];
 export const OWN_NAMES: Readonly<Record<Language, string>> = { en: "English", es: "Español", de: "Deutsch" };
 
 export const languageChoice = signal<LanguageChoice>("auto");
-/** What automatic is: the browser's language as far as it is one of ours. */
+/** Languages in which no sentence is left in English. The others are spoken where the reader chooses them, not unasked. */
+const WHOLE: readonly Language[] = ["en"];
+
+/** What automatic is: the browser's language where it is one of those, in a report the one it was written in. */
 export const automaticLanguage = signal<Language>("en");
 
 /** The language the page speaks. */
@@ -26,7 +29,8 @@ export function languageOf(tag: string): Language {
 /** Takes the browser's language for automatic, now and whenever it changes. */
 export function followDeviceLanguage(): void {
   const take = () => {
-    automaticLanguage.value = languageOf(navigator.language);
+    const device = languageOf(navigator.language);
+    automaticLanguage.value = WHOLE.includes(device) ? device : "en";
   };
   addEventListener("languagechange", take);
   take();

@@ -10,7 +10,8 @@ export const settings: Partial<typeof english> = {
   automaticNumbers: (sample) => `${sample} (automatisch)`,
   language: "Sprache",
   automaticLanguage: (name) => `${name} (automatisch)`,
-  unchecked: "Spanisch und Deutsch hat noch niemand mit dieser Muttersprache geprüft.",
+  unchecked:
+    "Spanisch und Deutsch sind noch nicht fertig: einige Sätze stehen noch auf Englisch, und niemand mit dieser Muttersprache hat sie geprüft.",
   look: "Hell oder dunkel",
   device: "wie das Gerät",
   light: "hell",

@@ -8,7 +8,8 @@ export const settings = {
   automaticNumbers: (sample: string) => `${sample} (automatic)`,
   language: "Language",
   automaticLanguage: (name: string) => `${name} (automatic)`,
-  unchecked: "Spanish and German have not been checked by a native speaker yet.",
+  unchecked:
+    "Spanish and German are unfinished: some sentences are still in English, and no native speaker has checked them.",
   look: "Light or dark",
   device: "as the device",
   light: "light",

@@ -10,7 +10,8 @@ export const settings: Partial<typeof english> = {
   automaticNumbers: (sample) => `${sample} (automático)`,
   language: "Idioma",
   automaticLanguage: (name) => `${name} (automático)`,
-  unchecked: "Ningún hablante nativo ha revisado todavía el español ni el alemán.",
+  unchecked:
+    "El español y el alemán no están terminados: algunas frases siguen en inglés y ningún hablante nativo las ha revisado.",
   look: "Claro u oscuro",
   device: "como el equipo",
   light: "claro",
