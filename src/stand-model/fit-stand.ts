@@ -16,8 +16,8 @@ import { overAllPoints, overGround } from "./ground-shares.ts";
 import type { CovarianceModel } from "./noise/covariance.ts";
 import { fitStandNoise } from "./noise/noise-fit.ts";
 import { fitStandModel, type StandModel } from "./noise/noise-of-stand.ts";
-import type { Route } from "./noise/route.ts";
-import { type Draw, sampleTerms } from "./sampler.ts";
+import { type Route, routeOf } from "./noise/route.ts";
+import { type Draw, type SamplerSettings, sampleTerms } from "./sampler.ts";
 import type { Column, Term } from "./terms.ts";
 import { type PlaceShape, placeShapes, placeTerms } from "./unlisted-terms.ts";
 import { gramOf, whiten, whitenedLoss } from "./whitened.ts";
@@ -49,8 +49,15 @@ export interface StandFit {
   model: StandModel;
 }
 
-const FIRST_LOOK = { chains: 1, burnIn: 20, kept: 50 };
-const SECOND_LOOK = { chains: 3, burnIn: 50, kept: 200 };
+const LOOKS = [
+  { chains: 1, burnIn: 20, kept: 50 },
+  { chains: 3, burnIn: 50, kept: 200 },
+] as const;
+/** With many points the draws are the cheapest part, and their chance should lie well below what the counts leave open. */
+const LONG_LOOKS = [
+  { chains: 2, burnIn: 50, kept: 400 },
+  { chains: 3, burnIn: 100, kept: 700 },
+] as const;
 /** Shapes kept for the sampler, by their score against what one of several residuals leaves. */
 const KEPT_SHAPES = 150;
 /** Patchiness of the stand that a sound field reaches, SD as share of stand, and its range, m (our judgement). */
@@ -84,7 +91,7 @@ export function fitStand(input: StandFitInput): StandFit {
   const look = (
     covariance: CovarianceModel,
     patchiness: Float64Array,
-    settings: typeof FIRST_LOOK,
+    settings: Omit<SamplerSettings, "seed">,
     round: number,
   ): StandFit => {
     const { noise, response } = whiten(points, covariance, patchiness, input.expectedLevel, input.route);
@@ -95,11 +102,12 @@ export function fitStand(input: StandFitInput): StandFit {
       model: { ...first, covariance, patchiness },
     };
   };
+  const [firstLook, secondLook] = routeOf(points.count) === "exact" ? LOOKS : LONG_LOOKS;
   const ones = new Float64Array(points.count).fill(1);
-  const glimpse = look(ordinaryNoise(first.covariance), ones, FIRST_LOOK, 0);
+  const glimpse = look(ordinaryNoise(first.covariance), ones, firstLook, 0);
   const seen = { ...points, ...residualOf(glimpse, points.response, input.expectedLevel) };
   const { covariance, patchinessAt } = fitStandNoise(seen, first.covariance);
-  return look(covariance, patchinessAt(points), SECOND_LOOK, 1);
+  return look(covariance, patchinessAt(points), secondLook, 1);
 }
 
 /** Noise no larger than fields have it: a large place makes what is left of a plain fit look patchier than the ground is. */
@@ -115,7 +123,7 @@ function sampled(
   terms: Term[],
   noise: Whitening,
   response: Float64Array,
-  settings: typeof SECOND_LOOK & { seed: number },
+  settings: SamplerSettings,
 ): Omit<StandFit, "model"> {
   const index = new Map<Column, number>();
   const columns: Column[] = [];

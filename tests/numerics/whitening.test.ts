@@ -58,7 +58,7 @@ describe("whitening", () => {
     }
   });
 
-  it("by thirty neighbours is close to the whole matrix for 600 places", () => {
+  it("by sixty neighbours is close to the whole matrix for 600 places", () => {
     const places = placesOf(600);
     const matrix = matrixOf(places);
     const exact = denseWhitening(matrix, places.count);

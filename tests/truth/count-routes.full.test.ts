@@ -10,9 +10,6 @@ const FIELDS = studySize(40, 10);
 const FIRST_SEED = 1_210_000;
 /** A difference of the losses that does not matter, in standard errors. */
 const FIFTH = 0.2;
-/** Measured on 40 fields: 16 of 18 within a fifth, the largest 0.35. */
-const MOSTLY = 0.85;
-const LARGEST = 0.5;
 
 describe(`the model of 600 counts on ${FIELDS} invented fields, by two ways`, () => {
   it("finds the same places with the same causes and losses", { timeout: 3_600_000 }, async () => {
@@ -43,8 +40,7 @@ describe(`the model of 600 counts on ${FIELDS} invented fields, by two ways`, ()
     expect(both.length).toBeGreaterThan(FIELDS / 4);
     expect(alone).toEqual([]);
     expect(sameCause).toBe(both.length);
-    expect(near).toBeGreaterThanOrEqual(MOSTLY * both.length);
-    expect(errors.at(-1)).toBeLessThan(LARGEST);
+    expect(near).toBe(both.length);
     expect(differ).toBeLessThanOrEqual(verdicts / 100);
   });
 });

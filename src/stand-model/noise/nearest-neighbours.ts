@@ -1,14 +1,17 @@
 /**
  * A covariance taken out of columns at a cost that grows as the number of places: each place is compared with the nearest of
  * those that come before it in some order, as if the others told nothing more (Vecchia 1988, J. R. Stat. Soc. B 50:297-312).
- * In a random order, with 30 neighbours, the likelihood of a stand's noise is that of the whole matrix to a few tenths.
+ * In a random order, with 60 neighbours, losses of 600 counts are those of the whole matrix to a small part of their error.
  */
 import { cholesky, solveCholesky } from "../../numerics/cholesky.ts";
 import { seededRandom } from "../../numerics/random.ts";
 import type { Whitening } from "../../numerics/whitening.ts";
 
-/** Neighbours of each place among those before it; with 10 the likelihood is off by tens (measured on simulated fields). */
-const NEIGHBOURS = 30;
+/**
+ * Neighbours of each place among those before it. With 30 and short chains of draws the largest of 18 losses of simulated fields lay a
+ * third of its error off the whole matrix, with 60 and long chains a ninth.
+ */
+const NEIGHBOURS = 60;
 
 /** Places in a random order, each with the nearest of those before it. */
 export interface NearestBefore {
