@@ -18,10 +18,10 @@ import {
 } from "./support/browser.ts";
 import { ROOT, SAMPLE } from "./support/servers.ts";
 
-/** 3 MB, a megabyte being 1,000,000 bytes. */
-const MOST_BYTES = 3_000_000;
+/** 3.2 MB, a megabyte being 1,000,000 bytes; a tenth of one is its texts in two more languages. */
+const MOST_BYTES = 3_200_000;
 
-it("is under 3 MB, opens from the disk with the network cut, and asks nobody for anything", async () => {
+it("is under 3.2 MB, opens from the disk with the network cut, and asks nobody for anything", async () => {
   const out = join(mkdtempSync(join(tmpdir(), "evenstand-sample-")), "out");
   const command = join(ROOT, "dist/src/cli/main.js");
   const run = spawnSync(process.execPath, [command, "analyse", SAMPLE, "--out", out], { encoding: "utf8" });
