@@ -3,6 +3,7 @@ import { LEVEL, studentTQuantile, Z90 } from "../numerics/distributions.ts";
 import type { Estimate } from "../numerics/estimate.ts";
 import { combineEffects, type Measured } from "../numerics/random-effects.ts";
 import type { Spots } from "../stand/spots.ts";
+import { ORDINARY_RANGE_M, ORDINARY_SD } from "../stand-model/fit-stand.ts";
 import { type CovarianceModel, covarianceMatrix } from "../stand-model/noise/covariance.ts";
 import { fitStandModel } from "../stand-model/noise/noise-of-stand.ts";
 import type { Sides } from "./sides.ts";
@@ -11,8 +12,12 @@ import type { Sides } from "./sides.ts";
 export const LEAST_COUNTS = 3;
 /** Counts of a field from which on its own noise is taken; below it that of an ordinary field (our judgement). */
 const OWN_NOISE_FROM = 20;
-/** Patchiness of an ordinary stand, variance as share of stand squared, and its range (our judgement, as in the model of the counts). */
-const ORDINARY: CovarianceModel = { spatialVariance: 0.028 ** 2, nuggetVariance: 0.025 ** 2, rangeM: 50 };
+/** Noise of an ordinary stand, as the model of the counts takes it. */
+const ORDINARY: CovarianceModel = {
+  spatialVariance: ORDINARY_SD.spatial ** 2,
+  nuggetVariance: ORDINARY_SD.nugget ** 2,
+  rangeM: ORDINARY_RANGE_M,
+};
 /** A gain worth showing, share of stand (our judgement): about what a few pounds too little or too much cost. */
 const GAIN_TO_SHOW = 0.03;
 

@@ -1,5 +1,5 @@
 /** Did the new loads pay? The strips left at the old setting against the ground beside them, in the log and in the counts. */
-import { distanceToPolygons } from "../causes/evidence/place-geometry.ts";
+import { containsPoint } from "../causes/evidence/place-geometry.ts";
 import { lossOf } from "../cost/loss.ts";
 import type { Analysis } from "../findings/analysis.ts";
 import { mean } from "../numerics/descriptive.ts";
@@ -50,15 +50,19 @@ export function proofOfLoads(analysis: Analysis, zones: readonly SentZone[]): Pr
     };
   });
   const followed = strips.filter(({ carriedOut: share }) => share === null || share >= CARRIED_OUT_FROM);
-  const gain = gainOver(
-    strips.flatMap((strip, k) =>
-      gains[k] && followed.includes(strip)
-        ? [{ gain: gains[k], counts: strip.strip.counts + strip.beside.counts }]
-        : [],
-    ),
-  );
+  /** Strips that the verdict rests on: counted, and not known to be left at another load than asked. */
+  const used = sides.flatMap((side, k) => {
+    const [strip, own] = [strips[k]!, gains[k]];
+    return own && followed.includes(strip)
+      ? [{ side, gain: own, counts: strip.strip.counts + strip.beside.counts }]
+      : [];
+  });
+  const gain = gainOver(used);
   const verdict = verdictOf(strips, followed, gain);
-  const areaHa = newGroundHa(analysis, sides);
+  const areaHa = newGroundHa(
+    analysis,
+    used.map(({ side }) => side),
+  );
   const toShow = countsToShow(
     noise,
     spots ? mean([...spots.countingVariance]) || USUAL_COUNTING_VARIANCE : USUAL_COUNTING_VARIANCE,
@@ -79,7 +83,7 @@ export function proofOfLoads(analysis: Analysis, zones: readonly SentZone[]): Pr
       const already = Math.min(strips[k]!.strip.counts, strips[k]!.beside.counts);
       return already >= pairs ? [] : spotsToCount(side, pairs - already, barWidth(passes), field.frame);
     }),
-    notes: notesOf(strips),
+    notes: notesOf(strips, followed),
   };
 }
 
@@ -114,12 +118,12 @@ function sideOf(side: Sides, which: "strip" | "beside", analysis: Analysis, spot
   };
 }
 
-/** Ground of the new loads on soils that have a strip, each piece of it once. */
+/** Ground of the new loads on the soils of these strips, each piece of it once. */
 function newGroundHa({ cells }: Analysis, sides: readonly Sides[]): number {
   const zones = [...new Set(sides.flatMap(({ besideZones }) => besideZones))];
   let areaM2 = 0;
   for (let i = 0; i < cells.count; i++) {
-    if (zones.some(({ polygons }) => distanceToPolygons(polygons, cells.x[i]!, cells.y[i]!) === 0))
+    if (zones.some(({ polygons }) => containsPoint(polygons, cells.x[i]!, cells.y[i]!)))
       areaM2 += cells.areaM2[i]!;
   }
   return areaM2 / SQUARE_METRES_PER_HECTARE;
@@ -176,8 +180,13 @@ function yieldOf(
   return { yieldShare: yieldShare && signed(yieldShare), money: money && signed(money) };
 }
 
-function notesOf(strips: readonly ProofStripResult[]): string[] {
+function notesOf(strips: readonly ProofStripResult[], followed: readonly ProofStripResult[]): string[] {
   const notes: string[] = [];
+  const unchanged = strips.filter((strip) => !followed.includes(strip)).map(({ zone }) => zone);
+  if (unchanged.length > 0 && followed.length > 0)
+    notes.push(
+      `The load did not change as asked: zone ${unchanged.join(", ")}; what is counted there is no part of the verdict.`,
+    );
   if (strips.length < 3)
     notes.push(
       `${strips.length === 1 ? "One strip is" : "Two strips are"} one field in one year: another spring, wetter or drier, may say something else.`,

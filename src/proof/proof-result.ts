@@ -52,10 +52,10 @@ export interface ProofResult {
   verdict: ProofVerdict;
   /** Over the strips with enough counts. */
   gain: Estimate | null;
-  /** The same in yield, share, and in money over the ground with the new loads that has a strip; below 0 where it lost. Null where no difference is shown. */
+  /** The same in yield, share, and in money over that ground; below 0 where it lost. Null where no difference is shown. */
   yieldShare: Estimate | null;
   money: LossMoney | null;
-  /** Ground with a new load on soils that have a strip, ha. */
+  /** Ground with a new load on soils whose strip the verdict rests on, ha. */
   areaHa: number;
   strips: ProofStripResult[];
   /** Counts a side that would show a gain of three points of stand, over all strips. */

@@ -1,5 +1,5 @@
 /** Which ground and which counts stand for a strip, and which for the ground beside it. */
-import { distanceToPolygons } from "../causes/evidence/place-geometry.ts";
+import { containsPoint, distanceToPolygons } from "../causes/evidence/place-geometry.ts";
 import type { Analysis } from "../findings/analysis.ts";
 import { distanceToSegment } from "../numerics/coverage-grid.ts";
 import type { Spots } from "../stand/spots.ts";
@@ -38,7 +38,7 @@ export function sidesOf(analysis: Analysis, spots: Spots | null, zones: readonly
       if (away === 0) return distanceInside(zone.polygons, x, y) >= edgeM ? "strip" : null;
       if (away < edgeM || away > BESIDE_M) return null;
       if (strips.some((other) => distanceToPolygons(other.polygons, x, y) < edgeM)) return null;
-      return besideZones.some(({ polygons }) => distanceToPolygons(polygons, x, y) === 0) ? "beside" : null;
+      return besideZones.some(({ polygons }) => containsPoint(polygons, x, y)) ? "beside" : null;
     };
     const sorted = (count: number, at: (i: number) => keyof Sides["cells"] | null) => {
       const sides: Sides["cells"] = { strip: [], beside: [] };

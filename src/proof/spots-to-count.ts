@@ -1,6 +1,6 @@
 /** Where to count so that a strip can be set against the ground beside it: along its middle, and as far along beside it. */
 
-import { distanceToPolygons } from "../causes/evidence/place-geometry.ts";
+import { containsPoint } from "../causes/evidence/place-geometry.ts";
 import type { LocalFrame } from "../vocabulary/field.ts";
 import type { ProofSpot } from "./proof-result.ts";
 import type { Sides } from "./sides.ts";
@@ -26,7 +26,7 @@ export function spotsToCount(sides: Sides, counts: number, besideM: number, fram
     const tried = k % 2 === 0 ? [reach, -reach] : [-reach, reach];
     const partner = tried
       .map(at)
-      .find(([x, y]) => sides.besideZones.some(({ polygons }) => distanceToPolygons(polygons, x, y) === 0));
+      .find(([x, y]) => sides.besideZones.some(({ polygons }) => containsPoint(polygons, x, y)));
     if (partner === undefined) continue;
     pairs.push(spotOf("strip", at(0)), spotOf("beside", partner));
   }

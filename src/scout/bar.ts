@@ -5,7 +5,8 @@ import { thousandthAcreRowLengthM } from "../stand/counts.ts";
 
 /** Rows counted side by side at one stop: 4 (Iowa State Univ. Extension). */
 const ROWS_A_STOP = 4;
-const USUAL_ROW_SPACING_M = 0.762;
+/** Row spacing where neither manifest nor log has one, m: 30 in (common practice, no source). */
+export const USUAL_ROW_SPACING_M = 0.762;
 
 /** Rows to count, numbered from the left in the direction of travel; null where the log does not know rows. */
 export interface CountedRows {

@@ -61,8 +61,8 @@ const LONG_LOOKS = [
 /** Shapes kept for the sampler, by their score against what one of several residuals leaves. */
 const KEPT_SHAPES = 150;
 /** Patchiness of the stand that a sound field reaches, SD as share of stand, and its range, m (our judgement). */
-const ORDINARY_SD = { spatial: 0.028, nugget: 0.025 } as const;
-const ORDINARY_RANGE_M = 50;
+export const ORDINARY_SD = { spatial: 0.028, nugget: 0.025 } as const;
+export const ORDINARY_RANGE_M = 50;
 
 /** Fits the model. */
 export function fitStand(input: StandFitInput): StandFit {

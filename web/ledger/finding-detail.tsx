@@ -17,9 +17,10 @@ import {
   formatShareEstimate,
   roundMoney,
 } from "../words/format.ts";
+import { MEASURED_ORDER } from "../words/measured-order.ts";
 import type { OriginName } from "../words/origins.ts";
 import { texts } from "../words/texts/texts.ts";
-import { MEASURED_ORDER, measuredTitle } from "../words/variables.ts";
+import { measuredTitle } from "../words/variables.ts";
 
 const SMALL_WIDTH = 350;
 const SMALL_HEIGHT = 108;

@@ -47,23 +47,6 @@ export const VARIABLES = Object.fromEntries(
 /** In the order they are offered. */
 export const VARIABLE_ORDER = Object.keys(VARIABLES) as ValueName[];
 
-/** Measured figures of a finding in the order of its table: the plants first, then what the planter did. */
-export const MEASURED_ORDER: readonly MeasuredKey[] = [
-  "standPerHa",
-  "lateShare",
-  "downForceMarginN",
-  "downForceMarginP10N",
-  "noLoadShare",
-  "seedingDepthMm",
-  "dugDepthMm",
-  "depthSdMm",
-  "speedMetresPerSecond",
-  "missesShare",
-  "multiplesShare",
-  "singulationShare",
-  "populationPerHa",
-];
-
 export function measuredTitle(key: MeasuredKey): QuantityWords {
   return { title: texts.value.measured[key], kind: measuredWords(key).kind };
 }

@@ -16,6 +16,6 @@ export function distanceToPolygons(polygons: readonly LocalPolygon[], x: number,
 }
 
 /** True when the point lies in one of the polygons, their edges included. */
-function containsPoint(polygons: readonly LocalPolygon[], x: number, y: number): boolean {
+export function containsPoint(polygons: readonly LocalPolygon[], x: number, y: number): boolean {
   return polygons.some((rings) => booleanPointInPolygon([x, y], polygon(rings)));
 }

@@ -7,6 +7,7 @@ import { proofFiles } from "../../proof/proof-files.ts";
 import { proofOfLoads } from "../../proof/proof-of-loads.ts";
 import { proofText } from "../../proof/proof-text.ts";
 import { sentZones } from "../../proof/sent-zones.ts";
+import { USUAL_ROW_SPACING_M } from "../../scout/bar.ts";
 import { FieldFiles } from "../files/field-files.ts";
 import { openCommandField } from "../files/field-of-command.ts";
 import { prepareOutputFolder, writeOutputFolder } from "../files/output-folder.ts";
@@ -20,9 +21,6 @@ export interface ProofFlags {
   json?: boolean;
   allowOutside?: boolean;
 }
-
-/** Row spacing where neither manifest nor log has one, m: 30 in (common practice). */
-const USUAL_ROW_SPACING_M = 0.762;
 
 /** Compares strips and ground beside them, prints what they show, and writes where to count. */
 export async function proof(field: string, flags: ProofFlags, io: Io): Promise<void> {
